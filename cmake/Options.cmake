@@ -1,0 +1,27 @@
+# One place for warnings, sanitizers and the way a test is declared.
+add_library(dryfit_options INTERFACE)
+target_compile_options(dryfit_options INTERFACE -Wall -Wextra -Wpedantic -Wshadow -Wconversion
+                       -Wno-sign-conversion -ffp-contract=off)
+if(DRYFIT_SANITIZE)
+  # Optimisation makes GCC's own warnings unreliable under sanitizers, so -Werror stays off there.
+  add_compile_options(-fsanitize=address,undefined -fno-sanitize-recover=undefined
+                      -fno-omit-frame-pointer)
+  add_link_options(-fsanitize=address,undefined)
+else()
+  target_compile_options(dryfit_options INTERFACE -Werror)
+endif()
+
+find_program(CCACHE ccache)
+if(CCACHE)
+  set(CMAKE_CXX_COMPILER_LAUNCHER ${CCACHE})
+endif()
+
+# dryfit_add_test(NAME SOURCES... LIBS...): one test program, found by ctest as a whole.
+function(dryfit_add_test name)
+  cmake_parse_arguments(ARG "" "" "SOURCES;LIBS" ${ARGN})
+  add_executable(${name} ${ARG_SOURCES})
+  target_link_libraries(${name} PRIVATE dryfit_options ${ARG_LIBS} GTest::gmock GTest::gtest_main)
+  target_include_directories(${name} PRIVATE ${PROJECT_SOURCE_DIR})
+  target_compile_definitions(${name} PRIVATE DRYFIT_MODELS="${PROJECT_SOURCE_DIR}/models")
+  add_test(NAME ${name} COMMAND ${name})
+endfunction()

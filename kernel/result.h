@@ -1,0 +1,59 @@
+#pragma once
+
+#include <string>
+#include <tl/expected.hpp>
+#include <utility>
+
+namespace dryfit {
+
+/// What kind of failure an `Error` is. The numbers are stable; each layer has its own range.
+enum class ErrorCode {
+  // 1xx: kernel
+  badDimension = 101,   ///< a size that is zero, negative, not finite or beyond the workshop
+  emptyResult = 102,    ///< an operation left no wood
+  invalidSolid = 103,   ///< the geometry library gave a solid that fails its own check
+  libraryFailure = 104, ///< the geometry library threw or reported an error
+  cancelled = 105,      ///< the user asked to stop
+  // 2xx: joinery
+  badModel = 201,       ///< the model file says something that cannot be
+  badExpression = 202,
+  unknownName = 203,
+  cycle = 204,
+  badJoint = 205,
+  badMeasurement = 206,
+  // 3xx: export and files
+  fileNotRead = 301,
+  fileNotWritten = 302,
+  badUsage = 303,
+};
+
+/// A recoverable failure: what is wrong, where, and how to mend it.
+struct Error {
+  ErrorCode code = ErrorCode::badModel;
+  std::string what;   ///< one sentence without a full stop
+  std::string where;  ///< path to the place, outermost first: "chest.dryfit: parts.rail.width"
+  std::string mend;   ///< what would be right; may be empty
+
+  /// The same error with `context` put before its place.
+  [[nodiscard]] Error within(const std::string& context) const {
+    Error e = *this;
+    e.where = where.empty() ? context : context + ": " + where;
+    return e;
+  }
+  /// One line for the user: "place: what; mend".
+  [[nodiscard]] std::string line() const {
+    std::string text = where.empty() ? what : where + ": " + what;
+    return mend.empty() ? text : text + "; " + mend;
+  }
+};
+
+/// Either a value or an `Error`. Failures that a caller can meet are values, never exceptions.
+template <class T>
+using Result = tl::expected<T, Error>;
+
+[[nodiscard]] inline tl::unexpected<Error> fail(ErrorCode code, std::string what,
+                                                std::string where = {}, std::string mend = {}) {
+  return tl::unexpected<Error>(Error{code, std::move(what), std::move(where), std::move(mend)});
+}
+
+}  // namespace dryfit
