@@ -1,0 +1,33 @@
+#pragma once
+
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "joinery/finding.h"
+#include "joinery/piece.h"
+#include "kernel/result.h"
+#include "kernel/solid.h"
+
+namespace dryfit::joinery {
+
+/// What a check looks at. Solids are in their parts' frames.
+struct CheckInput {
+  const Piece& piece;
+  const std::vector<kernel::Solid>& solids;
+};
+
+/// One check: appends its findings, in an order that depends on the input alone.
+using Check = Result<void> (*)(const CheckInput& input, std::vector<Finding>& findings);
+
+/// A check and what it looks for.
+struct CheckRow {
+  std::string_view name;
+  Check run;
+};
+
+/// All checks: interference, clash, breakout, gap, fit (loose, tight), grain, envelope, proportion.
+/// A new check is one file in checks/ and one row in checks.cpp.
+[[nodiscard]] std::span<const CheckRow> checks();
+
+}  // namespace dryfit::joinery

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <atomic>
+#include <functional>
+#include <vector>
+
+#include "joinery/evaluate.h"
+#include "joinery/finding.h"
+#include "kernel/solid.h"
+
+namespace dryfit::joinery {
+
+/// A piece put together without glue: all numbers, all solids, all findings.
+struct DryFit {
+  Piece piece;
+  std::vector<kernel::Solid> solids;  ///< by PartId, each in its part's frame
+  std::vector<Finding> findings;      ///< worst first, then by part number
+
+  /// A part's solid where it stands in the piece.
+  [[nodiscard]] kernel::Solid placed(PartId id) const;
+};
+
+/// Asked between steps; return false to stop. `done` of `all` steps are finished.
+using Progress = std::function<bool(int done, int all)>;
+
+/// The solids of all parts, in their own frames, equal parts sharing one solid, on all cores.
+/// Errors: as kernel::build, `where` names the part; cancelled.
+[[nodiscard]] Result<std::vector<kernel::Solid>> buildSolids(const Piece& piece,
+                                                             const Progress& progress = {});
+
+/// Every check, worst finding first. Same input, same order. Errors: libraryFailure, cancelled.
+[[nodiscard]] Result<std::vector<Finding>> checkPiece(const Piece& piece,
+                                                      const std::vector<kernel::Solid>& solids,
+                                                      const Progress& progress = {});
+
+/// Evaluate, build, check.
+[[nodiscard]] Result<DryFit> dryFit(const Model& model, Basis basis, const Progress& progress = {});
+
+}  // namespace dryfit::joinery

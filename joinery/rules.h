@@ -1,0 +1,56 @@
+#pragma once
+
+#include <span>
+#include <string_view>
+
+namespace dryfit::joinery {
+
+/// Names of the trade's proportions, clearances and limits.
+enum class RuleId {
+  tenonThicknessShare,        ///< of the thickness of the tenoned stock
+  tenonLengthShare,           ///< of the width of the mortised stock, blind
+  tenonLengthShareMost,       ///< the largest published share
+  mortiseBottomClearance,     ///< mm deeper than the tenon
+  mortiseWallLeast,           ///< mm of wood left beyond a blind mortise or beside a cut
+  tenonWidthMostThicknesses,  ///< width of one tenon in thicknesses of it
+  cornerTenonWidthShare,      ///< of the rail's width, with a haunch
+  haunchLengthShare,          ///< of the tenon's thickness; how far the haunch stands out
+  tenonShoulderLeast,         ///< mm of shoulder on each side of a tenon's width
+  glueClearance,              ///< mm across both cheeks
+  glueClearanceLeast,
+  glueClearanceMost,
+  slidingClearance,  ///< mm across both cheeks of a panel free in its groove
+  slidingClearanceLeast,
+  slidingClearanceMost,
+  grooveWidthShare,         ///< of the frame member's thickness
+  grooveDepthWidths,        ///< depth in groove widths
+  panelGap,                 ///< mm between panel edge and groove bottom, each side
+  housingDepthShare,        ///< of the side's thickness
+  stoppedHousingSetback,    ///< mm from the front edge
+  rebateDepthShare,         ///< of the rebated board's thickness
+  lapDepthShare,            ///< of the thickness
+  dowelDiameterShare,       ///< of the thickness of the thinner stock
+  dowelDepthDiameters,      ///< hole depth in each mate in diameters, at most
+  dowelHoleClearance,       ///< mm deeper than the dowel's half
+  dowelSpacingMost,         ///< mm between dowels
+  dowelEdgeDiameters,       ///< distance of a hole's centre from an edge, in diameters, at least
+  tongueThicknessShare,     ///< of the board's thickness
+  tongueLengthThicknesses,  ///< tongue length in its thicknesses
+  tongueBottomClearance,    ///< mm
+  endWoodLeast,             ///< mm of wood between a cut across the grain and the part's end
+};
+
+/// One rule of the trade with its source.
+struct Rule {
+  RuleId id;
+  std::string_view name;  ///< as printed in findings
+  double value;
+  std::string_view unit;    ///< "mm" or "" for a share or a count
+  std::string_view source;  ///< published source, or "common practice"
+};
+
+/// The whole table, in the order of RuleId.
+[[nodiscard]] std::span<const Rule> rules();
+[[nodiscard]] const Rule& rule(RuleId id);
+
+}  // namespace dryfit::joinery
