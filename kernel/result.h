@@ -9,13 +9,13 @@ namespace dryfit {
 /// What kind of failure an `Error` is. The numbers are stable; each layer has its own range.
 enum class ErrorCode {
   // 1xx: kernel
-  badDimension = 101,   ///< a size that is zero, negative, not finite or beyond the workshop
-  emptyResult = 102,    ///< an operation left no wood
-  invalidSolid = 103,   ///< the geometry library gave a solid that fails its own check
-  libraryFailure = 104, ///< the geometry library threw or reported an error
-  cancelled = 105,      ///< the user asked to stop
+  badDimension = 101,    ///< a size that is zero, negative, not finite or beyond the workshop
+  emptyResult = 102,     ///< an operation left no wood
+  invalidSolid = 103,    ///< the geometry library gave a solid that fails its own check
+  libraryFailure = 104,  ///< the geometry library threw or reported an error
+  cancelled = 105,       ///< the user asked to stop
   // 2xx: joinery
-  badModel = 201,       ///< the model file says something that cannot be
+  badModel = 201,  ///< the model file says something that cannot be
   badExpression = 202,
   unknownName = 203,
   cycle = 204,
