@@ -24,7 +24,7 @@ tl::unexpected<Error> bad(std::string what, std::string mend = {}) {
 /// A JSON number counts as it stands; text goes through the tokens.
 Result<std::vector<Token>> readTokens(const Expression& expression) {
   if (!expression.isNumber) return tokensOf(expression.text);
-  if (!isPlainNumber(expression.text)) return bad(quoted(expression.text) + " is not a number");
+  if (!isPlainNumber(expression.text)) return bad(inQuotes(expression.text) + " is not a number");
   return std::vector<Token>{{Kind::number, expression.text}};
 }
 
@@ -113,7 +113,7 @@ Result<double> evaluateFormula(const Formula& formula, std::map<std::string, dou
     parser.SetExpr(formula.text());
     return parser.Eval();
   } catch (const mu::ParserError& e) {
-    return bad("this is not arithmetic: " + quoted(e.GetMsg()));
+    return bad("this is not arithmetic: " + inQuotes(e.GetMsg()));
   }
 }
 
@@ -129,7 +129,7 @@ Result<double> evaluate(const Expression& expression, Unit unit, const NameLooku
   for (const auto& [name, variable] : formula.variables()) {
     const std::optional<double> value = lookup(name);
     if (!value) {
-      return fail(ErrorCode::unknownName, "there is no name " + quoted(name) + " to read", {},
+      return fail(ErrorCode::unknownName, "there is no name " + inQuotes(name) + " to read", {},
                   "define it, or check its spelling");
     }
     values[variable] = *value / millimetresIn(unit);

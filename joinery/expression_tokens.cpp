@@ -50,7 +50,7 @@ class Scanner {
         sign(c);
       } else {
         const std::string_view rest = std::string_view(text_).substr(at_);
-        return bad(quoted(rest.substr(0, characterBytes(text_, at_))) + " has no meaning here",
+        return bad(inQuotes(rest.substr(0, characterBytes(text_, at_))) + " has no meaning here",
                    "an expression uses + - * / ^ ( ), names, min, max, round, abs and mm, cm, in");
       }
     }
@@ -137,7 +137,7 @@ class Grammar {
       const Token* behind = i + 1 < tokens.size() ? &tokens[i + 1] : nullptr;
       if (Result<void> step = take(tokens[i], before, behind); !step) return step;
     }
-    if (!valueEnded_) return bad("the expression breaks off after " + quoted(tokens.back().text));
+    if (!valueEnded_) return bad("the expression breaks off after " + inQuotes(tokens.back().text));
     if (!brackets_.empty()) return bad("a bracket is not closed", "add ')'");
     return {};
   }
@@ -153,15 +153,16 @@ class Grammar {
       case Kind::function:
         if (valueEnded_) return missingOperator(t);
         if (behind == nullptr || behind->kind != Kind::open) {
-          return bad(quoted(t.text) + " needs its values in brackets", "write " + t.text + "(...)");
+          return bad(inQuotes(t.text) + " needs its values in brackets",
+                     "write " + t.text + "(...)");
         }
         return {};
       case Kind::operation:
         if (!valueEnded_ && t.text != "-" && t.text != "+") {
-          return bad("a value is missing before " + quoted(t.text));
+          return bad("a value is missing before " + inQuotes(t.text));
         }
         if (!valueEnded_ && before != nullptr && before->kind == Kind::operation && signs_++ > 0) {
-          return bad("too many signs in a row at " + quoted(t.text));
+          return bad("too many signs in a row at " + inQuotes(t.text));
         }
         if (valueEnded_) signs_ = 0;
         valueEnded_ = false;
@@ -182,10 +183,10 @@ class Grammar {
   Result<void> value(const Token& t, const Token* behind) {
     if (valueEnded_) return missingOperator(t);
     if (t.kind == Kind::number && std::count(t.text.begin(), t.text.end(), '.') > 1) {
-      return bad(quoted(t.text) + " is not a number");
+      return bad(inQuotes(t.text) + " is not a number");
     }
     if (t.kind == Kind::name && behind != nullptr && behind->kind == Kind::open) {
-      return bad("there is no function " + quoted(t.text), "use min, max, round or abs");
+      return bad("there is no function " + inQuotes(t.text), "use min, max, round or abs");
     }
     valueEnded_ = true;
     return {};
@@ -195,7 +196,7 @@ class Grammar {
     const bool follows =
         before != nullptr && (before->kind == Kind::number || before->kind == Kind::close);
     if (follows) return {};
-    return bad("the unit " + quoted(t.text) + " stands alone",
+    return bad("the unit " + inQuotes(t.text) + " stands alone",
                "put it behind a number, as in '5 " + t.text + "'");
   }
 
@@ -216,7 +217,7 @@ class Grammar {
   }
 
   tl::unexpected<Error> missingOperator(const Token& t) {
-    return bad("an operator is missing before " + quoted(t.text));
+    return bad("an operator is missing before " + inQuotes(t.text));
   }
 
   bool valueEnded_ = false;

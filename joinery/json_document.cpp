@@ -66,13 +66,14 @@ class DocumentBuilder {
     const std::string where =
         "line " + std::to_string(line) + ", column " + std::to_string(before.size() - start + 1);
     if (tooLarge) {
-      error_ = Error{ErrorCode::badModel, quoted(token) + " is too large for a number", where, ""};
+      error_ =
+          Error{ErrorCode::badModel, inQuotes(token) + " is too large for a number", where, ""};
     } else {
       const bool ended = position > source_.size();
-      error_ =
-          Error{ErrorCode::badModel,
-                ended ? "the text ends too early to be JSON" : "this is not JSON: " + quoted(token),
-                where, "look for a missing or extra comma, quote or bracket there"};
+      error_ = Error{
+          ErrorCode::badModel,
+          ended ? "the text ends too early to be JSON" : "this is not JSON: " + inQuotes(token),
+          where, "look for a missing or extra comma, quote or bracket there"};
     }
     return false;
   }
@@ -117,7 +118,7 @@ class DocumentBuilder {
     std::string text;
     for (const Level& level : open_) {
       if (level.key.empty()) continue;
-      const std::string key = quoted(level.key);
+      const std::string key = inQuotes(level.key);
       text += (text.empty() ? "" : ".") + key.substr(1, key.size() - 2);
     }
     return text;
@@ -207,7 +208,7 @@ Result<JsonNode> parseJson(const std::string& text) {
     if (!whole && document) return fail(ErrorCode::badModel, "this is not JSON");
     return document;
   } catch (const nlohmann::json::exception& e) {
-    return fail(ErrorCode::badModel, "this is not JSON: " + quoted(e.what()));
+    return fail(ErrorCode::badModel, "this is not JSON: " + inQuotes(e.what()));
   }
 }
 

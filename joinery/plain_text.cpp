@@ -35,7 +35,7 @@ std::size_t characterBytes(std::string_view text, std::size_t at) {
   return count;
 }
 
-std::string quoted(std::string_view text) {
+std::string inQuotes(std::string_view text) {
   std::string words = "'";
   std::size_t characters = 0;
   for (std::size_t at = 0; at < text.size(); ++characters) {

@@ -7,7 +7,7 @@ namespace dryfit::joinery {
 
 /// `text` in single quotes for an error line: control characters become '?', bytes that are not
 /// UTF-8 become '?', and long text is cut to 60 characters. Always one line.
-[[nodiscard]] std::string quoted(std::string_view text);
+[[nodiscard]] std::string inQuotes(std::string_view text);
 
 /// Number of bytes of the UTF-8 character at `at`; 1 where the bytes there are no such character.
 [[nodiscard]] std::size_t characterBytes(std::string_view text, std::size_t at);
