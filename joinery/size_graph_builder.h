@@ -40,8 +40,8 @@ class SizeGraphBuilder {
                   std::optional<SizeGiven> measured, std::optional<Id> material);
   void defineEnds(const Span& span, const SpanIds& ids, const std::string& place);
   [[nodiscard]] std::optional<SizeGiven> measuredSize(const Part& part, SizeName size) const;
-  [[nodiscard]] std::optional<SizeGiven> measured(Measurement::Scope scope,
-                                                  const std::string& name, SizeName size) const;
+  [[nodiscard]] std::optional<SizeGiven> measured(Measurement::Scope scope, const std::string& name,
+                                                  SizeName size) const;
 
   const Model& model_;
   Basis basis_;
