@@ -188,7 +188,7 @@ Result<double> evaluateNumber(const Expression& expression, Unit unit, const Nam
 
 std::string nearestName(const std::string& name, const std::vector<std::string>& candidates) {
   std::string nearest;
-  std::size_t least = std::max<std::size_t>(1, name.size() / 3) + 1;
+  std::size_t least = std::max<std::size_t>(1, (name.size() + 1) / 3) + 1;
   for (const std::string& candidate : candidates) {
     const std::size_t shorter = std::min(name.size(), candidate.size());
     if (std::max(name.size(), candidate.size()) - shorter >= least) continue;
