@@ -45,6 +45,11 @@ enum class RuleId {
   grooveDepthShareMost,        ///< of the member's width
   panelShoulderLeast,          ///< mm: a panel hardly thicker than its groove is not worked down
   settingOutStep,              ///< mm to which sizes that follow from a share are rounded
+  tenonThicknessShareLeast,    ///< of the thickness of the tenoned stock
+  tenonLossShareMost,          ///< of a tenon's section that other joints' cuts may take
+  housingDepthShareMost,       ///< of the side's thickness
+  cutWallShare,                ///< of thin stock: wood left beside or beyond a groove or housing
+  crossGrainWidthMost,         ///< mm of glue across the grain
 };
 
 /// One rule of the trade with its source.

@@ -29,7 +29,9 @@ Result<void> gap(const CheckInput& input, std::vector<Finding>& findings) {
   const Piece& piece = input.piece;
   for (const PlacedJoint& joint : piece.joints) {
     if (joint.gap <= kernel::kContact) continue;
-    Finding f{.kind = FindingKind::gap, .severity = severityOf(FindingKind::gap)};
+    Finding f;
+    f.kind = FindingKind::gap;
+    f.severity = severityOf(f.kind);
     f.parts = joint.mates;
     f.joint = joint.id;
     f.at = joint.at;
