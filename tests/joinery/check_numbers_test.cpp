@@ -34,8 +34,8 @@ TEST(Gap, IsFoundWhereTheRailStandsShortOfTheStile) {
     if (findings.empty()) continue;
     EXPECT_EQ(findings[0].measured, gap);
     EXPECT_EQ(findings[0].joint, JointId(0));
-    EXPECT_EQ(findings[0].text, gap > 1 ? "rail stands 3 mm short of stile at joint corner."
-                                        : "rail stands 0.05 mm short of stile at joint corner.");
+    EXPECT_EQ(findings[0].text, gap > 1 ? "Rail stands 3 mm short of stile at joint corner."
+                                        : "Rail stands 0.05 mm short of stile at joint corner.");
   }
 }
 
