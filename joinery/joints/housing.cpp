@@ -68,6 +68,7 @@ Result<JointCut> cutHousing(const JointContext& context, bool stopped) {
   end.section[along] = length;
   end.reach = *depth;
   if (!mating->contact().square) end.reach += mating->reachOf(end.section).mid();
+  if (auto in = entersAllRound(*mating, end); !in) return tl::unexpected(in.error());
   Insert room = end;
   room.section[across] = cheeks.pocket;
   numbers.record("housing width", cheeks.pocket.size(), false, RuleId::glueClearance);

@@ -90,6 +90,7 @@ Result<JointCut> StubTenonGroove::cut(const JointContext& context) const {
   tenon.section[along] = mating->blank(along);
   tenon.reach = *length;
   if (!mating->contact().square) tenon.reach += mating->reachOf(tenon.section).mid();
+  if (auto in = entersAllRound(*mating, tenon); !in) return tl::unexpected(in.error());
   Insert room = tenon;
   room.section[across] = cheeks.pocket;
   room.reach += clearance;

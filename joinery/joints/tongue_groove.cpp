@@ -58,6 +58,7 @@ Result<JointCut> TongueGroove::cut(const JointContext& context) const {
   tongue.section[along] = mating->blank(along);
   tongue.reach = *length;
   if (!mating->contact().square) tongue.reach += mating->reachOf(tongue.section).mid();
+  if (auto in = entersAllRound(*mating, tongue); !in) return tl::unexpected(in.error());
   Insert room = tongue;
   room.section[across] = cheeks.pocket;
   room.reach += clearance;
