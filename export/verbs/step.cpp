@@ -39,7 +39,7 @@ class StepVerb final : public Verb {
     options.timeStamp = timeStamp_;
     const auto text = stepText(fit->piece, fit->solids, options);
     if (!text) return tl::unexpected(text.error());
-    if (const auto written = writeAtomically(output_, *text); !written) {
+    if (const auto written = writeFileAtomically(output_, *text); !written) {
       return tl::unexpected(written.error());
     }
     reportFiles(request, {output_});
