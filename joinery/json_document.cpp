@@ -118,8 +118,7 @@ class DocumentBuilder {
     std::string text;
     for (const Level& level : open_) {
       if (level.key.empty()) continue;
-      const std::string key = inQuotes(level.key);
-      text += (text.empty() ? "" : ".") + key.substr(1, key.size() - 2);
+      text += (text.empty() ? "" : ".") + oneLine(level.key);
     }
     return text;
   }

@@ -35,11 +35,11 @@ std::size_t characterBytes(std::string_view text, std::size_t at) {
   return count;
 }
 
-std::string inQuotes(std::string_view text) {
-  std::string words = "'";
+std::string oneLine(std::string_view text) {
+  std::string words;
   std::size_t characters = 0;
   for (std::size_t at = 0; at < text.size(); ++characters) {
-    if (characters == kLongestQuote) return words + "...'";
+    if (characters == kLongestQuote) return words + "...";
     const std::size_t bytes = characterBytes(text, at);
     const auto first = static_cast<unsigned char>(text[at]);
     if (bytes == 1 && (first < 0x20 || first >= 0x7F)) {
@@ -49,7 +49,11 @@ std::string inQuotes(std::string_view text) {
     }
     at += bytes;
   }
-  return words + "'";
+  return words;
+}
+
+std::string inQuotes(std::string_view text) {
+  return "'" + oneLine(text) + "'";
 }
 
 bool isPlainNumber(std::string_view text) {

@@ -5,8 +5,11 @@
 
 namespace dryfit::joinery {
 
-/// `text` in single quotes for an error line: control characters become '?', bytes that are not
-/// UTF-8 become '?', and long text is cut to 60 characters. Always one line.
+/// `text` as one line that is safe to show: control characters and bytes that are not UTF-8 become
+/// '?', and long text is cut to 60 characters.
+[[nodiscard]] std::string oneLine(std::string_view text);
+
+/// oneLine(text) in single quotes.
 [[nodiscard]] std::string inQuotes(std::string_view text);
 
 /// Number of bytes of the UTF-8 character at `at`; 1 where the bytes there are no such character.
