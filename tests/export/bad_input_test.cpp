@@ -164,7 +164,7 @@ TEST(BadInput, AFolderThatMayNotBeWrittenInIsNamedAndStaysAsItWas) {
 TEST(BadInput, AFileIsNotAFolderToWriteIn) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
-  scratch.write("taken", "a file");
+  (void)scratch.write("taken", "a file");
   const auto before = scratch.listing();
   for (const auto& command : writersTo(model, scratch.file("taken"))) {
     SCOPED_TRACE(command.front());
