@@ -58,6 +58,7 @@ constexpr std::array kRules{
     Rule{RuleId::grooveWidthShareMost, "greatest groove width", 0.5, "", kMemory},
     Rule{RuleId::grooveDepthShareMost, "greatest groove depth", 0.5, "", kMemory},
     Rule{RuleId::panelShoulderLeast, "least shoulder of a worked panel edge", 1, "mm", kMemory},
+    Rule{RuleId::tenonShoulderShareMost, "greatest share of a shoulder", 0.25, "", kMemory},
     Rule{RuleId::settingOutStep, "step of setting out", 0.5, "mm", kMemory},
 };
 

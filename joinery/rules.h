@@ -44,6 +44,7 @@ enum class RuleId {
   grooveWidthShareMost,        ///< of the member's thickness: thicker panels are worked to a tongue
   grooveDepthShareMost,        ///< of the member's width
   panelShoulderLeast,          ///< mm: a panel hardly thicker than its groove is not worked down
+  tenonShoulderShareMost,      ///< of the rail's width: narrow rails get narrower shoulders
   settingOutStep,              ///< mm to which sizes that follow from a share are rounded
 };
 
