@@ -29,7 +29,9 @@ double woodTo(const PlacedPart& part, const Box3& box, LocalFace face) {
   return face.far ? part.size[face.axis] - box.max[face.axis] : box.min[face.axis];
 }
 
-bool isThin(const Wall& wall) { return wall.thickness < wall.limit - kernel::kContact; }
+bool isThin(const Wall& wall) {
+  return wall.thickness < wall.limit - kernel::kContact;
+}
 
 /// The walls that a cut needs on the outside of its part: beyond its bottom unless it is meant to
 /// come out, and on its sides unless it runs out there by its nature.
@@ -37,8 +39,8 @@ std::vector<Wall> wallsOf(const Piece& piece, const PlacedPart& part, const Feat
   std::vector<Wall> walls;
   const bool pocket = isPocket(cut.purpose);
   const auto add = [&](LocalFace face) {
-    walls.push_back({&cut, face, woodTo(part, cut.extent, face),
-                     wallLimit(part, face.axis, pocket)});
+    walls.push_back(
+        {&cut, face, woodTo(part, cut.extent, face), wallLimit(part, face.axis, pocket)});
   };
   if (!cut.through) add({cut.face.axis, !cut.face.far});
   if (cut.purpose == Purpose::rebate || cut.purpose == Purpose::lapSocket) return walls;
@@ -87,18 +89,17 @@ Finding outsideFinding(const Piece& piece, const PlacedPart& part, const Wall& w
   f.measured = wall.thickness;
   f.limit = wall.limit;
   f.unit = "mm";
-  f.source = std::string(wall.limit < least.value ? rule(RuleId::cutWallShare).source
-                                                  : least.source);
+  f.source =
+      std::string(wall.limit < least.value ? rule(RuleId::cutWallShare).source : least.source);
   const std::string_view face = joinery::nameOf(part.named(wall.face));
-  f.text = sentence(
-      out ? fmt::format("{} breaks out of {} at the {}{}", nameOf(piece, *wall.cut),
-                        piece.label(part.id), face,
-                        wall.thickness < -kernel::kContact
-                            ? fmt::format(" by {}", mmText(-wall.thickness))
-                            : "")
-          : fmt::format("{} leaves {} of wood at the {} of {}; at least {} is needed",
-                        nameOf(piece, *wall.cut), mmText(wall.thickness), face,
-                        piece.label(part.id), mmText(wall.limit)));
+  f.text = sentence(out ? fmt::format("{} breaks out of {} at the {}{}", nameOf(piece, *wall.cut),
+                                      piece.label(part.id), face,
+                                      wall.thickness < -kernel::kContact
+                                          ? fmt::format(" by {}", mmText(-wall.thickness))
+                                          : "")
+                        : fmt::format("{} leaves {} of wood at the {} of {}; at least {} is needed",
+                                      nameOf(piece, *wall.cut), mmText(wall.thickness), face,
+                                      piece.label(part.id), mmText(wall.limit)));
   f.mend = mendOf(piece, wall);
   return f;
 }
@@ -130,7 +131,8 @@ double limitBetween(const PlacedPart& part, const Feature& a, const Feature& b) 
   return std::min(wallLimit(part, a.face.axis, pocket), wallLimit(part, b.face.axis, pocket));
 }
 
-/// Box between two boxes: along an axis where they are apart the wood between, else what they share.
+/// Box between two boxes: along an axis where they are apart the wood between, else what they
+/// share.
 Box3 between(const Box3& a, const Box3& b) {
   Box3 box = a.common(b);
   for (int axis = 0; axis < 3; ++axis) {
@@ -154,10 +156,10 @@ Finding betweenFinding(const Piece& piece, const PlacedPart& part, const InnerWa
   f.limit = wall.limit;
   f.unit = "mm";
   f.source = std::string(rule(RuleId::mortiseWallLeast).source);
-  f.text = sentence(fmt::format("in {} {} of wood is left between {} and {}; at least {} is needed",
-                                piece.label(part.id), out ? "0 mm" : mmText(wall.thickness),
-                                nameOf(piece, *wall.a), nameOf(piece, *wall.b),
-                                mmText(wall.limit)));
+  f.text =
+      sentence(fmt::format("in {} {} of wood is left between {} and {}; at least {} is needed",
+                           piece.label(part.id), out ? "0 mm" : mmText(wall.thickness),
+                           nameOf(piece, *wall.a), nameOf(piece, *wall.b), mmText(wall.limit)));
   const double by = wall.limit - wall.thickness;
   const std::string apart = fmt::format("move {} and {} apart by {}", nameOf(piece, *wall.a),
                                         nameOf(piece, *wall.b), atLeastText(by));

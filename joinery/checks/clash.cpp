@@ -153,9 +153,8 @@ Loss lossOf(const PlacedPart& part, const Feature& tenon) {
   for (const Box3& at : taken) {
     const double place = (at.min[axis] + at.max[axis]) / 2;
     std::vector<Box3> here;
-    std::copy_if(taken.begin(), taken.end(), std::back_inserter(here), [&](const Box3& box) {
-      return box.min[axis] < place && place < box.max[axis];
-    });
+    std::copy_if(taken.begin(), taken.end(), std::back_inserter(here),
+                 [&](const Box3& box) { return box.min[axis] < place && place < box.max[axis]; });
     loss.share = std::max(loss.share, unionArea(here, axis) / section);
   }
   return loss;
@@ -176,8 +175,9 @@ void cutTenons(const Piece& piece, const PlacedPart& part, std::vector<Finding>&
     f.measured = loss.share;
     f.limit = most.value;
     f.source = std::string(most.source);
-    f.text = sentence(fmt::format("{} cuts away {:.0f} % of {} on {}", nameOf(piece, *loss.worstCut),
-                                  loss.share * 100, nameOf(piece, tenon), piece.label(part.id)));
+    f.text =
+        sentence(fmt::format("{} cuts away {:.0f} % of {} on {}", nameOf(piece, *loss.worstCut),
+                             loss.share * 100, nameOf(piece, tenon), piece.label(part.id)));
     f.mend = sentence(fmt::format("make {} smaller, or move it off {}",
                                   nameOf(piece, *loss.worstCut), nameOf(piece, tenon)));
     findings.push_back(std::move(f));

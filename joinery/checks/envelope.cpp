@@ -38,16 +38,18 @@ std::vector<PartId> partsAtEnds(const std::vector<kernel::Box3>& boxes, const ke
       parts.push_back(id);
     }
   };
-  addFirst([&](const kernel::Box3& b) { return b.min[axis] <= whole.min[axis] + kernel::kContact; });
-  addFirst([&](const kernel::Box3& b) { return b.max[axis] >= whole.max[axis] - kernel::kContact; });
+  addFirst(
+      [&](const kernel::Box3& b) { return b.min[axis] <= whole.min[axis] + kernel::kContact; });
+  addFirst(
+      [&](const kernel::Box3& b) { return b.max[axis] >= whole.max[axis] - kernel::kContact; });
   std::sort(parts.begin(), parts.end());
   return parts;
 }
 
 Finding deviation(const Brief& brief, const Wish& wish, double found, double wanted,
                   double tolerance) {
-  const bool approved = std::find(brief.approved.begin(), brief.approved.end(), wish.name) !=
-                        brief.approved.end();
+  const bool approved =
+      std::find(brief.approved.begin(), brief.approved.end(), wish.name) != brief.approved.end();
   const double over = found - wanted;
   Finding f;
   f.kind = FindingKind::envelope;
@@ -57,8 +59,8 @@ Finding deviation(const Brief& brief, const Wish& wish, double found, double wan
   f.unit = "mm";
   f.source = "the brief";
   f.text = fmt::format("The {} is {}, {} {} than the {} of the brief{}.", wish.name, mmText(found),
-                       mmText(over > 0 ? over : -over), over > 0 ? "more" : "less",
-                       mmText(wanted), approved ? "; the client approved it" : "");
+                       mmText(over > 0 ? over : -over), over > 0 ? "more" : "less", mmText(wanted),
+                       approved ? "; the client approved it" : "");
   if (!approved) {
     f.mend = fmt::format("Bring the {} to between {} and {}, or have the client approve it.",
                          wish.name, mmText(wanted - tolerance), mmText(wanted + tolerance));

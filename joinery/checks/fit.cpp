@@ -12,7 +12,9 @@ namespace {
 /// Play smaller than a thousandth of a millimetre is rounding, not a fit.
 constexpr double kPlayRounding = 1e-3;
 
-std::string fitText(double mm) { return fmt::format("{:.2f} mm", mm); }
+std::string fitText(double mm) {
+  return fmt::format("{:.2f} mm", mm);
+}
 
 Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose) {
   const bool hopeless =
@@ -28,8 +30,8 @@ Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose) {
   f.limit = loose ? joint.fitMax : joint.fitMin;
   f.unit = "mm";
   f.source = joint.fitSource;
-  const std::string mates = fmt::format("{} in {}", piece.label(joint.mates.front()),
-                                        piece.label(joint.mates.back()));
+  const std::string mates =
+      fmt::format("{} in {}", piece.label(joint.mates.front()), piece.label(joint.mates.back()));
   f.text = loose ? fmt::format("{} has {} of play at {}; at most {} is allowed.", mates,
                                fitText(joint.fit), nameOf(piece, joint.id), fitText(joint.fitMax))
            : joint.fit < 0
@@ -37,6 +39,7 @@ Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose) {
                              nameOf(piece, joint.id))
                : fmt::format("{} has only {} of play at {}; at least {} is needed.", mates,
                              fitText(joint.fit), nameOf(piece, joint.id), fitText(joint.fitMin));
+  f.text = sentence(std::move(f.text));
   f.mend = fmt::format("Make the clearance across the cheeks {} to {}.", fitText(joint.fitMin),
                        fitText(joint.fitMax));
   return f;

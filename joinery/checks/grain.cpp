@@ -23,8 +23,7 @@ bool hasGrain(const Piece& piece, const PlacedPart& part) {
 }
 
 /// Tenons whose grain runs across them: they snap off at the shoulder.
-void tenonsAcrossGrain(const Piece& piece, const PlacedPart& part,
-                       std::vector<Finding>& findings) {
+void tenonsAcrossGrain(const Piece& piece, const PlacedPart& part, std::vector<Finding>& findings) {
   for (const Feature& tenon : part.features) {
     if (tenon.stage != Stage::insert || tenon.purpose != Purpose::tenon) continue;
     if (tenon.face.axis == part.grainAxis) continue;
@@ -86,9 +85,9 @@ Finding endWoodFinding(const Piece& piece, const PlacedPart& part, const EndWood
       "{} leaves {} of short grain at the {} end of {}; at least {} is needed",
       nameOf(piece, *wood.cut), mmText(wood.left), joinery::nameOf(part.named(wood.end)),
       piece.label(part.id), mmText(least.value)));
-  f.mend = fmt::format("Move {} by {} away from the end, or leave {} longer.",
-                       nameOf(piece, *wood.cut), atLeastText(least.value - wood.left),
-                       piece.label(part.id));
+  f.mend =
+      fmt::format("Move {} by {} away from the end, or leave {} longer.", nameOf(piece, *wood.cut),
+                  atLeastText(least.value - wood.left), piece.label(part.id));
   return f;
 }
 
@@ -99,8 +98,8 @@ void endWood(const Piece& piece, const PlacedPart& part, std::vector<Finding>& f
     if (!severesGrain(part, *cut)) continue;
     for (const bool far : {false, true}) {
       const LocalFace end{part.grainAxis, far};
-      const double left = far ? part.size[end.axis] - cut->extent.max[end.axis]
-                              : cut->extent.min[end.axis];
+      const double left =
+          far ? part.size[end.axis] - cut->extent.max[end.axis] : cut->extent.min[end.axis];
       // A cut that reaches the end leaves nothing there to break off.
       if (left <= kernel::kContact) continue;
       if (left >= rule(RuleId::endWoodLeast).value - kernel::kContact) continue;
@@ -185,6 +184,7 @@ void crossGrain(const Piece& piece, const PlacedJoint& joint, std::vector<Findin
     f.text = fmt::format("{} and {} are glued across the grain over {} at {}; at most {} holds.",
                          piece.label(f.parts[0]), piece.label(f.parts[1]), mmText(width),
                          nameOf(piece, joint.id), mmText(most.value));
+    f.text = sentence(std::move(f.text));
     f.mend = fmt::format("Glue at most {} of the width and leave the rest free to move.",
                          mmText(most.value));
     findings.push_back(std::move(f));

@@ -52,8 +52,8 @@ struct Meeting {
 };
 
 const PlacedJoint* jointBetween(const Piece& piece, PartId a, PartId b) {
-  const auto found = std::find_if(
-      piece.joints.begin(), piece.joints.end(), [&](const PlacedJoint& joint) {
+  const auto found =
+      std::find_if(piece.joints.begin(), piece.joints.end(), [&](const PlacedJoint& joint) {
         const auto has = [&](PartId id) {
           return std::find(joint.mates.begin(), joint.mates.end(), id) != joint.mates.end();
         };
@@ -122,8 +122,7 @@ std::string mendOf(const Piece& piece, const Meeting& m, const PlacedJoint* betw
   for (const auto& [part, box] : {std::pair(&m.a, &inA), std::pair(&m.b, &inB)}) {
     const Feature* stray = strayInsert(*part, *box, between);
     if (stray == nullptr) continue;
-    const double left =
-        stray->extent.size()[stray->face.axis] - box->size()[stray->face.axis];
+    const double left = stray->extent.size()[stray->face.axis] - box->size()[stray->face.axis];
     if (left < 1) return fmt::format("Leave out or move {}.", nameOf(piece, *stray));
     return fmt::format("Make {} at most {} long.", nameOf(piece, *stray), atMostText(left));
   }
@@ -161,13 +160,14 @@ Finding findingOf(const Piece& piece, const Meeting& m, const PlacedJoint* betwe
   f.text = fmt::format("{} and {} share {} of wood, {}", piece.label(m.a.id), piece.label(m.b.id),
                        volumeText(m.wood.volume), sizeText(m.wood.bounds.size()));
   if (between == nullptr) {
-    f.text += "; no joint lies between them.";
+    f.text += "; no joint lies between them";
   } else if (between->gap < -kernel::kContact) {
-    f.text += fmt::format("; at {} the faces that should meet overlap by {}.",
+    f.text += fmt::format("; at {} the faces that should meet overlap by {}",
                           nameOf(piece, between->id), mmText(-between->gap));
   } else {
-    f.text += ", at " + nameOf(piece, between->id) + ".";
+    f.text += ", at " + nameOf(piece, between->id);
   }
+  f.text = sentence(std::move(f.text));
   f.mend = mendOf(piece, m, between);
   return f;
 }
@@ -188,8 +188,8 @@ Result<void> interference(const CheckInput& input, std::vector<Finding>& finding
     const kernel::Frame bInA = relativeFrame(a.frame, b.frame);
     const auto wood = kernel::overlap(input.solids[pair.a], input.solids[pair.b].placed(bInA));
     if (!wood) {
-      return tl::unexpected(wood.error().within(piece.part(a.id).name + ", " +
-                                                piece.part(b.id).name));
+      return tl::unexpected(
+          wood.error().within(piece.part(a.id).name + ", " + piece.part(b.id).name));
     }
     if (wood->volume <= kernel::kSliverVolume) continue;
     const Meeting meeting{a, b, bInA, *wood};

@@ -108,9 +108,8 @@ void tenonLength(const Piece& piece, const PlacedPart& part, const Feature& teno
   if (length >= low - kernel::kContact) return;
   report(part, tenon,
          {length, low, least,
-          fmt::format("{} on {} goes {} into the {} of {}: too short to hold",
-                      nameOf(piece, tenon), piece.label(part.id), mmText(length), mmText(stock),
-                      piece.label(mate.id)),
+          fmt::format("{} on {} goes {} into the {} of {}: too short to hold", nameOf(piece, tenon),
+                      piece.label(part.id), mmText(length), mmText(stock), piece.label(mate.id)),
           fmt::format("make it at least {} long", atLeastText(low))},
          findings);
 }

@@ -77,7 +77,9 @@ int runAxis(const Feature& feature) {
   return size[a] >= size[b] ? a : b;
 }
 
-int crossAxis(const Feature& feature) { return 3 - feature.face.axis - runAxis(feature); }
+int crossAxis(const Feature& feature) {
+  return 3 - feature.face.axis - runAxis(feature);
+}
 
 Box3 reach(const PlacedPart& part, const Feature& cut) {
   return kernel::boundsOf(cut.tool).common(part.overall());
