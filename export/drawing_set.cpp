@@ -39,7 +39,7 @@ Result<std::vector<NamedSheet>> drawAll(const joinery::DryFit& fit, joinery::Uni
   const auto goOn = [&] {
     return !progress || progress(static_cast<int>(sheets.size()), options.sheets);
   };
-  auto assembly = drawAssembly(piece, fit.solids, options);
+  auto assembly = drawAssembly(piece, fit.solids, groups, options);
   if (!assembly) return tl::unexpected(assembly.error().within("assembly drawing"));
   sheets.push_back({"00-assembly", std::move(*assembly)});
   for (const auto& group : groups) {
