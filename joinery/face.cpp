@@ -10,7 +10,9 @@ constexpr std::array<std::string_view, 6> kFaceNames{"left", "right",  "front",
 
 }  // namespace
 
-std::string_view nameOf(Face f) { return kFaceNames[static_cast<std::size_t>(f)]; }
+std::string_view nameOf(Face f) {
+  return kFaceNames[static_cast<std::size_t>(f)];
+}
 
 std::optional<Face> faceNamed(std::string_view name) {
   for (std::size_t i = 0; i < kFaceNames.size(); ++i) {

@@ -5,7 +5,9 @@
 namespace dryfit::joinery {
 namespace {
 
-int axisIndex(Axis axis) { return static_cast<int>(axis); }
+int axisIndex(Axis axis) {
+  return static_cast<int>(axis);
+}
 
 /// True when the part's thickness axis runs against the axis of the piece: length, width and
 /// thickness taken in that order are then left-handed.
