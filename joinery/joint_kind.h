@@ -27,12 +27,15 @@ struct Parameter {
   std::vector<std::string_view> words;  ///< allowed, for Type::word
 };
 
-/// The mates and numbers a kind works from. Lives as long as one call.
+class JointTable;
+
+/// The mates and numbers a kind works from. Lives as long as the piece and the table it came from.
 class JointContext {
  public:
   JointContext(const Piece& piece, JointId joint, std::vector<std::vector<PartId>> mates,
                std::vector<JointValue> given,
-               std::vector<std::pair<std::string, std::string>> words);
+               std::vector<std::pair<std::string, std::string>> words,
+               const JointTable* table = nullptr);
 
   [[nodiscard]] const Piece& piece() const { return *piece_; }
   [[nodiscard]] JointId id() const { return joint_; }
@@ -44,6 +47,8 @@ class JointContext {
   /// The author's value, in mm or as a plain number; none where left to the rules.
   [[nodiscard]] std::optional<double> given(std::string_view name) const;
   [[nodiscard]] std::optional<std::string_view> word(std::string_view name) const;
+  /// All joints of the piece, so that a joint can keep clear of its neighbours; may be null.
+  [[nodiscard]] const JointTable* table() const { return table_; }
 
  private:
   const Piece* piece_;
@@ -51,6 +56,7 @@ class JointContext {
   std::vector<std::vector<PartId>> mates_;
   std::vector<JointValue> given_;
   std::vector<std::pair<std::string, std::string>> words_;
+  const JointTable* table_;
 };
 
 /// What a joint does: features for all its mates, and its numbers.

@@ -58,8 +58,7 @@ class Queue {
 
 }  // namespace
 
-Result<void> inParallel(std::size_t count,
-                        const std::function<Result<void>(std::size_t)>& work,
+Result<void> inParallel(std::size_t count, const std::function<Result<void>(std::size_t)>& work,
                         const Progress& progress, unsigned threads) {
   const int all = static_cast<int>(count);
   if (progress && !progress(0, all)) return fail(ErrorCode::cancelled, "stopped");

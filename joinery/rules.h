@@ -22,22 +22,35 @@ enum class RuleId {
   slidingClearance,  ///< mm across both cheeks of a panel free in its groove
   slidingClearanceLeast,
   slidingClearanceMost,
-  grooveWidthShare,         ///< of the frame member's thickness
-  grooveDepthWidths,        ///< depth in groove widths
-  panelGap,                 ///< mm between panel edge and groove bottom, each side
-  housingDepthShare,        ///< of the side's thickness
-  stoppedHousingSetback,    ///< mm from the front edge
-  rebateDepthShare,         ///< of the rebated board's thickness
-  lapDepthShare,            ///< of the thickness
-  dowelDiameterShare,       ///< of the thickness of the thinner stock
-  dowelDepthDiameters,      ///< hole depth in each mate in diameters, at most
-  dowelHoleClearance,       ///< mm deeper than the dowel's half
-  dowelSpacingMost,         ///< mm between dowels
-  dowelEdgeDiameters,       ///< distance of a hole's centre from an edge, in diameters, at least
-  tongueThicknessShare,     ///< of the board's thickness
-  tongueLengthThicknesses,  ///< tongue length in its thicknesses
-  tongueBottomClearance,    ///< mm
-  endWoodLeast,             ///< mm of wood between a cut across the grain and the part's end
+  grooveWidthShare,            ///< of the frame member's thickness
+  grooveDepthWidths,           ///< depth in groove widths
+  panelGap,                    ///< mm between panel edge and groove bottom, each side
+  housingDepthShare,           ///< of the side's thickness
+  stoppedHousingSetback,       ///< mm from the front edge
+  rebateDepthShare,            ///< of the rebated board's thickness
+  lapDepthShare,               ///< of the thickness
+  dowelDiameterShare,          ///< of the thickness of the thinner stock
+  dowelDepthDiameters,         ///< hole depth in each mate in diameters, at most
+  dowelHoleClearance,          ///< mm deeper than the dowel's half
+  dowelSpacingMost,            ///< mm between dowels
+  dowelEdgeDiameters,          ///< distance of a hole's centre from an edge, in diameters, at least
+  tongueThicknessShare,        ///< of the board's thickness
+  tongueLengthThicknesses,     ///< tongue length in its thicknesses
+  tongueBottomClearance,       ///< mm
+  endWoodLeast,                ///< mm of wood between a cut across the grain and the part's end
+  tenonLengthShareLeast,       ///< the smallest published share of the mortised stock's width
+  tenonThicknessShareMost,     ///< of the thickness of the tenoned stock
+  cornerTenonWidthShareLeast,  ///< of the rail's width, with a haunch: the smallest published share
+  grooveWidthShareMost,        ///< of the member's thickness: thicker panels are worked to a tongue
+  grooveDepthShareMost,        ///< of the member's width
+  panelShoulderLeast,          ///< mm: a panel hardly thicker than its groove is not worked down
+  tenonShoulderShareMost,      ///< of the rail's width: narrow rails get narrower shoulders
+  settingOutStep,              ///< mm to which sizes that follow from a share are rounded
+  tenonThicknessShareLeast,    ///< of the thickness of the tenoned stock
+  tenonLossShareMost,          ///< of a tenon's section that other joints' cuts may take
+  housingDepthShareMost,       ///< of the side's thickness
+  cutWallShare,                ///< of thin stock: wood left beside or beyond a groove or housing
+  crossGrainWidthMost,         ///< mm of glue across the grain
 };
 
 /// One rule of the trade with its source.
@@ -52,5 +65,13 @@ struct Rule {
 /// The whole table, in the order of RuleId.
 [[nodiscard]] std::span<const Rule> rules();
 [[nodiscard]] const Rule& rule(RuleId id);
+
+/// Widths of common chisels and cutters, mm, rising. Common practice, from memory.
+[[nodiscard]] std::span<const double> cutterWidths();
+/// The common width nearest to `wanted` that does not exceed `most`; the smallest of all where even
+/// that is too wide. Of two equally near, the narrower.
+[[nodiscard]] double nearestCutter(double wanted, double most);
+/// `value` rounded down to the step of setting out, but by less than rounding noise never.
+[[nodiscard]] double setOut(double value);
 
 }  // namespace dryfit::joinery

@@ -20,8 +20,12 @@ std::string mmText(double mm) {
   return fmt::format("{:.2g} mm", mm);
 }
 
-std::string atMostText(double mm) { return mmText(std::floor(mm * 10 + kRounding) / 10); }
-std::string atLeastText(double mm) { return mmText(std::ceil(mm * 10 - kRounding) / 10); }
+std::string atMostText(double mm) {
+  return mmText(std::floor(mm * 10 + kRounding) / 10);
+}
+std::string atLeastText(double mm) {
+  return mmText(std::ceil(mm * 10 - kRounding) / 10);
+}
 
 std::string volumeText(double mm3) {
   return mm3 >= 100 ? fmt::format("{:.0f} mm³", mm3) : fmt::format("{:.3g} mm³", mm3);
@@ -35,7 +39,9 @@ std::string sizeText(kernel::Vec3 size) {
   return fmt::format("{} x {} x {} mm", text(size.x), text(size.y), text(size.z));
 }
 
-std::string nameOf(const Piece& piece, JointId joint) { return "joint " + piece.joint(joint).name; }
+std::string nameOf(const Piece& piece, JointId joint) {
+  return "joint " + piece.joint(joint).name;
+}
 
 std::string nameOf(const Piece& piece, const Feature& feature) {
   return fmt::format("the {} of {}", joinery::nameOf(feature.purpose),

@@ -1,0 +1,16 @@
+#pragma once
+
+#include <filesystem>
+#include <string_view>
+
+#include "kernel/result.h"
+
+namespace dryfit::joinery {
+
+/// Writes `text` to a file beside `path`, makes sure that it is on the disk, then renames it to
+/// `path`. A link is followed, the permissions of an old file are kept. Error: fileNotWritten; the
+/// old file is untouched then and nothing is left beside it.
+[[nodiscard]] Result<void> writeAtomically(const std::filesystem::path& path,
+                                           std::string_view text);
+
+}  // namespace dryfit::joinery

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <memory>
+#include <span>
+#include <vector>
+
+#include "joinery/joint_kind.h"
+#include "kernel/result.h"
+
+namespace dryfit::joinery {
+
+/// All joints of a piece with their mates found and their parameters worked out, before any of them
+/// is cut. A joint that must keep clear of its neighbours looks them up here.
+class JointTable {
+ public:
+  /// The piece must outlive the table. Errors: unknownName (kind, role, part, parameter), badJoint
+  /// (a role left empty or filled twice, one part in two roles, a word that is not allowed),
+  /// badExpression; `where` is "joints.NAME" or "joints.NAME.KEY".
+  [[nodiscard]] static Result<std::unique_ptr<const JointTable>> of(const Piece& piece);
+
+  JointTable(const JointTable&) = delete;
+  JointTable& operator=(const JointTable&) = delete;
+
+  [[nodiscard]] const JointContext& context(JointId id) const { return contexts_[id.index()]; }
+  [[nodiscard]] const JointKind& kind(JointId id) const { return *kinds_[id.index()]; }
+  /// Joints in which the part is a mate, in the order of the model.
+  [[nodiscard]] std::span<const JointId> jointsOf(PartId part) const {
+    return byPart_[part.index()];
+  }
+
+ private:
+  explicit JointTable(const Piece& piece) : byPart_(piece.parts.size()) {}
+
+  std::vector<JointContext> contexts_;
+  std::vector<const JointKind*> kinds_;
+  std::vector<std::vector<JointId>> byPart_;
+};
+
+}  // namespace dryfit::joinery

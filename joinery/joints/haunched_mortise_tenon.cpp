@@ -1,0 +1,38 @@
+#include <array>
+
+#include "joinery/joints/kinds.h"
+#include "joinery/joints/parameters.h"
+
+namespace dryfit::joinery {
+namespace {
+
+/// A tenon at a corner, with a short haunch that keeps the rail from twisting.
+class HaunchedMortiseTenon final : public JointKind {
+ public:
+  [[nodiscard]] std::string_view name() const override { return "haunched-mortise-tenon"; }
+  [[nodiscard]] std::span<const Role> roles() const override {
+    static constexpr std::array<Role, 2> kRoles{{{"tenon"}, {"mortise"}}};
+    return kRoles;
+  }
+  [[nodiscard]] std::span<const Parameter> parameters() const override {
+    static const std::vector<Parameter> list =
+        joined(tenonParameters(),
+               {faceParameter("haunch", "side of the tenoned part on which the haunch lies"),
+                lengthParameter("haunch_width", "width of the haunch, from the tenon to the side"),
+                lengthParameter("haunch_length", "how far the haunch stands out of the shoulder")});
+    return list;
+  }
+  [[nodiscard]] Result<JointCut> cut(const JointContext& context) const override;
+};
+
+Result<JointCut> HaunchedMortiseTenon::cut(const JointContext&) const {
+  return fail(ErrorCode::badJoint, "this kind of joint cannot be cut yet");
+}
+
+}  // namespace
+
+std::unique_ptr<const JointKind> makeHaunchedMortiseTenon() {
+  return std::make_unique<HaunchedMortiseTenon>();
+}
+
+}  // namespace dryfit::joinery

@@ -1,0 +1,14 @@
+#pragma once
+
+#include <vector>
+
+#include "joinery/joint_kind.h"
+
+namespace dryfit::joinery {
+
+/// The grooves that panels make in a part, in the part's frame, so that tenons keep clear of them
+/// or stand in line with them. Empty without a table. Panel joints that fail are left out: they
+/// report their own error.
+[[nodiscard]] std::vector<Feature> panelGroovesIn(const JointContext& context, PartId part);
+
+}  // namespace dryfit::joinery
