@@ -39,9 +39,10 @@ class Formula {
   Formula(const std::vector<Token>& tokens, Unit unit) : unit_(unit) {
     for (const Token& t : tokens) add(t);
   }
+  /// The library takes a word for a function only with its bracket right behind it.
   [[nodiscard]] std::string text() const {
     std::string joined;
-    for (const std::string& w : words_) joined += w + " ";
+    for (const std::string& w : words_) joined += isReservedWord(w) ? w : w + " ";
     return joined;
   }
   [[nodiscard]] const std::map<std::string, std::string>& variables() const { return variables_; }
