@@ -1,0 +1,151 @@
+#include "kernel/src/boolean.h"
+
+#include <BRepAlgoAPI_BooleanOperation.hxx>
+#include <BRepAlgoAPI_Common.hxx>
+#include <BRepAlgoAPI_Cut.hxx>
+#include <BRepAlgoAPI_Fuse.hxx>
+#include <ShapeUpgrade_UnifySameDomain.hxx>
+#include <TopExp_Explorer.hxx>
+#include <TopTools_ListOfShape.hxx>
+#include <cmath>
+#include <sstream>
+
+#include "kernel/src/guarded.h"
+#include "kernel/src/solid_impl.h"
+
+namespace dryfit::kernel {
+namespace {
+
+/// Volumes this close, relative to the greater, are the same: rounding, not wood.
+constexpr double kSameVolume = 1e-11;
+
+bool sameVolume(double a, double b) {
+  return std::fabs(a - b) <= kSameVolume * std::fmax(std::fabs(a), std::fabs(b));
+}
+
+/// Whether two solids may share space, by their boxes. Boxes that only touch share none.
+bool mayOverlap(const Solid& a, const Solid& b) {
+  return !a.bounds().common(b.bounds()).empty();
+}
+
+int countSolids(const TopoDS_Shape& shape) {
+  int count = 0;
+  for (TopExp_Explorer solid(shape, TopAbs_SOLID); solid.More(); solid.Next()) ++count;
+  return count;
+}
+
+/// One operation of `body` with all `tools`. The inputs are never touched: solids are shared.
+Result<TopoDS_Shape> run(BRepAlgoAPI_BooleanOperation&& operation, const Solid& body,
+                         std::span<const Solid> tools) {
+  TopTools_ListOfShape bodies;
+  bodies.Append(body.impl().shape);
+  TopTools_ListOfShape others;
+  for (const Solid& tool : tools) others.Append(tool.impl().shape);
+  operation.SetArguments(bodies);
+  operation.SetTools(others);
+  operation.SetNonDestructive(true);
+  operation.SetRunParallel(false);  // parts are built in parallel, not one cut
+  operation.Build();
+  if (!operation.IsDone() || operation.HasErrors() || operation.Shape().IsNull()) {
+    std::ostringstream report;
+    operation.DumpErrors(report);
+    return fail(ErrorCode::libraryFailure,
+                "the geometry library could not combine two solids (" + report.str() + ")");
+  }
+  return operation.Shape();
+}
+
+/// The solids in `raw` with the faces in one plane, and the edges on one line, merged.
+///
+/// Merging is a convenience and must not change the wood. Where the library's merge does so, or
+/// gives a solid that fails the check, the unmerged solid stands.
+Result<Solid> merged(const TopoDS_Shape& raw) {
+  const TopoDS_Shape plain = solidsOf(raw);
+  ShapeUpgrade_UnifySameDomain unify(plain, /*UnifyEdges=*/true, /*UnifyFaces=*/true,
+                                     /*ConcatBSplines=*/false);
+  unify.Build();
+  auto unified = finish(unify.Shape());
+  const bool kept = unified && sameVolume(unified->volume(), massOf(plain).volume) &&
+                    unified->topology().solids == countSolids(plain);
+  return kept ? unified : finish(plain);
+}
+
+tl::unexpected<Error> nothingLeft() {
+  return fail(ErrorCode::emptyResult, "no wood is left", {},
+              "make the tools smaller or move them off the part");
+}
+
+/// Catches the library's silent failures: a result with less or more wood than there can be.
+Result<Solid> checked(Result<Solid> result, double least, double most) {
+  if (!result) return result;
+  const double volume = result->volume();
+  const double slack = kSameVolume * std::fmax(most, 1);
+  if (volume < least - slack || volume > most + slack) {
+    return fail(ErrorCode::invalidSolid,
+                "the geometry library gave a solid with more or less wood than can be");
+  }
+  return result;
+}
+
+std::vector<Solid> touching(const Solid& body, std::span<const Solid> tools) {
+  std::vector<Solid> near;
+  for (const Solid& tool : tools) {
+    if (mayOverlap(body, tool)) near.push_back(tool);
+  }
+  return near;
+}
+
+}  // namespace
+
+Result<TopoDS_Shape> commonShape(const Solid& a, const Solid& b) {
+  return run(BRepAlgoAPI_Common(), a, {&b, 1});
+}
+
+Result<Solid> cut(const Solid& body, std::span<const Solid> tools) {
+  const std::vector<Solid> near = touching(body, tools);
+  if (near.empty()) return body;
+  return guarded("cutting", [&]() -> Result<Solid> {
+    const auto raw = run(BRepAlgoAPI_Cut(), body, near);
+    if (!raw) return tl::unexpected(raw.error());
+    if (solidsOf(*raw).IsNull()) return nothingLeft();
+    auto result = checked(merged(*raw), 0, body.volume());
+    if (result && sameVolume(result->volume(), body.volume())) return body;
+    return result;
+  });
+}
+
+Result<Solid> fuse(const Solid& body, std::span<const Solid> tools) {
+  if (tools.empty()) return body;
+  return guarded("joining", [&]() -> Result<Solid> {
+    const auto raw = run(BRepAlgoAPI_Fuse(), body, tools);
+    if (!raw) return tl::unexpected(raw.error());
+    double least = body.volume();
+    double most = body.volume();
+    for (const Solid& tool : tools) {
+      least = std::fmax(least, tool.volume());
+      most += tool.volume();
+    }
+    auto result = checked(merged(*raw), least, most);
+    if (result && sameVolume(result->volume(), body.volume())) return body;
+    return result;
+  });
+}
+
+Result<Solid> common(const Solid& body, std::span<const Solid> tools) {
+  const std::vector<Solid> near = touching(body, tools);
+  if (near.empty()) return nothingLeft();
+  if (near.size() > 1) {
+    // With several tools at once the library gives the shared wood in pieces, one for each set of
+    // tools that meet there; made one first, they give it whole.
+    const auto joined = fuse(near.front(), std::span(near).subspan(1));
+    return joined ? common(body, {&*joined, 1}) : joined;
+  }
+  return guarded("taking the shared wood", [&]() -> Result<Solid> {
+    const auto raw = run(BRepAlgoAPI_Common(), body, near);
+    if (!raw) return tl::unexpected(raw.error());
+    if (solidsOf(*raw).IsNull()) return nothingLeft();
+    return checked(merged(*raw), 0, body.volume());
+  });
+}
+
+}  // namespace dryfit::kernel

@@ -1,0 +1,1 @@
+#include "kernel/hidden_lines.h"

@@ -1,0 +1,117 @@
+#include "kernel/solid.h"
+
+#include <BRepCheck_Analyzer.hxx>
+#include <BRep_Builder.hxx>
+#include <BRep_Tool.hxx>
+#include <Message.hxx>
+#include <Message_Messenger.hxx>
+#include <TopExp.hxx>
+#include <TopExp_Explorer.hxx>
+#include <TopTools_IndexedMapOfShape.hxx>
+#include <TopoDS_Compound.hxx>
+#include <mutex>
+#include <utility>
+
+#include "kernel/src/convert.h"
+#include "kernel/src/guarded.h"
+#include "kernel/src/solid_impl.h"
+
+namespace dryfit::kernel {
+
+void quietLibrary() {
+  static std::once_flag once;
+  std::call_once(once, [] { Message::DefaultMessenger()->ChangePrinters().Clear(); });
+}
+
+Solid::Solid(std::shared_ptr<const Impl> impl) : impl_(std::move(impl)) {}
+
+double Solid::volume() const {
+  return impl_->mass.volume;
+}
+
+Point3 Solid::centroid() const {
+  return impl_->mass.centroid;
+}
+
+double Solid::area() const {
+  return impl_->area->get([&] { return areaOf(impl_->shape); });
+}
+
+Box3 Solid::bounds() const {
+  return impl_->bounds.get([&] { return boundsOf(impl_->shape); });
+}
+
+Topology Solid::topology() const {
+  const auto count = [&](TopAbs_ShapeEnum kind) {
+    TopTools_IndexedMapOfShape found;
+    TopExp::MapShapes(impl_->shape, kind, found);
+    return found.Extent();
+  };
+  return {count(TopAbs_SOLID), count(TopAbs_SHELL), count(TopAbs_FACE), count(TopAbs_EDGE),
+          count(TopAbs_VERTEX)};
+}
+
+Solid Solid::placed(const Frame& frame) const {
+  if (frame == Frame{}) return *this;
+  auto moved = std::make_shared<Impl>(impl_->shape.Moved(TopLoc_Location(toMotion(frame))),
+                                      Mass{impl_->mass.volume, frame.place(impl_->mass.centroid)});
+  moved->area = impl_->area;
+  return Solid(std::move(moved));
+}
+
+Solid adopt(TopoDS_Shape shape, const Mass& mass) {
+  return Solid(std::make_shared<const Solid::Impl>(std::move(shape), mass));
+}
+
+TopoDS_Shape solidsOf(const TopoDS_Shape& shape) {
+  if (shape.IsNull()) return {};
+  TopTools_IndexedMapOfShape solids;
+  TopExp::MapShapes(shape, TopAbs_SOLID, solids);
+  if (solids.IsEmpty()) return {};
+  if (solids.Extent() == 1) return solids(1);
+  TopoDS_Compound flat;
+  BRep_Builder builder;
+  builder.MakeCompound(flat);
+  for (int i = 1; i <= solids.Extent(); ++i) builder.Add(flat, solids(i));
+  return flat;
+}
+
+namespace {
+
+Result<void> invalid(const char* why) {
+  return fail(ErrorCode::invalidSolid,
+              std::string("the geometry library gave a solid that ") + why);
+}
+
+}  // namespace
+
+Result<void> checkShape(const TopoDS_Shape& shape) {
+  if (shape.IsNull()) return invalid("is empty");
+  int lumps = 0;
+  for (TopExp_Explorer solid(shape, TopAbs_SOLID); solid.More(); solid.Next(), ++lumps) {
+    int shells = 0;
+    for (TopExp_Explorer shell(solid.Current(), TopAbs_SHELL); shell.More(); shell.Next()) {
+      if (!BRep_Tool::IsClosed(shell.Current())) return invalid("is not closed");
+      ++shells;
+    }
+    if (shells == 0) return invalid("has no faces");
+    // Lump by lump, for an inside-out lump could hide behind the volume of the others.
+    if (!(massOf(solid.Current()).volume > 0)) return invalid("is inside out or has no volume");
+  }
+  if (lumps == 0) return invalid("is empty");
+  if (!BRepCheck_Analyzer(shape).IsValid()) return invalid("fails the library's own check");
+  return {};
+}
+
+Result<void> validate(const Solid& solid) {
+  return guarded("checking a solid", [&] { return checkShape(solid.impl().shape); });
+}
+
+Result<Solid> finish(const TopoDS_Shape& shape) {
+  const TopoDS_Shape solids = solidsOf(shape);
+  if (solids.IsNull()) return fail(ErrorCode::emptyResult, "nothing is left");
+  if (auto ok = checkShape(solids); !ok) return tl::unexpected(ok.error());
+  return adopt(solids, massOf(solids));
+}
+
+}  // namespace dryfit::kernel

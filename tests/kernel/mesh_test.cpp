@@ -1,0 +1,71 @@
+#include "kernel/mesh.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <map>
+#include <numbers>
+
+#include "kernel/recipe.h"
+#include "tests/support/random_pieces.h"
+
+namespace dryfit::kernel {
+namespace {
+
+/// By the divergence theorem: the sum of the signed tetrahedra over the triangles.
+double meshVolume(const Mesh& mesh) {
+  double six = 0;
+  for (const auto& t : mesh.triangles) {
+    const Vec3 a = mesh.points[t[0]] - mesh.points[0];
+    const Vec3 b = mesh.points[t[1]] - mesh.points[0];
+    const Vec3 c = mesh.points[t[2]] - mesh.points[0];
+    six += a.dot(b.cross(c));
+  }
+  return six / 6;
+}
+
+TEST(Mesh, OfAPlaneFacedPartEnclosesExactlyItsWood) {
+  std::mt19937_64 random(test::seed());
+  SCOPED_TRACE(test::seed());
+  for (int i = 0; i < 40; ++i) {
+    SCOPED_TRACE(i);
+    const auto part = buildGeneral(test::randomPiece(random, {.turned = true}));
+    if (!part) continue;
+    const Solid moved = part->placed(test::randomFrame(random));
+    for (const Solid& solid : {*part, moved}) {
+      const Mesh mesh = triangulate(solid).value();
+      EXPECT_NEAR(meshVolume(mesh), solid.volume(), 1e-9 * solid.volume());
+      ASSERT_EQ(mesh.faceOfTriangle.size(), mesh.triangles.size());
+      std::map<int, int> perFace;
+      for (int face : mesh.faceOfTriangle) ++perFace[face];
+      EXPECT_EQ(static_cast<int>(perFace.size()), solid.topology().faces);
+    }
+  }
+}
+
+TEST(Mesh, OfADowelComesAsNearAsItsSag) {
+  const double r = 20;
+  const double h = 50;
+  const Solid dowel = makeCylinder({}, {0, 0, 1}, Length::mm(r), Length::mm(h)).value();
+  const double exact = dowel.volume();
+  const Mesh coarse = triangulate(dowel, Length::mm(0.2)).value();
+  const Mesh fine = triangulate(dowel, Length::mm(0.002)).value();
+  EXPECT_LT(meshVolume(coarse), exact);
+  EXPECT_LT(exact - meshVolume(coarse), 0.2 * 2 * std::numbers::pi * r * h);
+  EXPECT_LT(exact - meshVolume(fine), 0.002 * 2 * std::numbers::pi * r * h);
+}
+
+TEST(Mesh, LeavesTheSolidAsItWas) {
+  const Solid dowel = makeCylinder({}, {0, 0, 1}, Length::mm(20), Length::mm(50)).value();
+  const Mesh first = triangulate(dowel, Length::mm(0.5)).value();
+  (void)triangulate(dowel, Length::mm(0.01)).value();
+  EXPECT_EQ(triangulate(dowel, Length::mm(0.5)).value().triangles, first.triangles);
+}
+
+TEST(Mesh, WithNoSagIsRefused) {
+  const Solid cube = makeBox({{0, 0, 0}, {1, 1, 1}}).value();
+  EXPECT_EQ(triangulate(cube, Length::mm(0)).error().code, ErrorCode::badDimension);
+}
+
+}  // namespace
+}  // namespace dryfit::kernel
