@@ -1,4 +1,5 @@
 #include <bit>
+#include <cstdio>
 #include <string>
 
 #include "kernel/src/square_parts.h"
@@ -143,7 +144,9 @@ class Joiner {
 };
 
 std::string shown(Point3 p) {
-  return "(" + std::to_string(p.x) + ", " + std::to_string(p.y) + ", " + std::to_string(p.z) + ")";
+  char text[96];
+  std::snprintf(text, sizeof text, "(%.6g, %.6g, %.6g)", p.x, p.y, p.z);
+  return text;
 }
 
 }  // namespace
