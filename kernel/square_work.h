@@ -24,7 +24,7 @@ inline constexpr double kSnap = 1e-6;
 ///
 /// Laws: every edge bounds exactly two faces and is used once in each direction; every loop is
 /// closed and passes no corner twice; no two faces of one shell that lie in one plane and look the
-/// same way share an edge; no two edges that meet end to end on one line have the same two faces.
+/// same way share an edge; where only two edges meet, they are not in line.
 struct SquareWork {
   struct Corner {
     std::array<std::int32_t, 3> node;

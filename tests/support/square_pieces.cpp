@@ -54,13 +54,13 @@ Tool block(kernel::Point3 low, kernel::Point3 high) {
   return Block{{low, high}, {}};
 }
 
-Recipe randomSquareWork(std::mt19937_64& random, bool grid) {
+Recipe randomSquareWork(std::mt19937_64& random, bool grid, Amount most) {
   const double size = grid ? kSpan * kCell : kSize;
   Recipe recipe{block({0, 0, 0}, {size, size, size}), {}};
-  for (int steps = whole(random, 1, 3); steps > 0; --steps) {
+  for (int steps = whole(random, 1, most.steps); steps > 0; --steps) {
     const bool add = whole(random, 0, 2) == 0;
     Step step{add ? Step::Kind::add : Step::Kind::remove, {}};
-    for (int tools = whole(random, 1, 4); tools > 0; --tools) {
+    for (int tools = whole(random, 1, most.tools); tools > 0; --tools) {
       step.tools.emplace_back(Block{grid ? toolOnGrid(random) : toolOffGrid(random), {}});
     }
     recipe.steps.push_back(std::move(step));
