@@ -26,7 +26,8 @@ struct CheckRow {
   Check run;
 };
 
-/// All checks: interference, clash, breakout, gap, fit (loose, tight), grain, envelope, proportion.
+/// All checks: interference, clash, breakout, gap, fit (loose, tight), grain, envelope, proportion,
+/// and what the joint kinds check themselves.
 /// A new check is one file in checks/ and one row in checks.cpp.
 [[nodiscard]] std::span<const CheckRow> checks();
 

@@ -14,7 +14,7 @@ namespace dryfit::joinery {
 struct DryFit {
   Piece piece;
   std::vector<kernel::Solid> solids;  ///< by PartId, each in its part's frame
-  std::vector<Finding> findings;      ///< worst first, then by part number
+  std::vector<Finding> findings;      ///< worst first, then by kind and part number
 
   /// A part's solid where it stands in the piece.
   [[nodiscard]] kernel::Solid placed(PartId id) const;
@@ -28,7 +28,7 @@ using Progress = std::function<bool(int done, int all)>;
 [[nodiscard]] Result<std::vector<kernel::Solid>> buildSolids(const Piece& piece,
                                                              const Progress& progress = {});
 
-/// Every check, worst finding first. Same input, same order. Errors: libraryFailure, cancelled.
+/// Every check, worst finding first, then by kind and part number. Same input, same order. Errors: libraryFailure, cancelled.
 [[nodiscard]] Result<std::vector<Finding>> checkPiece(const Piece& piece,
                                                       const std::vector<kernel::Solid>& solids,
                                                       const Progress& progress = {});

@@ -60,6 +60,11 @@ constexpr std::array kRules{
     Rule{RuleId::panelShoulderLeast, "least shoulder of a worked panel edge", 1, "mm", kMemory},
     Rule{RuleId::tenonShoulderShareMost, "greatest share of a shoulder", 0.25, "", kMemory},
     Rule{RuleId::settingOutStep, "step of setting out", 0.5, "mm", kMemory},
+    Rule{RuleId::tenonThicknessShareLeast, "least tenon thickness", 0.25, "", kMemory},
+    Rule{RuleId::tenonLossShareMost, "greatest loss of a tenon's section", 0.5, "", kMemory},
+    Rule{RuleId::housingDepthShareMost, "greatest housing depth", 0.5, "", kMemory},
+    Rule{RuleId::cutWallShare, "wood left by a cut in thin stock", 0.25, "", kMemory},
+    Rule{RuleId::crossGrainWidthMost, "greatest width glued across the grain", 100, "mm", kMemory},
 };
 
 constexpr bool inOrder() {

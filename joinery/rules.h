@@ -46,6 +46,11 @@ enum class RuleId {
   panelShoulderLeast,          ///< mm: a panel hardly thicker than its groove is not worked down
   tenonShoulderShareMost,      ///< of the rail's width: narrow rails get narrower shoulders
   settingOutStep,              ///< mm to which sizes that follow from a share are rounded
+  tenonThicknessShareLeast,    ///< of the thickness of the tenoned stock
+  tenonLossShareMost,          ///< of a tenon's section that other joints' cuts may take
+  housingDepthShareMost,       ///< of the side's thickness
+  cutWallShare,                ///< of thin stock: wood left beside or beyond a groove or housing
+  crossGrainWidthMost,         ///< mm of glue across the grain
 };
 
 /// One rule of the trade with its source.

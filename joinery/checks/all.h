@@ -1,0 +1,29 @@
+#pragma once
+
+#include <vector>
+
+#include "joinery/checks.h"
+
+/// One function a check; each appends its findings. Rows of the table in checks.cpp.
+namespace dryfit::joinery::checking {
+
+/// Two finished parts share wood.
+[[nodiscard]] Result<void> interference(const CheckInput& input, std::vector<Finding>& findings);
+/// Cuts of two joints meet inside one part, or cut a tenon away.
+[[nodiscard]] Result<void> clash(const CheckInput& input, std::vector<Finding>& findings);
+/// A cut leaves too thin a wall, or none.
+[[nodiscard]] Result<void> breakout(const CheckInput& input, std::vector<Finding>& findings);
+/// Mates do not touch where they should.
+[[nodiscard]] Result<void> gap(const CheckInput& input, std::vector<Finding>& findings);
+/// Loose and tight joints.
+[[nodiscard]] Result<void> fit(const CheckInput& input, std::vector<Finding>& findings);
+/// Short grain, and glued restraint across the grain.
+[[nodiscard]] Result<void> grain(const CheckInput& input, std::vector<Finding>& findings);
+/// The piece against what the client asked for.
+[[nodiscard]] Result<void> envelope(const CheckInput& input, std::vector<Finding>& findings);
+/// Proportions outside the trade's range.
+[[nodiscard]] Result<void> proportion(const CheckInput& input, std::vector<Finding>& findings);
+/// What each kind of joint alone can know.
+[[nodiscard]] Result<void> jointKinds(const CheckInput& input, std::vector<Finding>& findings);
+
+}  // namespace dryfit::joinery::checking

@@ -1,0 +1,218 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <tuple>
+
+#include "joinery/checks/all.h"
+#include "joinery/checks/severity.h"
+#include "joinery/checks/wood.h"
+#include "joinery/checks/words.h"
+#include "joinery/rules.h"
+#include "kernel/tolerance.h"
+
+namespace dryfit::joinery::checking {
+namespace {
+
+using kernel::Box3;
+
+/// Wood between a cut and one face of the part.
+struct Wall {
+  const Feature* cut;
+  LocalFace face;
+  double thickness;  ///< < 0: the cut goes past the face
+  double limit;
+};
+
+double woodTo(const PlacedPart& part, const Box3& box, LocalFace face) {
+  return face.far ? part.size[face.axis] - box.max[face.axis] : box.min[face.axis];
+}
+
+bool isThin(const Wall& wall) {
+  return wall.thickness < wall.limit - kernel::kContact;
+}
+
+/// The walls that a cut needs on the outside of its part: beyond its bottom unless it is meant to
+/// come out, and on its sides unless it runs out there by its nature.
+std::vector<Wall> wallsOf(const Piece& piece, const PlacedPart& part, const Feature& cut) {
+  std::vector<Wall> walls;
+  const bool pocket = isPocket(cut.purpose);
+  const auto add = [&](LocalFace face) {
+    walls.push_back(
+        {&cut, face, woodTo(part, cut.extent, face), wallLimit(part, face.axis, pocket)});
+  };
+  if (!cut.through) add({cut.face.axis, !cut.face.far});
+  if (cut.purpose == Purpose::rebate || cut.purpose == Purpose::lapSocket) return walls;
+  for (int axis = 0; axis < 3; ++axis) {
+    if (axis == cut.face.axis) continue;
+    if (runsAlong(cut.purpose) && axis == runAxis(cut)) continue;
+    if (cut.purpose == Purpose::haunchSocket && axis == runAxis(cut)) continue;
+    // Wood that runs out at the end of the grain is the grain check's affair.
+    if (isSolidWood(piece, part.id) && axis == part.grainAxis) continue;
+    add({axis, false});
+    add({axis, true});
+  }
+  return walls;
+}
+
+/// Box of the wood, or of the missing wood, between the cut and the face.
+Box3 boxOf(const PlacedPart& part, const Wall& wall) {
+  Box3 box = wall.cut->extent;
+  const int axis = wall.face.axis;
+  const double inner = wall.face.far ? box.max[axis] : box.min[axis];
+  const double outer = wall.face.far ? part.size[axis] : 0;
+  box.min.set(axis, std::min(inner, outer));
+  box.max.set(axis, std::max(inner, outer));
+  return box;
+}
+
+std::string mendOf(const Piece& piece, const Wall& wall) {
+  const double by = wall.limit - wall.thickness;
+  if (wall.face.axis == wall.cut->face.axis) {
+    return eitherText(shallowerText(piece, *wall.cut, by), std::nullopt,
+                      fmt::format("leave out {}", nameOf(piece, *wall.cut)));
+  }
+  return fmt::format("Move {} by {} away from that face, or make it as much narrower.",
+                     nameOf(piece, *wall.cut), atLeastText(by));
+}
+
+Finding outsideFinding(const Piece& piece, const PlacedPart& part, const Wall& wall) {
+  const Rule& least = rule(RuleId::mortiseWallLeast);
+  const bool out = wall.thickness <= kernel::kContact;
+  Finding f;
+  f.kind = FindingKind::breakout;
+  f.severity = severityOf(f.kind, out ? Case::special : Case::usual);
+  f.parts = {part.id};
+  f.joint = wall.cut->joint;
+  setPlace(f, part.frame, boxOf(part, wall));
+  f.measured = wall.thickness;
+  f.limit = wall.limit;
+  f.unit = "mm";
+  f.source =
+      std::string(wall.limit < least.value ? rule(RuleId::cutWallShare).source : least.source);
+  const std::string_view face = joinery::nameOf(part.named(wall.face));
+  f.text = sentence(out ? fmt::format("{} breaks out of {} at the {}{}", nameOf(piece, *wall.cut),
+                                      piece.label(part.id), face,
+                                      wall.thickness < -kernel::kContact
+                                          ? fmt::format(" by {}", mmText(-wall.thickness))
+                                          : "")
+                        : fmt::format("{} leaves {} of wood at the {} of {}; at least {} is needed",
+                                      nameOf(piece, *wall.cut), mmText(wall.thickness), face,
+                                      piece.label(part.id), mmText(wall.limit)));
+  f.mend = mendOf(piece, wall);
+  return f;
+}
+
+/// One finding a joint and face: a row of dowel holes is one mistake, not many.
+void outsideWalls(const Piece& piece, const PlacedPart& part, std::vector<Finding>& findings) {
+  std::map<std::tuple<JointId, int, bool>, Wall> worst;
+  for (const Feature* cut : cutsOf(part)) {
+    for (const Wall& wall : wallsOf(piece, part, *cut)) {
+      if (!isThin(wall)) continue;
+      const std::tuple key(cut->joint, wall.face.axis, wall.face.far);
+      const auto [entry, added] = worst.try_emplace(key, wall);
+      if (!added && wall.thickness < entry->second.thickness) entry->second = wall;
+    }
+  }
+  for (const auto& [key, wall] : worst) findings.push_back(outsideFinding(piece, part, wall));
+}
+
+/// Wood between cuts of two joints.
+struct InnerWall {
+  const Feature* a;
+  const Feature* b;
+  double thickness;
+  double limit;
+};
+
+double limitBetween(const PlacedPart& part, const Feature& a, const Feature& b) {
+  const bool pocket = isPocket(a.purpose) || isPocket(b.purpose);
+  return std::min(wallLimit(part, a.face.axis, pocket), wallLimit(part, b.face.axis, pocket));
+}
+
+/// Box between two boxes: along an axis where they are apart the wood between, else what they
+/// share.
+Box3 between(const Box3& a, const Box3& b) {
+  Box3 box = a.common(b);
+  for (int axis = 0; axis < 3; ++axis) {
+    if (box.min[axis] <= box.max[axis]) continue;
+    const double low = box.max[axis];
+    box.max.set(axis, box.min[axis]);
+    box.min.set(axis, low);
+  }
+  return box;
+}
+
+Finding betweenFinding(const Piece& piece, const PlacedPart& part, const InnerWall& wall) {
+  const bool out = wall.thickness <= kernel::kContact;
+  Finding f;
+  f.kind = FindingKind::breakout;
+  f.severity = severityOf(f.kind, out ? Case::special : Case::usual);
+  f.parts = {part.id};
+  f.joint = wall.a->joint;
+  setPlace(f, part.frame, between(reach(part, *wall.a), reach(part, *wall.b)));
+  f.measured = wall.thickness;
+  f.limit = wall.limit;
+  f.unit = "mm";
+  f.source = std::string(rule(RuleId::mortiseWallLeast).source);
+  f.text =
+      sentence(fmt::format("in {} {} of wood is left between {} and {}; at least {} is needed",
+                           piece.label(part.id), out ? "0 mm" : mmText(wall.thickness),
+                           nameOf(piece, *wall.a), nameOf(piece, *wall.b), mmText(wall.limit)));
+  const double by = wall.limit - wall.thickness;
+  const std::string apart = fmt::format("move {} and {} apart by {}", nameOf(piece, *wall.a),
+                                        nameOf(piece, *wall.b), atLeastText(by));
+  // Making a cut shallower helps only where its bottom is what comes near.
+  const Box3 boxA = reach(part, *wall.a);
+  const Box3 boxB = reach(part, *wall.b);
+  const auto bottomNears = [&](const Feature& cut, const Box3& own, const Box3& other) {
+    const int axis = cut.face.axis;
+    return cut.face.far ? own.min[axis] >= other.max[axis] - kernel::kContact
+                        : own.max[axis] <= other.min[axis] + kernel::kContact;
+  };
+  const auto shallowA =
+      bottomNears(*wall.a, boxA, boxB) ? shallowerText(piece, *wall.a, by) : std::nullopt;
+  const auto shallowB =
+      bottomNears(*wall.b, boxB, boxA) ? shallowerText(piece, *wall.b, by) : std::nullopt;
+  f.mend = eitherText(shallowA, shallowB, apart);
+  return f;
+}
+
+Result<void> innerWalls(const Piece& piece, const PlacedPart& part,
+                        std::vector<Finding>& findings) {
+  std::map<std::pair<JointId, JointId>, InnerWall> worst;
+  const std::vector<const Feature*> cuts = cutsOf(part);
+  for (std::size_t i = 0; i < cuts.size(); ++i) {
+    for (std::size_t j = i + 1; j < cuts.size(); ++j) {
+      const Feature& a = cuts[i]->joint <= cuts[j]->joint ? *cuts[i] : *cuts[j];
+      const Feature& b = &a == cuts[i] ? *cuts[j] : *cuts[i];
+      if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
+      const double limit = limitBetween(part, a, b);
+      if (reach(part, a).grown(limit).common(reach(part, b)).empty()) continue;
+      const auto shared = sharedCut(part, a, b);
+      if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
+      if (shared->volume > kernel::kSliverVolume) continue;  // a clash
+      const auto wall = wallBetween(part, a, b);
+      if (!wall) return tl::unexpected(wall.error().within(piece.part(part.id).name));
+      if (*wall >= limit - kernel::kContact) continue;
+      const InnerWall found{&a, &b, *wall, limit};
+      const auto [entry, added] = worst.try_emplace({a.joint, b.joint}, found);
+      if (!added && *wall < entry->second.thickness) entry->second = found;
+    }
+  }
+  for (const auto& [joints, wall] : worst) findings.push_back(betweenFinding(piece, part, wall));
+  return {};
+}
+
+}  // namespace
+
+Result<void> breakout(const CheckInput& input, std::vector<Finding>& findings) {
+  for (const PlacedPart& part : input.piece.parts) {
+    outsideWalls(input.piece, part, findings);
+    if (const auto done = innerWalls(input.piece, part, findings); !done) return done;
+  }
+  return {};
+}
+
+}  // namespace dryfit::joinery::checking

@@ -1,0 +1,197 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include "joinery/checks/all.h"
+#include "joinery/checks/severity.h"
+#include "joinery/checks/wood.h"
+#include "joinery/checks/words.h"
+#include "joinery/rules.h"
+#include "kernel/tolerance.h"
+
+namespace dryfit::joinery::checking {
+namespace {
+
+using kernel::Box3;
+
+/// Where cuts of two joints meet in one part; the pair of cuts that share most speaks for all.
+struct Meeting {
+  const Feature* a = nullptr;
+  const Feature* b = nullptr;
+  double largest = 0;
+  double volume = 0;
+  Box3 box;      ///< of all pairs of cuts
+  Box3 pairBox;  ///< of the largest pair
+};
+
+void take(Meeting& m, const Feature& a, const Feature& b, const SharedCut& shared) {
+  m.box = m.a == nullptr ? shared.box : m.box.united(shared.box);
+  m.volume += shared.volume;
+  if (shared.volume > m.largest) {
+    m.largest = shared.volume;
+    m.pairBox = shared.box;
+    m.a = &a;
+    m.b = &b;
+  }
+}
+
+std::string mendOf(const Piece& piece, const PlacedPart& part, const Meeting& m) {
+  const kernel::Vec3 size = m.pairBox.size();
+  if (m.a->face == m.b->face) {
+    const int axis = runAxis(*m.a);
+    const int cross = crossAxis(*m.a);
+    if (runsAlong(m.a->purpose) != runsAlong(m.b->purpose)) {
+      return fmt::format("Bring {} and {} into line across the {}.", nameOf(piece, *m.a),
+                         nameOf(piece, *m.b), cross == 2 ? "thickness" : "width");
+    }
+    const double by = std::min(size[axis], size[cross]) + wallLimit(part, axis, true);
+    return fmt::format("Move {} away from {} by {}.", nameOf(piece, *m.a), nameOf(piece, *m.b),
+                       atLeastText(by));
+  }
+  const auto shallower = [&](const Feature& cut, const Feature& other) {
+    const int axis = cut.face.axis;
+    const double wall = wallLimit(part, axis, isPocket(cut.purpose) || isPocket(other.purpose));
+    return shallowerText(piece, cut, size[axis] + wall);
+  };
+  return eitherText(shallower(*m.a, *m.b), shallower(*m.b, *m.a),
+                    fmt::format("move {} away from {}", nameOf(piece, *m.a), nameOf(piece, *m.b)));
+}
+
+Finding findingOf(const Piece& piece, const PlacedPart& part, const Meeting& m) {
+  Finding f;
+  f.kind = FindingKind::clash;
+  f.severity = severityOf(f.kind);
+  f.parts = {part.id};
+  f.joint = m.a->joint;
+  setPlace(f, part.frame, m.box);
+  f.measured = m.volume;
+  f.limit = kernel::kSliverVolume;
+  f.unit = "mm³";
+  f.source = "cuts of two joints need wood between them (common practice)";
+  f.text = sentence(fmt::format("in {} {} runs into {}: {} is cut twice, {}", piece.label(part.id),
+                                nameOf(piece, *m.a), nameOf(piece, *m.b), volumeText(m.volume),
+                                sizeText(m.box.size())));
+  f.mend = mendOf(piece, part, m);
+  return f;
+}
+
+Result<void> meetingCuts(const Piece& piece, const PlacedPart& part,
+                         std::vector<Finding>& findings) {
+  std::map<std::pair<JointId, JointId>, Meeting> meetings;
+  const std::vector<const Feature*> cuts = cutsOf(part);
+  for (std::size_t i = 0; i < cuts.size(); ++i) {
+    for (std::size_t j = i + 1; j < cuts.size(); ++j) {
+      const Feature& a = cuts[i]->joint <= cuts[j]->joint ? *cuts[i] : *cuts[j];
+      const Feature& b = &a == cuts[i] ? *cuts[j] : *cuts[i];
+      if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
+      const auto shared = sharedCut(part, a, b);
+      if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
+      if (shared->volume <= kernel::kSliverVolume) continue;
+      take(meetings[{a.joint, b.joint}], a, b, *shared);
+    }
+  }
+  for (const auto& [joints, meeting] : meetings) {
+    findings.push_back(findingOf(piece, part, meeting));
+  }
+  return {};
+}
+
+/// Area of the union of rectangles given as boxes, seen along `axis`.
+double unionArea(const std::vector<Box3>& boxes, int axis) {
+  const int u = (axis + 1) % 3;
+  const int v = (axis + 2) % 3;
+  const auto edges = [&](int along) {
+    std::vector<double> at;
+    for (const Box3& box : boxes) at.insert(at.end(), {box.min[along], box.max[along]});
+    std::sort(at.begin(), at.end());
+    return at;
+  };
+  const std::vector<double> us = edges(u);
+  const std::vector<double> vs = edges(v);
+  double area = 0;
+  for (std::size_t i = 1; i < us.size(); ++i) {
+    for (std::size_t j = 1; j < vs.size(); ++j) {
+      const double midU = (us[i - 1] + us[i]) / 2;
+      const double midV = (vs[j - 1] + vs[j]) / 2;
+      const bool covered = std::any_of(boxes.begin(), boxes.end(), [&](const Box3& box) {
+        return box.min[u] < midU && midU < box.max[u] && box.min[v] < midV && midV < box.max[v];
+      });
+      if (covered) area += (us[i] - us[i - 1]) * (vs[j] - vs[j - 1]);
+    }
+  }
+  return area;
+}
+
+/// What cuts take from a tenon.
+struct Loss {
+  double share = 0;  ///< of its section, at the worst place along it; 0..1
+  const Feature* worstCut = nullptr;
+  Box3 box;
+};
+
+/// Cuts that are not square count with the box round what they take: the loss is then no less
+/// than the true one.
+Loss lossOf(const PlacedPart& part, const Feature& tenon) {
+  const int axis = tenon.face.axis;
+  std::vector<Box3> taken;
+  Loss loss;
+  double most = 0;
+  for (const Feature* cut : cutsOf(part)) {
+    if (cut->joint == tenon.joint) continue;
+    const Box3 box = reach(part, *cut).common(tenon.extent);
+    if (box.volume() <= kernel::kSliverVolume) continue;
+    loss.box = taken.empty() ? box : loss.box.united(box);
+    taken.push_back(box);
+    if (box.volume() > most) {
+      most = box.volume();
+      loss.worstCut = cut;
+    }
+  }
+  const double section = tenon.extent.volume() / tenon.extent.size()[axis];
+  for (const Box3& at : taken) {
+    const double place = (at.min[axis] + at.max[axis]) / 2;
+    std::vector<Box3> here;
+    std::copy_if(taken.begin(), taken.end(), std::back_inserter(here),
+                 [&](const Box3& box) { return box.min[axis] < place && place < box.max[axis]; });
+    loss.share = std::max(loss.share, unionArea(here, axis) / section);
+  }
+  return loss;
+}
+
+void cutTenons(const Piece& piece, const PlacedPart& part, std::vector<Finding>& findings) {
+  const Rule& most = rule(RuleId::tenonLossShareMost);
+  for (const Feature& tenon : part.features) {
+    if (tenon.stage != Stage::insert || tenon.purpose != Purpose::tenon) continue;
+    const Loss loss = lossOf(part, tenon);
+    if (loss.share <= most.value + 1e-9) continue;
+    Finding f;
+    f.kind = FindingKind::clash;
+    f.severity = severityOf(f.kind);
+    f.parts = {part.id};
+    f.joint = tenon.joint;
+    setPlace(f, part.frame, loss.box);
+    f.measured = loss.share;
+    f.limit = most.value;
+    f.source = std::string(most.source);
+    f.text =
+        sentence(fmt::format("{} cuts away {:.0f} % of {} on {}", nameOf(piece, *loss.worstCut),
+                             loss.share * 100, nameOf(piece, tenon), piece.label(part.id)));
+    f.mend = sentence(fmt::format("make {} smaller, or move it off {}",
+                                  nameOf(piece, *loss.worstCut), nameOf(piece, tenon)));
+    findings.push_back(std::move(f));
+  }
+}
+
+}  // namespace
+
+Result<void> clash(const CheckInput& input, std::vector<Finding>& findings) {
+  for (const PlacedPart& part : input.piece.parts) {
+    if (const auto done = meetingCuts(input.piece, part, findings); !done) return done;
+    cutTenons(input.piece, part, findings);
+  }
+  return {};
+}
+
+}  // namespace dryfit::joinery::checking

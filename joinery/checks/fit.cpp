@@ -1,0 +1,60 @@
+#include <fmt/format.h>
+
+#include "joinery/checks/all.h"
+#include "joinery/checks/severity.h"
+#include "joinery/checks/wood.h"
+#include "joinery/checks/words.h"
+#include "kernel/tolerance.h"
+
+namespace dryfit::joinery::checking {
+namespace {
+
+/// Play smaller than a thousandth of a millimetre is rounding, not a fit.
+constexpr double kPlayRounding = 1e-3;
+
+std::string fitText(double mm) {
+  return fmt::format("{:.2f} mm", mm);
+}
+
+Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose) {
+  const bool hopeless =
+      loose ? joint.glued && joint.fit > kHopelessPlayFactor * joint.fitMax : joint.fit < 0;
+  Finding f;
+  f.kind = loose ? FindingKind::loose : FindingKind::tight;
+  f.severity = severityOf(f.kind, hopeless ? Case::special : Case::usual);
+  f.parts = joint.mates;
+  f.joint = joint.id;
+  f.at = joint.at;
+  f.box = kernel::Box3{joint.at, joint.at}.grown(1);
+  f.measured = joint.fit;
+  f.limit = loose ? joint.fitMax : joint.fitMin;
+  f.unit = "mm";
+  f.source = joint.fitSource;
+  const std::string mates =
+      fmt::format("{} in {}", piece.label(joint.mates.front()), piece.label(joint.mates.back()));
+  f.text = loose ? fmt::format("{} has {} of play at {}; at most {} is allowed.", mates,
+                               fitText(joint.fit), nameOf(piece, joint.id), fitText(joint.fitMax))
+           : joint.fit < 0
+               ? fmt::format("{} is {} too thick to go in at {}.", mates, fitText(-joint.fit),
+                             nameOf(piece, joint.id))
+               : fmt::format("{} has only {} of play at {}; at least {} is needed.", mates,
+                             fitText(joint.fit), nameOf(piece, joint.id), fitText(joint.fitMin));
+  f.text = sentence(std::move(f.text));
+  f.mend = fmt::format("Make the clearance across the cheeks {} to {}.", fitText(joint.fitMin),
+                       fitText(joint.fitMax));
+  return f;
+}
+
+}  // namespace
+
+Result<void> fit(const CheckInput& input, std::vector<Finding>& findings) {
+  for (const PlacedJoint& joint : input.piece.joints) {
+    if (joint.fitSource.empty()) continue;  // a kind that has no cheeks to fit
+    const bool loose = joint.fit > joint.fitMax + kPlayRounding;
+    const bool tight = joint.fit < joint.fitMin - kPlayRounding;
+    if (loose || tight) findings.push_back(fitFinding(input.piece, joint, loose));
+  }
+  return {};
+}
+
+}  // namespace dryfit::joinery::checking

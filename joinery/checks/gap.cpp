@@ -1,0 +1,55 @@
+#include <fmt/format.h>
+
+#include "joinery/checks/all.h"
+#include "joinery/checks/severity.h"
+#include "joinery/checks/wood.h"
+#include "joinery/checks/words.h"
+#include "kernel/tolerance.h"
+
+namespace dryfit::joinery::checking {
+namespace {
+
+/// Box in the piece round what a joint does to its mates, or round its middle.
+kernel::Box3 placeOf(const Piece& piece, const PlacedJoint& joint) {
+  kernel::Box3 box{joint.at, joint.at};
+  for (const PartId mate : joint.mates) {
+    const PlacedPart& part = piece.parts[mate.index()];
+    for (const Feature& feature : part.features) {
+      if (feature.joint != joint.id) continue;
+      box = box.united(kernel::boundsOf(part.frame, feature.extent));
+    }
+  }
+  return box.empty() ? box.grown(1) : box;
+}
+
+}  // namespace
+
+// Faces that overlap (gap below zero) share wood and are left to the interference check.
+Result<void> gap(const CheckInput& input, std::vector<Finding>& findings) {
+  const Piece& piece = input.piece;
+  for (const PlacedJoint& joint : piece.joints) {
+    if (joint.gap <= kernel::kContact) continue;
+    Finding f;
+    f.kind = FindingKind::gap;
+    f.severity = severityOf(f.kind);
+    f.parts = joint.mates;
+    f.joint = joint.id;
+    f.at = joint.at;
+    f.box = placeOf(piece, joint);
+    f.measured = joint.gap;
+    f.limit = kernel::kContact;
+    f.unit = "mm";
+    f.source = "faces of a joint touch (common practice)";
+    const std::string first = piece.label(joint.mates.front());
+    const std::string second = piece.label(joint.mates.back());
+    f.text = fmt::format("{} stands {} short of {} at {}.", first, mmText(joint.gap), second,
+                         nameOf(piece, joint.id));
+    f.text = sentence(std::move(f.text));
+  f.mend = fmt::format("Lengthen {} by {}, or move {} as much nearer.", first, mmText(joint.gap),
+                         second);
+    findings.push_back(std::move(f));
+  }
+  return {};
+}
+
+}  // namespace dryfit::joinery::checking

@@ -1,0 +1,207 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <tuple>
+
+#include "joinery/checks/all.h"
+#include "joinery/checks/severity.h"
+#include "joinery/checks/wood.h"
+#include "joinery/checks/words.h"
+#include "joinery/rules.h"
+#include "kernel/tolerance.h"
+
+namespace dryfit::joinery::checking {
+namespace {
+
+using kernel::Box3;
+
+bool hasGrain(const Piece& piece, const PlacedPart& part) {
+  return part.grainAxis >= 0 && isSolidWood(piece, part.id);
+}
+
+/// Tenons whose grain runs across them: they snap off at the shoulder.
+void tenonsAcrossGrain(const Piece& piece, const PlacedPart& part, std::vector<Finding>& findings) {
+  for (const Feature& tenon : part.features) {
+    if (tenon.stage != Stage::insert || tenon.purpose != Purpose::tenon) continue;
+    if (tenon.face.axis == part.grainAxis) continue;
+    Finding f;
+    f.kind = FindingKind::shortGrain;
+    f.severity = severityOf(f.kind, Case::special);
+    f.parts = {part.id};
+    f.joint = tenon.joint;
+    setPlace(f, part.frame, tenon.extent);
+    f.measured = 90;
+    f.limit = 0;
+    f.unit = "°";
+    f.source = "the grain runs along a tenon (common practice)";
+    f.text = sentence(fmt::format("the grain of {} runs across {}, which will snap off",
+                                  piece.label(part.id), nameOf(piece, tenon)));
+    f.mend = fmt::format("Turn the grain of {} to its {}, or use a loose tenon or dowels.",
+                         piece.label(part.id), tenon.face.axis == 0 ? "length" : "width");
+    findings.push_back(std::move(f));
+  }
+}
+
+/// True where a cut has a bank of short grain between itself and the end of the part.
+bool severesGrain(const PlacedPart& part, const Feature& cut) {
+  if (cut.purpose == Purpose::mortise || cut.purpose == Purpose::dowelHole) {
+    return cut.face.axis != part.grainAxis;
+  }
+  const bool channel = cut.purpose == Purpose::groove || cut.purpose == Purpose::housing;
+  return channel && cut.face.axis != part.grainAxis && runAxis(cut) != part.grainAxis;
+}
+
+struct EndWood {
+  const Feature* cut;
+  LocalFace end;
+  double left;
+};
+
+Finding endWoodFinding(const Piece& piece, const PlacedPart& part, const EndWood& wood) {
+  const Rule& least = rule(RuleId::endWoodLeast);
+  Box3 box = wood.cut->extent;
+  const int axis = wood.end.axis;
+  if (wood.end.far) {
+    box.min.set(axis, box.max[axis]);
+    box.max.set(axis, part.size[axis]);
+  } else {
+    box.max.set(axis, box.min[axis]);
+    box.min.set(axis, 0);
+  }
+  Finding f;
+  f.kind = FindingKind::shortGrain;
+  f.severity = severityOf(f.kind);
+  f.parts = {part.id};
+  f.joint = wood.cut->joint;
+  setPlace(f, part.frame, box);
+  f.measured = wood.left;
+  f.limit = least.value;
+  f.unit = "mm";
+  f.source = std::string(least.source);
+  f.text = sentence(fmt::format(
+      "{} leaves {} of short grain at the {} end of {}; at least {} is needed",
+      nameOf(piece, *wood.cut), mmText(wood.left), joinery::nameOf(part.named(wood.end)),
+      piece.label(part.id), mmText(least.value)));
+  f.mend =
+      fmt::format("Move {} by {} away from the end, or leave {} longer.", nameOf(piece, *wood.cut),
+                  atLeastText(least.value - wood.left), piece.label(part.id));
+  return f;
+}
+
+/// Cuts across the grain too near to the end of the part; the worst of each joint and end.
+void endWood(const Piece& piece, const PlacedPart& part, std::vector<Finding>& findings) {
+  std::map<std::pair<JointId, bool>, EndWood> worst;
+  for (const Feature* cut : cutsOf(part)) {
+    if (!severesGrain(part, *cut)) continue;
+    for (const bool far : {false, true}) {
+      const LocalFace end{part.grainAxis, far};
+      const double left =
+          far ? part.size[end.axis] - cut->extent.max[end.axis] : cut->extent.min[end.axis];
+      // A cut that reaches the end leaves nothing there to break off.
+      if (left <= kernel::kContact) continue;
+      if (left >= rule(RuleId::endWoodLeast).value - kernel::kContact) continue;
+      const EndWood wood{cut, end, left};
+      const auto [entry, added] = worst.try_emplace({cut->joint, far}, wood);
+      if (!added && left < entry->second.left) entry->second = wood;
+    }
+  }
+  for (const auto& [key, wood] : worst) findings.push_back(endWoodFinding(piece, part, wood));
+}
+
+/// Box round what a joint leaves standing on a part, or cuts out of it: where the glue is.
+std::optional<Box3> glueBox(const PlacedPart& part, JointId joint, Stage stage) {
+  std::optional<Box3> box;
+  for (const Feature& feature : part.features) {
+    if (feature.joint != joint || feature.stage != stage) continue;
+    box = box ? box->united(feature.extent) : feature.extent;
+  }
+  return box;
+}
+
+struct Glue {
+  PartId part;
+  Box3 box;
+};
+
+std::optional<Glue> glueOf(const Piece& piece, const PlacedJoint& joint) {
+  for (const Stage stage : {Stage::insert, Stage::cut}) {
+    for (const PartId mate : joint.mates) {
+      if (const auto box = glueBox(piece.parts[mate.index()], joint.id, stage)) {
+        return Glue{mate, *box};
+      }
+    }
+  }
+  return std::nullopt;
+}
+
+// Within 30° of the grain wood hardly moves; within 30° of square to it it moves most.
+constexpr double kAlong = 0.866;
+constexpr double kAcross = 0.5;
+
+/// The greatest width over which one mate moves across its grain and the other, along its own,
+/// does not; its axis in the frame of the glue. Width 0 where there is none.
+std::pair<double, int> restrainedWidth(const Piece& piece, const Glue& glue,
+                                       const PlacedPart& other) {
+  const PlacedPart& part = piece.parts[glue.part.index()];
+  const auto grainOf = [](const PlacedPart& p) { return p.frame.axis(p.grainAxis); };
+  std::pair<double, int> widest{0, 0};
+  for (int axis = 0; axis < 3; ++axis) {
+    const kernel::Vec3 direction = part.frame.axis(axis);
+    const double own = std::fabs(direction.dot(grainOf(part)));
+    const double others = std::fabs(direction.dot(grainOf(other)));
+    const bool restrained =
+        (own >= kAlong && others <= kAcross) || (own <= kAcross && others >= kAlong);
+    if (restrained && glue.box.size()[axis] > widest.first) {
+      widest = {glue.box.size()[axis], axis};
+    }
+  }
+  return widest;
+}
+
+void crossGrain(const Piece& piece, const PlacedJoint& joint, std::vector<Finding>& findings) {
+  if (!joint.glued) return;
+  const auto glue = glueOf(piece, joint);
+  if (!glue || !hasGrain(piece, piece.parts[glue->part.index()])) return;
+  const Rule& most = rule(RuleId::crossGrainWidthMost);
+  for (const PartId mate : joint.mates) {
+    const PlacedPart& other = piece.parts[mate.index()];
+    if (mate == glue->part || !hasGrain(piece, other)) continue;
+    const auto [width, axis] = restrainedWidth(piece, *glue, other);
+    if (width <= most.value + kernel::kContact) continue;
+    Finding f;
+    f.kind = FindingKind::crossGrain;
+    f.severity = severityOf(f.kind);
+    f.parts = {std::min(mate, glue->part), std::max(mate, glue->part)};
+    f.joint = joint.id;
+    setPlace(f, piece.parts[glue->part.index()].frame, glue->box);
+    f.measured = width;
+    f.limit = most.value;
+    f.unit = "mm";
+    f.source = std::string(most.source);
+    f.text = fmt::format("{} and {} are glued across the grain over {} at {}; at most {} holds.",
+                         piece.label(f.parts[0]), piece.label(f.parts[1]), mmText(width),
+                         nameOf(piece, joint.id), mmText(most.value));
+    f.text = sentence(std::move(f.text));
+    f.mend = fmt::format("Glue at most {} of the width and leave the rest free to move.",
+                         mmText(most.value));
+    findings.push_back(std::move(f));
+  }
+}
+
+}  // namespace
+
+Result<void> grain(const CheckInput& input, std::vector<Finding>& findings) {
+  const Piece& piece = input.piece;
+  for (const PlacedPart& part : piece.parts) {
+    if (!hasGrain(piece, part)) continue;
+    tenonsAcrossGrain(piece, part, findings);
+    endWood(piece, part, findings);
+  }
+  for (const PlacedJoint& joint : piece.joints) crossGrain(piece, joint, findings);
+  return {};
+}
+
+}  // namespace dryfit::joinery::checking

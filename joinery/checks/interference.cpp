@@ -1,0 +1,204 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <optional>
+
+#include "joinery/checks/all.h"
+#include "joinery/checks/severity.h"
+#include "joinery/checks/wood.h"
+#include "joinery/checks/words.h"
+#include "kernel/tolerance.h"
+
+namespace dryfit::joinery::checking {
+namespace {
+
+using kernel::Box3;
+
+struct Pair {
+  std::size_t a, b;  ///< a < b
+};
+
+/// Pairs of boxes that share more than a sliver, by sort and sweep along x. In rising order.
+std::vector<Pair> closePairs(const std::vector<Box3>& boxes) {
+  std::vector<std::size_t> order(boxes.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::sort(order.begin(), order.end(), [&](std::size_t i, std::size_t j) {
+    return std::pair(boxes[i].min.x, i) < std::pair(boxes[j].min.x, j);
+  });
+  std::vector<Pair> pairs;
+  std::vector<std::size_t> open;
+  for (const std::size_t i : order) {
+    std::erase_if(open, [&](std::size_t j) { return boxes[j].max.x <= boxes[i].min.x; });
+    for (const std::size_t j : open) {
+      if (boxes[i].common(boxes[j]).volume() > kernel::kSliverVolume) {
+        pairs.push_back({std::min(i, j), std::max(i, j)});
+      }
+    }
+    open.push_back(i);
+  }
+  std::sort(pairs.begin(), pairs.end(),
+            [](Pair p, Pair q) { return std::pair(p.a, p.b) < std::pair(q.a, q.b); });
+  return pairs;
+}
+
+/// Two parts and the wood they share, in the frame of the first.
+struct Meeting {
+  const PlacedPart& a;
+  const PlacedPart& b;
+  kernel::Frame bInA;
+  kernel::Overlap wood;
+};
+
+const PlacedJoint* jointBetween(const Piece& piece, PartId a, PartId b) {
+  const auto found =
+      std::find_if(piece.joints.begin(), piece.joints.end(), [&](const PlacedJoint& joint) {
+        const auto has = [&](PartId id) {
+          return std::find(joint.mates.begin(), joint.mates.end(), id) != joint.mates.end();
+        };
+        return has(a) && has(b);
+      });
+  return found == piece.joints.end() ? nullptr : &*found;
+}
+
+/// The wood that a joint too tight by |fit| makes its mates share, mm³.
+double woodOfTightness(const Piece& piece, const PlacedJoint& joint) {
+  if (joint.fit >= 0) return 0;
+  double cheeks = 0;
+  for (const PartId mate : joint.mates) {
+    for (const Feature& feature : piece.parts[mate.index()].features) {
+      if (feature.joint != joint.id || feature.stage != Stage::insert) continue;
+      const kernel::Vec3 s = feature.extent.size();
+      cheeks += std::max({s.x * s.y, s.y * s.z, s.z * s.x});
+    }
+  }
+  return -joint.fit * cheeks;
+}
+
+/// A tenon or tongue of `part`, for another mate than the one it meets here, that holds all the
+/// shared wood.
+const Feature* strayInsert(const PlacedPart& part, const Box3& wood, const PlacedJoint* between) {
+  for (const Feature& feature : part.features) {
+    if (feature.stage != Stage::insert) continue;
+    if (between != nullptr && feature.joint == between->id) continue;
+    const Box3 box = feature.extent.grown(10 * kernel::kContact);
+    if (box.united(wood) == box) return &feature;
+  }
+  return nullptr;
+}
+
+struct Shortening {
+  PartId part;
+  double by;
+  LocalFace face;
+};
+
+/// By how much the part would have to be shortened at an end to leave the shared wood.
+std::optional<Shortening> shorteningOf(const PlacedPart& part, const Box3& wood) {
+  std::optional<Shortening> best;
+  const Box3 whole = part.overall();
+  const auto offer = [&](double by, bool far) {
+    if (by <= 0 || by >= part.size.x || (best && best->by <= by)) return;
+    best = Shortening{part.id, by, {0, far}};
+  };
+  if (wood.max.x >= whole.max.x - kernel::kContact) offer(whole.max.x - wood.min.x, true);
+  if (wood.min.x <= whole.min.x + kernel::kContact) offer(wood.max.x - whole.min.x, false);
+  return best;
+}
+
+/// True when the joint's own tightness explains the shared wood; the fit check speaks of it.
+bool isTightness(const Piece& piece, const Meeting& m, const PlacedJoint* between) {
+  return between != nullptr && m.wood.volume <= woodOfTightness(piece, *between) * (1 + 1e-6);
+}
+
+std::string mendOf(const Piece& piece, const Meeting& m, const PlacedJoint* between) {
+  const Box3& inA = m.wood.bounds;
+  const Box3 inB = kernel::boundsOf(m.bInA.inverse(), inA);
+  if (between != nullptr && between->gap < -kernel::kContact) {
+    return fmt::format("Shorten {} by {} at {}.", piece.label(between->mates.front()),
+                       atLeastText(-between->gap), nameOf(piece, between->id));
+  }
+  for (const auto& [part, box] : {std::pair(&m.a, &inA), std::pair(&m.b, &inB)}) {
+    const Feature* stray = strayInsert(*part, *box, between);
+    if (stray == nullptr) continue;
+    const double left = stray->extent.size()[stray->face.axis] - box->size()[stray->face.axis];
+    if (left < 1) return fmt::format("Leave out or move {}.", nameOf(piece, *stray));
+    return fmt::format("Make {} at most {} long.", nameOf(piece, *stray), atMostText(left));
+  }
+  const auto a = shorteningOf(m.a, inA);
+  const auto b = shorteningOf(m.b, inB);
+  const bool useB = b && (!a || b->by < a->by);
+  const auto& best = useB ? b : a;
+  const std::string pair = piece.label(m.a.id) + " and " + piece.label(m.b.id);
+  if (!best) {
+    return between != nullptr
+               ? fmt::format("Move {} apart.", pair)
+               : fmt::format("Move {} apart, or name the joint that lets one into the other.",
+                             pair);
+  }
+  const PlacedPart& part = piece.parts[best->part.index()];
+  const std::string shorten =
+      fmt::format("Shorten {} by {} at its {} end", piece.label(best->part), atLeastText(best->by),
+                  joinery::nameOf(part.named(best->face)));
+  return between != nullptr ? shorten + "."
+                            : shorten + ", or name the joint that lets one into the other.";
+}
+
+Finding findingOf(const Piece& piece, const Meeting& m, const PlacedJoint* between) {
+  Finding f;
+  f.kind = FindingKind::interference;
+  f.severity = severityOf(f.kind);
+  f.parts = {m.a.id, m.b.id};
+  if (between != nullptr) f.joint = between->id;
+  f.at = m.a.frame.place(m.wood.centre);
+  f.box = kernel::boundsOf(m.a.frame, m.wood.bounds);
+  f.measured = m.wood.volume;
+  f.limit = kernel::kSliverVolume;
+  f.unit = "mm³";
+  f.source = "two parts cannot fill one place";
+  f.text = fmt::format("{} and {} share {} of wood, {}", piece.label(m.a.id), piece.label(m.b.id),
+                       volumeText(m.wood.volume), sizeText(m.wood.bounds.size()));
+  if (between == nullptr) {
+    f.text += "; no joint lies between them";
+  } else if (between->gap < -kernel::kContact) {
+    f.text += fmt::format("; at {} the faces that should meet overlap by {}",
+                          nameOf(piece, between->id), mmText(-between->gap));
+  } else {
+    f.text += ", at " + nameOf(piece, between->id);
+  }
+  f.text = sentence(std::move(f.text));
+  f.mend = mendOf(piece, m, between);
+  return f;
+}
+
+}  // namespace
+
+Result<void> interference(const CheckInput& input, std::vector<Finding>& findings) {
+  const Piece& piece = input.piece;
+  std::vector<Box3> boxes;
+  boxes.reserve(piece.parts.size());
+  for (const PlacedPart& part : piece.parts) {
+    boxes.push_back(kernel::boundsOf(part.frame, input.solids[part.id.index()].bounds()));
+  }
+  for (const Pair pair : closePairs(boxes)) {
+    const PlacedPart& a = piece.parts[pair.a];
+    const PlacedPart& b = piece.parts[pair.b];
+    // In the frame of one of the two, so that turning both together changes nothing.
+    const kernel::Frame bInA = relativeFrame(a.frame, b.frame);
+    const auto wood = kernel::overlap(input.solids[pair.a], input.solids[pair.b].placed(bInA));
+    if (!wood) {
+      return tl::unexpected(
+          wood.error().within(piece.part(a.id).name + ", " + piece.part(b.id).name));
+    }
+    if (wood->volume <= kernel::kSliverVolume) continue;
+    const Meeting meeting{a, b, bInA, *wood};
+    const PlacedJoint* between = jointBetween(piece, a.id, b.id);
+    if (!isTightness(piece, meeting, between)) {
+      findings.push_back(findingOf(piece, meeting, between));
+    }
+  }
+  return {};
+}
+
+}  // namespace dryfit::joinery::checking

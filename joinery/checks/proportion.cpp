@@ -1,0 +1,149 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "joinery/checks/all.h"
+#include "joinery/checks/severity.h"
+#include "joinery/checks/wood.h"
+#include "joinery/checks/words.h"
+#include "joinery/rules.h"
+#include "kernel/tolerance.h"
+
+namespace dryfit::joinery::checking {
+namespace {
+
+/// One proportion of one feature, and the rule it breaks.
+struct Breach {
+  double measured;
+  double limit;  ///< in the unit of `measured`
+  const Rule& rule;
+  std::string text;
+  std::string mend;
+};
+
+void report(const PlacedPart& part, const Feature& feature, Breach breach,
+            std::vector<Finding>& findings) {
+  Finding f;
+  f.kind = FindingKind::weak;
+  f.severity = severityOf(f.kind);
+  f.parts = {part.id};
+  f.joint = feature.joint;
+  setPlace(f, part.frame, feature.extent);
+  f.measured = breach.measured;
+  f.limit = breach.limit;
+  f.unit = "mm";
+  f.source = std::string(breach.rule.source);
+  f.text = sentence(std::move(breach.text));
+  f.mend = sentence(std::move(breach.mend));
+  findings.push_back(std::move(f));
+}
+
+/// Thickness and width of a tenon lie across its projection; the thickness is the lesser.
+struct TenonSize {
+  double length, width, thickness, stock;
+};
+
+TenonSize sizeOf(const PlacedPart& part, const Feature& tenon) {
+  const int u = (tenon.face.axis + 1) % 3;
+  const int v = (tenon.face.axis + 2) % 3;
+  const kernel::Vec3 size = tenon.extent.size();
+  const int thin = size[u] <= size[v] ? u : v;
+  const int wide = thin == u ? v : u;
+  return {size[tenon.face.axis], size[wide], size[thin], part.size[thin]};
+}
+
+void tenonThickness(const Piece& piece, const PlacedPart& part, const Feature& tenon,
+                    std::vector<Finding>& findings) {
+  const TenonSize size = sizeOf(part, tenon);
+  const Rule& least = rule(RuleId::tenonThicknessShareLeast);
+  const Rule& most = rule(RuleId::tenonThicknessShareMost);
+  const double low = least.value * size.stock;
+  const double high = most.value * size.stock;
+  const bool thin = size.thickness < low - kernel::kContact;
+  if (!thin && size.thickness <= high + kernel::kContact) return;
+  report(part, tenon,
+         {size.thickness, thin ? low : high, thin ? least : most,
+          fmt::format("{} on {} is {} thick in stock of {}: too {}", nameOf(piece, tenon),
+                      piece.label(part.id), mmText(size.thickness), mmText(size.stock),
+                      thin ? "thin to be strong" : "thick to leave shoulders and cheeks"),
+          thin ? fmt::format("make it at least {} thick", atLeastText(low))
+               : fmt::format("make it at most {} thick", atMostText(high))},
+         findings);
+}
+
+void tenonWidth(const Piece& piece, const PlacedPart& part, const Feature& tenon,
+                std::vector<Finding>& findings) {
+  const TenonSize size = sizeOf(part, tenon);
+  const Rule& most = rule(RuleId::tenonWidthMostThicknesses);
+  const double high = most.value * size.thickness;
+  if (size.width <= high + kernel::kContact) return;
+  report(part, tenon,
+         {size.width, high, most,
+          fmt::format("{} on {} is {} wide, more than {:g} times its thickness of {}",
+                      nameOf(piece, tenon), piece.label(part.id), mmText(size.width), most.value,
+                      mmText(size.thickness)),
+          fmt::format("make it at most {} wide, or make two of it", atMostText(high))},
+         findings);
+}
+
+/// The mortise of a tenon and the part it is in. Null where the tenon stands in a groove.
+const Feature* mortiseOf(const Piece& piece, const Feature& tenon) {
+  for (const PartId mate : piece.joints[tenon.joint.index()].mates) {
+    for (const Feature& feature : piece.parts[mate.index()].features) {
+      if (feature.joint == tenon.joint && feature.purpose == Purpose::mortise) return &feature;
+    }
+  }
+  return nullptr;
+}
+
+void tenonLength(const Piece& piece, const PlacedPart& part, const Feature& tenon,
+                 std::vector<Finding>& findings) {
+  const Feature* mortise = mortiseOf(piece, tenon);
+  if (mortise == nullptr) return;  // a stub in a groove is short by its nature
+  const PlacedPart& mate = piece.parts[mortise->part.index()];
+  const double stock = mate.size[mortise->face.axis];
+  const double length = sizeOf(part, tenon).length;
+  const Rule& least = rule(RuleId::tenonLengthShareLeast);
+  const double low = least.value * stock;
+  if (length >= low - kernel::kContact) return;
+  report(part, tenon,
+         {length, low, least,
+          fmt::format("{} on {} goes {} into the {} of {}: too short to hold", nameOf(piece, tenon),
+                      piece.label(part.id), mmText(length), mmText(stock), piece.label(mate.id)),
+          fmt::format("make it at least {} long", atLeastText(low))},
+         findings);
+}
+
+void housingDepth(const Piece& piece, const PlacedPart& part, const Feature& housing,
+                  std::vector<Finding>& findings) {
+  const Rule& most = rule(RuleId::housingDepthShareMost);
+  const double high = most.value * part.size[housing.face.axis];
+  const double depth = housing.extent.size()[housing.face.axis];
+  if (depth <= high + kernel::kContact) return;
+  report(part, housing,
+         {depth, high, most,
+          fmt::format("{} is {} deep, more than half of {}", nameOf(piece, housing), mmText(depth),
+                      piece.label(part.id)),
+          fmt::format("make it at most {} deep", atMostText(high))},
+         findings);
+}
+
+}  // namespace
+
+Result<void> proportion(const CheckInput& input, std::vector<Finding>& findings) {
+  const Piece& piece = input.piece;
+  for (const PlacedPart& part : piece.parts) {
+    for (const Feature& feature : part.features) {
+      if (feature.stage == Stage::insert && feature.purpose == Purpose::tenon) {
+        tenonThickness(piece, part, feature, findings);
+        tenonWidth(piece, part, feature, findings);
+        tenonLength(piece, part, feature, findings);
+      } else if (feature.stage == Stage::cut && feature.purpose == Purpose::housing) {
+        housingDepth(piece, part, feature, findings);
+      }
+    }
+  }
+  return {};
+}
+
+}  // namespace dryfit::joinery::checking

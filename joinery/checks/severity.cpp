@@ -1,0 +1,40 @@
+#include "joinery/checks/severity.h"
+
+#include <array>
+#include <string_view>
+
+namespace dryfit::joinery::checking {
+namespace {
+
+struct Row {
+  FindingKind kind;
+  Severity usual;
+  Severity special;
+  std::string_view specialWhen;
+};
+
+// An error cannot be put together or will fail; a warning can be made but is poor work.
+constexpr std::array kRows{
+    Row{FindingKind::interference, Severity::error, Severity::error, ""},
+    Row{FindingKind::clash, Severity::error, Severity::error, ""},
+    Row{FindingKind::breakout, Severity::warning, Severity::error, "no wall is left"},
+    Row{FindingKind::gap, Severity::error, Severity::error, ""},
+    Row{FindingKind::loose, Severity::warning, Severity::error,
+        "glued, and the play is beyond kHopelessPlayFactor times the greatest allowance"},
+    Row{FindingKind::tight, Severity::warning, Severity::error, "the mates would share wood"},
+    Row{FindingKind::shortGrain, Severity::warning, Severity::error, "a tenon across the grain"},
+    Row{FindingKind::crossGrain, Severity::warning, Severity::warning, ""},
+    Row{FindingKind::weak, Severity::warning, Severity::warning, ""},
+    Row{FindingKind::envelope, Severity::error, Severity::note, "approved by the client"},
+};
+
+}  // namespace
+
+Severity severityOf(FindingKind kind, Case c) {
+  for (const Row& row : kRows) {
+    if (row.kind == kind) return c == Case::special ? row.special : row.usual;
+  }
+  return Severity::warning;
+}
+
+}  // namespace dryfit::joinery::checking

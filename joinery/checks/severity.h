@@ -1,0 +1,15 @@
+#pragma once
+
+#include "joinery/finding.h"
+
+namespace dryfit::joinery::checking {
+
+/// How bad a finding of this kind is: `Usual`, or `Special` where the kind's row in severity.cpp
+/// says so (a wall of no thickness, a fit below zero, a deviation that the client approved).
+enum class Case { usual, special };
+[[nodiscard]] Severity severityOf(FindingKind kind, Case c = Case::usual);
+
+/// A glued joint with more play than this many times the greatest allowance does not hold.
+inline constexpr double kHopelessPlayFactor = 2;
+
+}  // namespace dryfit::joinery::checking

@@ -1,0 +1,193 @@
+#include "joinery/checks/wood.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "joinery/checks/words.h"
+#include "joinery/rules.h"
+#include "kernel/solid.h"
+#include "kernel/tolerance.h"
+
+namespace dryfit::joinery::checking {
+namespace {
+
+using kernel::Box3;
+using kernel::Solid;
+
+/// How far two ranges may differ and still lie in line, mm.
+constexpr double kInLine = 0.5;
+
+/// The wood a tool takes, as a solid. Error emptyResult where it misses the part.
+Result<Solid> takenBy(const PlacedPart& part, const Feature& cut) {
+  const Result<Solid> tool = kernel::makeTool(cut.tool);
+  if (!tool) return tool;
+  const Result<Solid> body = kernel::makeBox(part.overall());
+  if (!body) return body;
+  return kernel::common(*body, std::array{*tool});
+}
+
+/// True where the ranges of two boxes along `axis` coincide, or one contains the other.
+bool inLine(const Box3& a, const Box3& b, int axis) {
+  const double low = b.min[axis] - a.min[axis];
+  const double high = b.max[axis] - a.max[axis];
+  return (low >= -kInLine && high <= kInLine) || (low <= kInLine && high >= -kInLine);
+}
+
+/// The two joints share two or more mates: their panels, shelves or rails are of one frame.
+bool inOneFrame(const Piece& piece, JointId a, JointId b) {
+  const auto& first = piece.joints[a.index()].mates;
+  const auto& second = piece.joints[b.index()].mates;
+  return std::count_if(first.begin(), first.end(), [&](PartId mate) {
+           return std::find(second.begin(), second.end(), mate) != second.end();
+         }) >= 2;
+}
+
+double distanceOf(const Box3& a, const Box3& b) {
+  double sum = 0;
+  for (int axis = 0; axis < 3; ++axis) {
+    const double apart = std::max({0.0, b.min[axis] - a.max[axis], a.min[axis] - b.max[axis]});
+    sum += apart * apart;
+  }
+  return std::sqrt(sum);
+}
+
+}  // namespace
+
+bool isSquare(const Feature& feature) {
+  const auto* block = std::get_if<kernel::Block>(&feature.tool);
+  return block != nullptr && block->frame == kernel::Frame{};
+}
+
+bool runsAlong(Purpose purpose) {
+  return purpose == Purpose::groove || purpose == Purpose::housing || purpose == Purpose::rebate;
+}
+
+bool isPocket(Purpose purpose) {
+  return purpose == Purpose::mortise || purpose == Purpose::haunchSocket ||
+         purpose == Purpose::dowelHole;
+}
+
+int runAxis(const Feature& feature) {
+  const int a = (feature.face.axis + 1) % 3;
+  const int b = (feature.face.axis + 2) % 3;
+  const kernel::Vec3 size = feature.extent.size();
+  return size[a] >= size[b] ? a : b;
+}
+
+int crossAxis(const Feature& feature) {
+  return 3 - feature.face.axis - runAxis(feature);
+}
+
+Box3 reach(const PlacedPart& part, const Feature& cut) {
+  return kernel::boundsOf(cut.tool).common(part.overall());
+}
+
+std::vector<const Feature*> cutsOf(const PlacedPart& part) {
+  std::vector<const Feature*> cuts;
+  for (const Feature& feature : part.features) {
+    if (feature.stage == Stage::cut) cuts.push_back(&feature);
+  }
+  return cuts;
+}
+
+Result<SharedCut> sharedCut(const PlacedPart& part, const Feature& a, const Feature& b) {
+  const Box3 box = reach(part, a).common(reach(part, b));
+  if (box.empty()) return SharedCut{};
+  if (isSquare(a) && isSquare(b)) return SharedCut{box.volume(), box};
+  const Result<Solid> taken = takenBy(part, a);
+  const Result<Solid> tool = kernel::makeTool(b.tool);
+  if (!taken || !tool) {
+    const Error& error = taken ? tool.error() : taken.error();
+    if (error.code == ErrorCode::emptyResult) return SharedCut{};
+    return tl::unexpected(error);
+  }
+  const Result<kernel::Overlap> shared = kernel::overlap(*taken, *tool);
+  if (!shared) return tl::unexpected(shared.error());
+  return SharedCut{shared->volume, shared->bounds};
+}
+
+Result<double> wallBetween(const PlacedPart& part, const Feature& a, const Feature& b) {
+  if (isSquare(a) && isSquare(b)) return distanceOf(reach(part, a), reach(part, b));
+  const Result<Solid> first = takenBy(part, a);
+  if (!first) return tl::unexpected(first.error());
+  const Result<Solid> second = takenBy(part, b);
+  if (!second) return tl::unexpected(second.error());
+  return kernel::distance(*first, *second);
+}
+
+bool isOrdinaryMeeting(const Piece& piece, const Feature& a, const Feature& b) {
+  if (a.purpose == Purpose::rebate || b.purpose == Purpose::rebate) return true;
+  const bool runA = runsAlong(a.purpose);
+  const bool runB = runsAlong(b.purpose);
+  const bool sameFace = a.face == b.face;
+  if (runA && runB) return sameFace || inOneFrame(piece, a.joint, b.joint);
+  if (runA == runB || !sameFace) return false;
+  const Feature& run = runA ? a : b;
+  const Feature& pocket = runA ? b : a;
+  return isPocket(pocket.purpose) && inLine(run.extent, pocket.extent, crossAxis(run));
+}
+
+const Feature* insertOf(const Piece& piece, const Feature& cut) {
+  const Purpose wanted = cut.purpose == Purpose::mortise        ? Purpose::tenon
+                         : cut.purpose == Purpose::haunchSocket ? Purpose::haunch
+                         : cut.purpose == Purpose::dowelHole    ? Purpose::dowel
+                                                                : Purpose::tongue;
+  for (const PartId mate : piece.joints[cut.joint.index()].mates) {
+    if (mate == cut.part) continue;
+    for (const Feature& feature : piece.parts[mate.index()].features) {
+      if (feature.joint == cut.joint && feature.stage == Stage::insert &&
+          feature.purpose == wanted) {
+        return &feature;
+      }
+    }
+  }
+  return nullptr;
+}
+
+std::optional<std::string> shallowerText(const Piece& piece, const Feature& cut, double by) {
+  const Feature* insert = insertOf(piece, cut);
+  const Feature& named = insert == nullptr ? cut : *insert;
+  const double left = named.extent.size()[named.face.axis] - by;
+  if (left < 1) return std::nullopt;
+  return fmt::format("make {} at most {} {}", nameOf(piece, named), atMostText(left),
+                     insert == nullptr ? "deep" : "long");
+}
+
+bool isSolidWood(const Piece& piece, PartId part) {
+  const std::string& name = piece.part(part).material;
+  const auto& materials = piece.model.materials;
+  const auto found = std::find_if(materials.begin(), materials.end(),
+                                  [&](const Material& m) { return m.name == name; });
+  return found == materials.end() || found->kind == MaterialKind::solid;
+}
+
+double wallLimit(const PlacedPart& part, int axis, bool pocket) {
+  const double least = rule(RuleId::mortiseWallLeast).value;
+  if (pocket) return least;
+  return std::min(least, rule(RuleId::cutWallShare).value * part.size[axis]);
+}
+
+kernel::Frame relativeFrame(const kernel::Frame& outer, const kernel::Frame& inner) {
+  kernel::Frame frame = outer.inverse().after(inner);
+  if (!frame.isSquare()) return frame;
+  for (kernel::Vec3* axis : {&frame.x, &frame.y, &frame.z}) {
+    *axis = {std::round(axis->x), std::round(axis->y), std::round(axis->z)};
+  }
+  return frame;
+}
+
+void setPlace(Finding& finding, const kernel::Frame& frame, const kernel::Box3& box) {
+  finding.at = frame.place(box.centre());
+  finding.box = kernel::boundsOf(frame, box);
+}
+
+std::string eitherText(const std::optional<std::string>& a, const std::optional<std::string>& b,
+                       const std::string& otherwise) {
+  if (a && b) return sentence(*a + ", or " + *b);
+  return sentence(a ? *a : b ? *b : otherwise);
+}
+
+}  // namespace dryfit::joinery::checking

@@ -1,0 +1,71 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "joinery/finding.h"
+#include "joinery/piece.h"
+#include "kernel/recipe.h"
+#include "kernel/result.h"
+
+/// What the checks need to know of parts, features and the wood between them.
+namespace dryfit::joinery::checking {
+
+/// True when the tool is a box square to the part: box arithmetic is then exact.
+[[nodiscard]] bool isSquare(const Feature& feature);
+/// Groove, housing, rebate: runs along the face, usually out at both ends.
+[[nodiscard]] bool runsAlong(Purpose purpose);
+/// Mortise, haunch socket, dowel hole: has walls all round.
+[[nodiscard]] bool isPocket(Purpose purpose);
+/// Of the two axes along the face, the one of the greater extent.
+[[nodiscard]] int runAxis(const Feature& feature);
+/// The other one.
+[[nodiscard]] int crossAxis(const Feature& feature);
+
+/// What a cut can take from the part: box round its tool, over-run included, within the part.
+[[nodiscard]] kernel::Box3 reach(const PlacedPart& part, const Feature& cut);
+/// All cuts (Stage::cut) of a part.
+[[nodiscard]] std::vector<const Feature*> cutsOf(const PlacedPart& part);
+
+/// Wood that two tools would both take from a part, mm³, and the box round it.
+struct SharedCut {
+  double volume = 0;
+  kernel::Box3 box;
+};
+/// Exact; by boxes where both are square, else by solids. Error: libraryFailure.
+[[nodiscard]] Result<SharedCut> sharedCut(const PlacedPart& part, const Feature& a,
+                                          const Feature& b);
+/// Least distance between two cuts within the part, mm. Error: libraryFailure.
+[[nodiscard]] Result<double> wallBetween(const PlacedPart& part, const Feature& a,
+                                         const Feature& b);
+/// True where two cuts that meet, or nearly meet, are ordinary work: a mortise in line with the
+/// groove it stands in, grooves and housings that run into each other in one face or in one frame,
+/// and whatever runs into a rebate.
+[[nodiscard]] bool isOrdinaryMeeting(const Piece& piece, const Feature& a, const Feature& b);
+
+/// The wood that a joint's cut takes up in another mate: the tenon of a mortise, the tongue of a
+/// groove. Null where the joint has none.
+[[nodiscard]] const Feature* insertOf(const Piece& piece, const Feature& cut);
+/// "make the tenon of joint x at most 30 mm long", so that the cut becomes `by` mm shallower; none
+/// where nothing would be left of it.
+[[nodiscard]] std::optional<std::string> shallowerText(const Piece& piece, const Feature& cut,
+                                                       double by);
+
+[[nodiscard]] bool isSolidWood(const Piece& piece, PartId part);
+
+/// Least wood beside a running cut across `axis`: as beside a mortise, less in thin stock.
+[[nodiscard]] double wallLimit(const PlacedPart& part, int axis, bool pocket);
+
+/// `inner`, stated in the coordinates of `outer`, with the rounding of square turns taken out.
+[[nodiscard]] kernel::Frame relativeFrame(const kernel::Frame& outer, const kernel::Frame& inner);
+
+/// Sets a finding's place from a box in a frame of the piece.
+void setPlace(Finding& finding, const kernel::Frame& frame, const kernel::Box3& box);
+
+/// "words, or words": what is there of both.
+[[nodiscard]] std::string eitherText(const std::optional<std::string>& a,
+                                     const std::optional<std::string>& b,
+                                     const std::string& otherwise);
+
+}  // namespace dryfit::joinery::checking
