@@ -51,7 +51,7 @@ TEST(Fit, IsLooseAboveItsAllowanceAndTightBelowIt) {
     EXPECT_EQ(findings[0].kind, kind);
     EXPECT_EQ(findings[0].severity, severity);
     EXPECT_EQ(findings[0].measured, fit);
-    EXPECT_EQ(findings[0].mend, "Make the clearance across the cheeks 0.05 mm to 0.15 mm.");
+    EXPECT_EQ(findings[0].mend, "Set the fit of joint corner to 0.05 mm to 0.15 mm.");
   }
 }
 
