@@ -121,7 +121,9 @@ double Gutter::drawRunning(Ink& ink) const {
   for (std::size_t i = 0; i < sorted.size(); ++i) {
     const RunningValue& value = sorted[i];
     const bool ahead = value.at >= origin_;
-    if (std::fabs(value.at - origin_) > 3) {
+    if (std::fabs(value.at - origin_) < 1e-6) {
+      // The origin has its circle.
+    } else if (std::fabs(value.at - origin_) > 3) {
       addArrowhead(ink, at(value.at, start_), {ahead ? 1.0 : -1.0, 0});
     } else {
       addObliqueStroke(ink, at(value.at, start_));

@@ -19,10 +19,11 @@ constexpr double kNameAway = 2;
 double distance(Point2 a, Point2 b) { return std::hypot(a.x - b.x, a.y - b.y); }
 
 /// True when some line of the ink passes through the box.
-bool isCrossed(const Ink& ink, const Box2& box) {
+bool isCrossed(const Ink& ink, const Box2& box, bool mayCrossHidden) {
   return std::ranges::any_of(ink.marks, [&](const Mark& mark) {
     if (const auto* stroke = std::get_if<Stroke>(&mark)) {
       if (stroke->layer == Layer::hatching) return false;
+      if (mayCrossHidden && stroke->layer == Layer::hidden) return false;
       std::vector<Point2> line = stroke->points;
       if (stroke->closed && !line.empty()) line.push_back(line.front());
       return !clipped(line, box).empty();
@@ -47,9 +48,12 @@ std::optional<Point2> freeSpot(const Ink& ink, const Box2& box, double width, do
     }
   }
   std::ranges::stable_sort(candidates, {}, [&](Point2 p) { return distance(p, wanted); });
-  for (const Point2& p : candidates) {
-    const Box2 spot{{p.x - width / 2, p.y - height / 2}, {p.x + width / 2, p.y + height / 2}};
-    if (!isCrossed(ink, spot)) return p;
+  // Over a hidden line where there is no better place.
+  for (const bool mayCrossHidden : {false, true}) {
+    for (const Point2& p : candidates) {
+      const Box2 spot{{p.x - width / 2, p.y - height / 2}, {p.x + width / 2, p.y + height / 2}};
+      if (!isCrossed(ink, spot, mayCrossHidden)) return p;
+    }
   }
   return std::nullopt;
 }
@@ -134,9 +138,9 @@ void ViewBlock::drawMarks(Ink& ink) const {
     const Box2 strip{{box_.min.x + 2, box_.max.y - size - kClear},
                      {box_.max.x - 2, box_.max.y - kClear}};
     const Point2 wanted{box_.min.x + 0.42 * box_.width(), box_.max.y};
-    const auto spot = freeSpot(ink, strip, 0.8 * size + 2, strip.height(), wanted);
-    const Point2 at = spot.value_or(Point2{wanted.x, 0});
-    addFaceSideMark(ink, {at.x, box_.max.y}, size);
+    const auto spot = freeSpot(ink, strip, 1.3 * size, strip.height(), wanted);
+    const double right = spot.value_or(wanted).x + 0.5 * size;
+    addFaceSideMark(ink, {right, box_.max.y}, size);
   }
   if (faceEdgeMark_) {
     // Stands on the face side, which is the lower side of the edge view.

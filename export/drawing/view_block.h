@@ -66,8 +66,8 @@ class ViewBlock {
   Grain grain_ = Grain::none;
 };
 
-/// The middle of a free rectangle of `width` by `height` inside `box`, nearest to `wanted`; none
-/// where the lines leave no room.
+/// The middle of a free rectangle of `width` by `height` inside `box`, nearest to `wanted` and if
+/// need be over hidden lines; none where the visible lines leave no room.
 [[nodiscard]] std::optional<Point2> freeSpot(const Ink& ink, const Box2& box, double width,
                                              double height, Point2 wanted);
 
