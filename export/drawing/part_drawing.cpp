@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <optional>
 
 #include "export/drawing/draughting.h"
@@ -182,13 +183,20 @@ class PartDrawer {
     return format.name == "A4" ? thin * scale >= 8 : scale >= 0.2;
   }
 
-  std::optional<Sheet> attempt(const Attempt& a) const {
+  /// Drawn once for each scale.
+  const std::vector<Ink>& viewsAt(double scale) {
+    const auto known = views_.find(scale);
+    if (known != views_.end()) return known->second;
+    return views_.emplace(scale, drawPartViews(c_, pictures_, scale)).first->second;
+  }
+
+  std::optional<Sheet> attempt(const Attempt& a) {
     Sheet sheet = makeSheet(*a.format);
     sheet.title = c_.piece.label(c_.part.id);
     SheetContents contents;
     const kernel::Vec3 size = c_.part.overall().size();
     if (size.x * a.scale > sheet.drawingSpace().width()) return std::nullopt;
-    contents.views = drawPartViews(c_, pictures_, a.scale);
+    contents.views = viewsAt(a.scale);
     contents.titleBlock = drawTitleBlock(titleOf(c_, options_, a.scale));
     contents.table = jointTable(c_);
     contents.notes = notesOf(c_);
@@ -205,6 +213,7 @@ class PartDrawer {
   const DrawingOptions& options_;
   PartPictures pictures_;
   std::vector<Detail> details_;
+  std::map<double, std::vector<Ink>> views_;
 };
 
 }  // namespace
