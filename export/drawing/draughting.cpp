@@ -64,8 +64,8 @@ void addBalloon(Ink& ink, Point2 centre, const std::string& item, Point2 anchor)
 void addFaceSideMark(Ink& ink, Point2 at, double size) {
   // The cubic (t³ - kt, t²) crosses itself once: a loop with two tails, one of them cut short. The
   // long tail ends on the face edge.
-  constexpr double kLoop = 0.45;
-  constexpr double kWide = 1.3;
+  constexpr double kLoop = 0.6;
+  constexpr double kWide = 1.5;
   constexpr int kSteps = 48;
   const auto curve = [&](double t) {
     return Point2{kWide * (t * t * t - kLoop * t), t * t};

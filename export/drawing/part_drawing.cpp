@@ -180,7 +180,7 @@ class PartDrawer {
     const kernel::Vec3 size = c_.part.overall().size();
     const double thin = std::min(size.y, size.z);
     if (scale >= 0.5) return true;
-    return format.name == "A4" ? thin * scale >= 8 : scale >= 0.2;
+    return format.name == "A4" ? thin * scale >= 8 : scale >= 0.1;
   }
 
   /// Drawn once for each scale.

@@ -7,7 +7,7 @@
 namespace dryfit::exporting {
 namespace {
 
-constexpr double kApart = 5;   ///< between two blocks
+constexpr double kApart = 4;   ///< between two blocks
 constexpr double kInside = 3;  ///< from the frame
 constexpr double kStep = 1;    ///< of the search
 
@@ -112,10 +112,15 @@ bool putFoot(const SheetContents& c, Board& board, bool tableBeside) {
   if (!c.table.marks.empty()) {
     const Box2 table = c.table.bounds();
     const Move beside{titlePlace.min.x - kApart - table.max.x, space.min.y + kInside - table.min.y};
-    const Move above{space.max.x - kInside - table.max.x,
-                     titlePlace.max.y + kApart - table.min.y};
-    if (!board.putIfFree({c.table}, tableBeside ? beside : above)) return false;
-    if (!tableBeside) notesFloor = table.moved(above.dx, above.dy).max.y;
+    // On the title block, edge to edge, it is part of the corner and keeps no distance.
+    const Move above{titlePlace.max.x - table.max.x, titlePlace.max.y - kHalfLine - table.min.y};
+    if (tableBeside) {
+      if (!board.putIfFree({c.table}, beside)) return false;
+    } else {
+      board.put({c.table}, above);
+      notesFloor = table.moved(above.dx, above.dy).max.y;
+      if (notesFloor > space.max.y - kInside) return false;
+    }
   }
   if (c.notes.marks.empty()) return true;
   const Box2 notes = c.notes.bounds();
@@ -143,10 +148,10 @@ bool putDetailRow(const std::vector<Ink>& details, double top, Board& board) {
   const double gap = std::min(30.0, (room.width() - width) / (count + 1));
   if (gap < kApart || top - floor < height + 2 * kApart) return false;
   double left = room.centre().x - (width + gap * (count - 1)) / 2;
-  const double rowTop = (top + floor + height) / 2;
+  const double rowBottom = (top + floor - height) / 2;
   Board trial = board;
   for (std::size_t i = 0; i < details.size(); ++i) {
-    const Move move{left - boxes[i].min.x, rowTop - boxes[i].max.y};
+    const Move move{left - boxes[i].min.x, rowBottom - boxes[i].min.y};
     if (!trial.putIfFree({details[i]}, move)) return false;
     left += boxes[i].width() + gap;
   }

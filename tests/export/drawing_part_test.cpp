@@ -143,8 +143,8 @@ TEST(PartDrawing, ShowsEveryRowOfTheTableWithItsLetter) {
     for (const auto& row : exporting::featureRows(drawn.piece, part, joinery::Unit::mm)) {
       const auto shown = std::ranges::count_if(
           textsOf(sheet), [&](const Text& t) { return t.text == row.letter; });
-      EXPECT_EQ(static_cast<std::size_t>(shown), row.features.size() + 1)
-          << "a balloon each and the table's row, " << row.letter;
+      EXPECT_GE(shown, 2) << "a balloon and the table's row, " << row.letter;
+      EXPECT_LE(static_cast<std::size_t>(shown), row.features.size() + 1);
     }
   }
 }
