@@ -83,6 +83,12 @@ Cheeks cheeksOf(Stretch nominal, Stretch blank, double fit) {
   return {{nominal.lo + fit / 2, nominal.hi - fit / 2}, nominal};
 }
 
+Result<void> entersAllRound(const Mating& mating, const Insert& insert) {
+  if (mating.contact().square || insert.reach > mating.reachOf(insert.section).hi) return {};
+  return fail(ErrorCode::badJoint, "the mate's face slants so much that one end does not reach it",
+              {}, "make the joint deeper or narrower, or turn both parts together");
+}
+
 double farSign(const PlacedPart& part, int axis) {
   return isFarFace(part.named({axis, true})) ? 1 : -1;
 }

@@ -56,6 +56,10 @@ struct Cheeks {
 /// play, and where both are, the board itself goes in and the pocket is the wider.
 [[nodiscard]] Cheeks cheeksOf(Stretch nominal, Stretch blank, double fit);
 
+/// Error badJoint where the second mate's face slants so much that one end of the insert does not
+/// reach it.
+[[nodiscard]] Result<void> entersAllRound(const Mating& mating, const Insert& insert);
+
 /// +1 where the part's own axis runs with the axis of the piece (before turning), else -1.
 [[nodiscard]] double farSign(const PlacedPart& part, int axis);
 

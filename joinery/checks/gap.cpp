@@ -44,7 +44,8 @@ Result<void> gap(const CheckInput& input, std::vector<Finding>& findings) {
     const std::string second = piece.label(joint.mates.back());
     f.text = fmt::format("{} stands {} short of {} at {}.", first, mmText(joint.gap), second,
                          nameOf(piece, joint.id));
-    f.mend = fmt::format("Lengthen {} by {}, or move {} as much nearer.", first, mmText(joint.gap),
+    f.text = sentence(std::move(f.text));
+  f.mend = fmt::format("Lengthen {} by {}, or move {} as much nearer.", first, mmText(joint.gap),
                          second);
     findings.push_back(std::move(f));
   }

@@ -184,6 +184,7 @@ void crossGrain(const Piece& piece, const PlacedJoint& joint, std::vector<Findin
     f.text = fmt::format("{} and {} are glued across the grain over {} at {}; at most {} holds.",
                          piece.label(f.parts[0]), piece.label(f.parts[1]), mmText(width),
                          nameOf(piece, joint.id), mmText(most.value));
+    f.text = sentence(std::move(f.text));
     f.mend = fmt::format("Glue at most {} of the width and leave the rest free to move.",
                          mmText(most.value));
     findings.push_back(std::move(f));

@@ -160,13 +160,14 @@ Finding findingOf(const Piece& piece, const Meeting& m, const PlacedJoint* betwe
   f.text = fmt::format("{} and {} share {} of wood, {}", piece.label(m.a.id), piece.label(m.b.id),
                        volumeText(m.wood.volume), sizeText(m.wood.bounds.size()));
   if (between == nullptr) {
-    f.text += "; no joint lies between them.";
+    f.text += "; no joint lies between them";
   } else if (between->gap < -kernel::kContact) {
-    f.text += fmt::format("; at {} the faces that should meet overlap by {}.",
+    f.text += fmt::format("; at {} the faces that should meet overlap by {}",
                           nameOf(piece, between->id), mmText(-between->gap));
   } else {
-    f.text += ", at " + nameOf(piece, between->id) + ".";
+    f.text += ", at " + nameOf(piece, between->id);
   }
+  f.text = sentence(std::move(f.text));
   f.mend = mendOf(piece, m, between);
   return f;
 }

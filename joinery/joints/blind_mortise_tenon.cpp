@@ -1,6 +1,7 @@
 #include <array>
 
 #include "joinery/joints/kinds.h"
+#include "joinery/joints/mortise_tenon.h"
 #include "joinery/joints/parameters.h"
 
 namespace dryfit::joinery {
@@ -21,8 +22,8 @@ class BlindMortiseTenon final : public JointKind {
   [[nodiscard]] Result<JointCut> cut(const JointContext& context) const override;
 };
 
-Result<JointCut> BlindMortiseTenon::cut(const JointContext&) const {
-  return fail(ErrorCode::badJoint, "this kind of joint cannot be cut yet");
+Result<JointCut> BlindMortiseTenon::cut(const JointContext& context) const {
+  return cutMortiseTenon(context, TenonStyle::blind);
 }
 
 }  // namespace

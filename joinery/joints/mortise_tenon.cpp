@@ -220,6 +220,7 @@ Result<void> addHaunch(const Work& work, const Insert& tenon, Stretch pocketThic
       haunchFar ? Stretch{beside.hi, beside.hi + *width} : Stretch{beside.lo - *width, beside.lo};
   const double shoulder = mating.contact().square ? 0 : mating.reachOf(haunch.section).mid();
   haunch.reach = shoulder + *length;
+  if (auto in = entersAllRound(mating, haunch); !in) return in;
   Insert socket = haunch;
   socket.section[mating.thicknessAxis()] = pocketThickness;
   socket.reach += rule(RuleId::tongueBottomClearance).value;
@@ -287,6 +288,7 @@ Result<JointCut> cutMortiseTenon(const JointContext& context, TenonStyle style) 
                    RuleId::mortiseBottomClearance);
   }
 
+  if (auto in = entersAllRound(*mating, tenon); !in) return tl::unexpected(in.error());
   cut.features = mating->shoulderFit(context.id());
   cut.features.push_back(mating->standing(context.id(), Purpose::tenon, tenon));
   Openings openings;

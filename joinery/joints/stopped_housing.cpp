@@ -1,5 +1,6 @@
 #include <array>
 
+#include "joinery/joints/housing.h"
 #include "joinery/joints/kinds.h"
 #include "joinery/joints/parameters.h"
 
@@ -24,8 +25,8 @@ class StoppedHousing final : public JointKind {
   [[nodiscard]] Result<JointCut> cut(const JointContext& context) const override;
 };
 
-Result<JointCut> StoppedHousing::cut(const JointContext&) const {
-  return fail(ErrorCode::badJoint, "this kind of joint cannot be cut yet");
+Result<JointCut> StoppedHousing::cut(const JointContext& context) const {
+  return cutHousing(context, true);
 }
 
 }  // namespace

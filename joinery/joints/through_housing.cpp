@@ -1,5 +1,6 @@
 #include <array>
 
+#include "joinery/joints/housing.h"
 #include "joinery/joints/kinds.h"
 #include "joinery/joints/parameters.h"
 
@@ -22,8 +23,8 @@ class ThroughHousing final : public JointKind {
   [[nodiscard]] Result<JointCut> cut(const JointContext& context) const override;
 };
 
-Result<JointCut> ThroughHousing::cut(const JointContext&) const {
-  return fail(ErrorCode::badJoint, "this kind of joint cannot be cut yet");
+Result<JointCut> ThroughHousing::cut(const JointContext& context) const {
+  return cutHousing(context, false);
 }
 
 }  // namespace

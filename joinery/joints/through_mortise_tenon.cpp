@@ -1,6 +1,7 @@
 #include <array>
 
 #include "joinery/joints/kinds.h"
+#include "joinery/joints/mortise_tenon.h"
 #include "joinery/joints/parameters.h"
 
 namespace dryfit::joinery {
@@ -23,8 +24,8 @@ class ThroughMortiseTenon final : public JointKind {
   [[nodiscard]] Result<JointCut> cut(const JointContext& context) const override;
 };
 
-Result<JointCut> ThroughMortiseTenon::cut(const JointContext&) const {
-  return fail(ErrorCode::badJoint, "this kind of joint cannot be cut yet");
+Result<JointCut> ThroughMortiseTenon::cut(const JointContext& context) const {
+  return cutMortiseTenon(context, TenonStyle::through);
 }
 
 }  // namespace

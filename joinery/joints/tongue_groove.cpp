@@ -1,5 +1,6 @@
 #include <array>
 
+#include "joinery/joint_numbers.h"
 #include "joinery/joints/kinds.h"
 #include "joinery/joints/parameters.h"
 
@@ -27,8 +28,51 @@ class TongueGroove final : public JointKind {
   [[nodiscard]] Result<JointCut> cut(const JointContext& context) const override;
 };
 
-Result<JointCut> TongueGroove::cut(const JointContext&) const {
-  return fail(ErrorCode::badJoint, "this kind of joint cannot be cut yet");
+Result<JointCut> TongueGroove::cut(const JointContext& context) const {
+  const auto mating = Mating::of(context.mate(0), context.mate(1), faceWord(context, "face"));
+  if (!mating) return tl::unexpected(mating.error());
+  JointNumbers numbers(context);
+  const int across = mating->thicknessAxis();
+  const int along = mating->alongAxis();
+  const Stretch blank = mating->blank(across);
+
+  const double byShare = nearestCutter(rule(RuleId::tongueThicknessShare).value * blank.size(),
+                                       rule(RuleId::tenonThicknessShareMost).value * blank.size());
+  const auto thickness =
+      numbers.positive("tongue_thickness", byShare, RuleId::tongueThicknessShare);
+  if (!thickness) return tl::unexpected(thickness.error());
+  const auto nominal = acrossThickness(context, *mating, *thickness);
+  if (!nominal) return tl::unexpected(nominal.error());
+  const auto length = numbers.positive(
+      "tongue_length", setOut(rule(RuleId::tongueLengthThicknesses).value * *thickness),
+      RuleId::tongueLengthThicknesses);
+  if (!length) return tl::unexpected(length.error());
+  const double clearance = numbers.length(
+      "bottom_clearance", rule(RuleId::tongueBottomClearance).value, RuleId::tongueBottomClearance);
+  const double fit =
+      numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
+
+  const Cheeks cheeks = cheeksOf(*nominal, blank, fit);
+  Insert tongue;
+  tongue.section[across] = cheeks.insert;
+  tongue.section[along] = mating->blank(along);
+  tongue.reach = *length;
+  if (!mating->contact().square) tongue.reach += mating->reachOf(tongue.section).mid();
+  if (auto in = entersAllRound(*mating, tongue); !in) return tl::unexpected(in.error());
+  Insert room = tongue;
+  room.section[across] = cheeks.pocket;
+  room.reach += clearance;
+  Openings openings;
+  openings.side[along] = {true, true};
+
+  JointCut cut;
+  cut.features = mating->shoulderFit(context.id());
+  cut.features.push_back(mating->standing(context.id(), Purpose::tongue, tongue));
+  cut.features.push_back(mating->pocket(context.id(), Purpose::groove, room, openings));
+  numbers.record("groove depth", room.reach - mating->reachOf(tongue.section).mid(), false);
+  cut.joint = placedJoint(context, *mating, FitClass::glued, fit);
+  cut.joint.values = numbers.take();
+  return cut;
 }
 
 }  // namespace

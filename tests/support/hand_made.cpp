@@ -32,8 +32,7 @@ Vec3 unitAlong(Axis axis) {
 
 HandMade::HandMade() {
   piece.model.name = "Hand-made";
-  piece.model.materials.push_back(
-      {"oak", joinery::MaterialKind::solid, "white oak", {"20", true}});
+  piece.model.materials.push_back({"oak", joinery::MaterialKind::solid, "white oak", {"20", true}});
   piece.model.materials.push_back(
       {"ply", joinery::MaterialKind::sheet, "birch plywood", {"18", true}});
 }
@@ -42,8 +41,7 @@ PartId HandMade::part(const std::string& name, Box3 box, Axis length, Axis width
                       const std::string& material) {
   joinery::PlacedPart placed;
   placed.id = PartId(piece.parts.size());
-  const Axis thickness =
-      static_cast<Axis>(3 - static_cast<int>(length) - static_cast<int>(width));
+  const Axis thickness = static_cast<Axis>(3 - static_cast<int>(length) - static_cast<int>(width));
   placed.along = {length, width, thickness};
   placed.frame.x = unitAlong(length);
   placed.frame.y = unitAlong(width);
@@ -93,8 +91,7 @@ void HandMade::insert(JointId joint, PartId part, Purpose purpose, Box3 box, Fac
       feature(joint, part, purpose, Stage::insert, box, face));
 }
 
-void HandMade::cut(JointId joint, PartId part, Purpose purpose, Box3 box, Face face,
-                   bool through) {
+void HandMade::cut(JointId joint, PartId part, Purpose purpose, Box3 box, Face face, bool through) {
   Feature f = feature(joint, part, purpose, Stage::cut, box, face);
   f.through = through;
   Box3 tool = f.extent;

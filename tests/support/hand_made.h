@@ -25,8 +25,8 @@ class HandMade {
   void insert(joinery::JointId joint, joinery::PartId part, joinery::Purpose purpose,
               kernel::Box3 box, joinery::Face face);
   /// Wood taken out of `part`, entering by `face`; the tool over-runs that face by 1 mm.
-  void cut(joinery::JointId joint, joinery::PartId part, joinery::Purpose purpose,
-           kernel::Box3 box, joinery::Face face, bool through = false);
+  void cut(joinery::JointId joint, joinery::PartId part, joinery::Purpose purpose, kernel::Box3 box,
+           joinery::Face face, bool through = false);
   /// A round hole of the box's size across, entering by `face`.
   void bore(joinery::JointId joint, joinery::PartId part, kernel::Box3 box, joinery::Face face);
   /// A tenon that fills `box` but for its clearances and the mortise that is `box`. The tenon is

@@ -1,0 +1,159 @@
+// The checks that need numbers only: gap, fit, envelope, proportion.
+#include <gtest/gtest.h>
+
+#include "joinery/rules.h"
+#include "kernel/tolerance.h"
+#include "tests/support/hand_made.h"
+
+namespace dryfit::joinery {
+namespace {
+
+using test::findingsOf;
+using test::HandMade;
+
+/// Stile 60 x 24 and a rail of the same thickness, with a tenon of the given sizes.
+HandMade frameCorner(double length = 40, double width = 36, double thickness = 8) {
+  HandMade made;
+  const PartId stile = made.part("stile", {{0, 0, 0}, {60, 24, 600}}, Axis::z, Axis::x);
+  const PartId rail = made.part("rail", {{60, 0, 400}, {360, 24, 500}}, Axis::x, Axis::z);
+  made.mortiseAndTenon(
+      "corner", rail, stile,
+      {{58 - length, 12 - thickness / 2, 410}, {60, 12 + thickness / 2, 410 + width}}, Face::left,
+      2, 0);
+  PlacedJoint& joint = made.piece.joints.front();
+  joint.fit = 0.1;
+  return made;
+}
+
+TEST(Gap, IsFoundWhereTheRailStandsShortOfTheStile) {
+  for (const double gap : {0.0, kernel::kContact, 0.05, 3.0}) {
+    HandMade made = frameCorner();
+    made.piece.joints.front().gap = gap;
+    const auto findings = findingsOf(made.piece, "gap");
+    ASSERT_EQ(findings.size(), gap > kernel::kContact ? 1u : 0u) << gap;
+    if (findings.empty()) continue;
+    EXPECT_EQ(findings[0].measured, gap);
+    EXPECT_EQ(findings[0].joint, JointId(0));
+    EXPECT_EQ(findings[0].text, gap > 1 ? "Rail stands 3 mm short of stile at joint corner."
+                                        : "Rail stands 0.05 mm short of stile at joint corner.");
+  }
+}
+
+TEST(Fit, IsLooseAboveItsAllowanceAndTightBelowIt) {
+  for (const auto& [fit, kind, severity] : {std::tuple(-0.1, FindingKind::tight, Severity::error),
+                                            {0.02, FindingKind::tight, Severity::warning},
+                                            {0.2, FindingKind::loose, Severity::warning},
+                                            {0.5, FindingKind::loose, Severity::error}}) {
+    HandMade made = frameCorner();
+    made.piece.joints.front().fit = fit;
+    const auto findings = findingsOf(made.piece, "fit");
+    ASSERT_EQ(findings.size(), 1u) << fit;
+    EXPECT_EQ(findings[0].kind, kind);
+    EXPECT_EQ(findings[0].severity, severity);
+    EXPECT_EQ(findings[0].measured, fit);
+    EXPECT_EQ(findings[0].mend, "Make the clearance across the cheeks 0.05 mm to 0.15 mm.");
+  }
+}
+
+TEST(Fit, IsRightAnywhereWithinItsAllowance) {
+  for (const double fit : {0.05, 0.1, 0.15}) {
+    HandMade made = frameCorner();
+    made.piece.joints.front().fit = fit;
+    EXPECT_TRUE(findingsOf(made.piece, "fit").empty()) << fit;
+  }
+}
+
+TEST(Fit, OfALoosePanelIsNoErrorHoweverLoose) {
+  HandMade made = frameCorner();
+  made.piece.joints.front().fit = 5;
+  made.piece.joints.front().glued = false;
+  ASSERT_EQ(findingsOf(made.piece, "fit").size(), 1u);
+  EXPECT_EQ(findingsOf(made.piece, "fit")[0].severity, Severity::warning);
+}
+
+TEST(Envelope, HoldsThePieceAgainstTheBrief) {
+  // The corner is 360 wide, 24 deep and 600 high.
+  for (const auto& [wanted, tolerance, found] :
+       {std::tuple("360", "0", 0u), {"358", "2", 0u}, {"357.9", "2", 1u}, {"362.1", "2", 1u}}) {
+    HandMade made = frameCorner();
+    made.piece.model.brief.width = Expression{wanted, true};
+    made.piece.model.brief.tolerance = Expression{tolerance, true};
+    const auto findings = findingsOf(made.piece, "envelope");
+    ASSERT_EQ(findings.size(), found) << wanted;
+    if (findings.empty()) continue;
+    EXPECT_EQ(findings[0].severity, Severity::error);
+    EXPECT_NEAR(findings[0].measured, 360, 1e-6);
+    EXPECT_EQ(findings[0].parts, (std::vector{PartId(0), PartId(1)}));
+  }
+}
+
+TEST(Envelope, CountsTheTenonsThatStandOut) {
+  HandMade made = frameCorner();
+  made.insert(JointId(0), PartId(1), Purpose::tenon, {{360, 8, 410}, {400, 16, 446}}, Face::right);
+  made.piece.model.brief.width = Expression{"360", true};
+  const auto findings = findingsOf(made.piece, "envelope");
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_NEAR(findings[0].measured, 400, 1e-6);
+}
+
+TEST(Envelope, NotesADeviationThatTheClientApproved) {
+  HandMade made = frameCorner();
+  made.piece.model.brief.height = Expression{"550", true};
+  made.piece.model.brief.approved = {"height"};
+  const auto findings = findingsOf(made.piece, "envelope");
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].severity, Severity::note);
+  EXPECT_EQ(findings[0].text,
+            "The height is 600 mm, 50 mm more than the 550 mm of the brief; the client approved "
+            "it.");
+}
+
+TEST(Proportion, OfATenonIsAQuarterToHalfTheStock) {
+  for (double thickness = 4; thickness <= 14; thickness += 0.5) {
+    const auto findings = findingsOf(frameCorner(40, 20, thickness).piece, "proportion");
+    const bool weak = thickness < 6 || thickness > 12;
+    ASSERT_EQ(findings.size(), weak ? 1u : 0u) << thickness;
+    if (!weak) continue;
+    EXPECT_EQ(findings[0].kind, FindingKind::weak);
+    EXPECT_EQ(findings[0].severity, Severity::warning);
+    EXPECT_NEAR(findings[0].limit, thickness < 6 ? 6 : 12, 1e-9);
+  }
+}
+
+TEST(Proportion, OfATenonIsAtMostFiveThicknessesInWidth) {
+  // diyinfo.org: the width of one tenon is at most five times its thickness.
+  for (double width = 36; width <= 44; width += 0.5) {
+    const auto findings = findingsOf(frameCorner(40, width, 8).piece, "proportion");
+    ASSERT_EQ(findings.size(), width > 40 ? 1u : 0u) << width;
+    if (width > 40) {
+      EXPECT_EQ(findings[0].mend, "Make it at most 40 mm wide, or make two of it.");
+    }
+  }
+}
+
+TEST(Proportion, OfATenonIsAtLeastHalfTheStileInLength) {
+  // woodmagazine.com: a blind tenon is half to two thirds of the mortised part's width.
+  for (double length = 25; length <= 35; length += 0.5) {
+    const auto findings = findingsOf(frameCorner(length).piece, "proportion");
+    ASSERT_EQ(findings.size(), length < 30 ? 1u : 0u) << length;
+  }
+}
+
+TEST(Proportion, OfAHousingIsAtMostHalfTheSide) {
+  for (const double depth : {6.0, 9.0, 9.5, 12.0}) {
+    HandMade made;
+    const PartId side = made.part("side", {{0, 0, 0}, {18, 300, 700}}, Axis::z, Axis::y, "ply");
+    const PartId shelf =
+        made.part("shelf", {{18, 0, 300}, {600, 300, 318}}, Axis::x, Axis::y, "ply");
+    const JointId joint = made.joint("housing", {shelf, side});
+    made.insert(joint, shelf, Purpose::tongue, {{18 - depth, 0, 300}, {18, 300, 318}}, Face::left);
+    made.cut(joint, side, Purpose::housing, {{18 - depth, 0, 300}, {18, 300, 318}}, Face::right);
+    const auto findings = findingsOf(made.piece, "proportion");
+    ASSERT_EQ(findings.size(), depth > 9 ? 1u : 0u) << depth;
+    if (findings.empty()) continue;
+    EXPECT_EQ(findings[0].parts, std::vector{side});
+  }
+}
+
+}  // namespace
+}  // namespace dryfit::joinery

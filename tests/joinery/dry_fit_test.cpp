@@ -1,0 +1,165 @@
+#include "joinery/dry_fit.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <random>
+#include <tuple>
+
+#include "joinery/parallel.h"
+#include "kernel/recipe.h"
+#include "tests/support/hand_made.h"
+
+namespace dryfit::joinery {
+namespace {
+
+using test::HandMade;
+
+/// Boards in a heap, many of them alike, some running into each other.
+HandMade heap(unsigned seed, int boards) {
+  std::mt19937 random(seed);
+  std::uniform_real_distribution<double> place(0, 400);
+  std::uniform_int_distribution<int> sort(0, 2);
+  HandMade made;
+  for (int i = 0; i < boards; ++i) {
+    const kernel::Point3 corner{place(random), place(random), place(random)};
+    const kernel::Vec3 size = std::array{kernel::Vec3{300, 60, 20}, kernel::Vec3{150, 60, 20},
+                                         kernel::Vec3{300, 80, 25}}[sort(random)];
+    made.part("board" + std::to_string(i), {corner, corner + size}, Axis::x, Axis::y);
+  }
+  return made;
+}
+
+bool operator==(const Finding& a, const Finding& b) {
+  return std::tie(a.kind, a.severity, a.parts, a.joint, a.at, a.box, a.measured, a.limit, a.text,
+                  a.mend) == std::tie(b.kind, b.severity, b.parts, b.joint, b.at, b.box, b.measured,
+                                      b.limit, b.text, b.mend);
+}
+
+TEST(DryFit, BuildsEqualPartsOnceAndSharesTheSolid) {
+  const HandMade made = heap(7, 20);
+  const auto solids = buildSolids(made.piece);
+  ASSERT_TRUE(solids.has_value());
+  ASSERT_EQ(solids->size(), 20u);
+  for (std::size_t a = 0; a < solids->size(); ++a) {
+    for (std::size_t b = 0; b < a; ++b) {
+      const bool alike = made.piece.parts[a].recipe() == made.piece.parts[b].recipe();
+      EXPECT_EQ(&(*solids)[a].impl() == &(*solids)[b].impl(), alike);
+    }
+  }
+}
+
+TEST(DryFit, BuildsTheSameSolidsOnAllCoresAsOnOne) {
+  HandMade made = heap(11, 30);
+  for (PartId id(0); id.index() < 30; id = PartId(id.index() + 1)) {
+    const JointId joint = made.joint("j" + std::to_string(id.index()), {id});
+    const kernel::Box3 box = made.piece.parts[id.index()].span;
+    const double at = box.min.x + 20 + 3.0 * static_cast<double>(id.index());
+    made.cut(joint, id, Purpose::mortise,
+             {{at, box.min.y + 20, box.max.z - 9}, {at + 30, box.min.y + 30, box.max.z}},
+             Face::top);
+  }
+  const auto together = buildSolids(made.piece);
+  ASSERT_TRUE(together.has_value());
+  for (const PlacedPart& part : made.piece.parts) {
+    const auto alone = kernel::build(part.recipe());
+    ASSERT_TRUE(alone.has_value());
+    EXPECT_EQ((*together)[part.id.index()].volume(), alone->volume());
+    EXPECT_EQ((*together)[part.id.index()].topology(), alone->topology());
+    EXPECT_NEAR(alone->volume(), part.blank().volume() - 30 * 10 * 9, 1e-6);
+  }
+}
+
+TEST(DryFit, NamesThePartThatCannotBeBuilt) {
+  HandMade made = heap(3, 4);
+  const JointId joint = made.joint("all", {PartId(2)});
+  made.cut(joint, PartId(2), Purpose::mortise, made.piece.parts[2].span, Face::top);
+  const auto solids = buildSolids(made.piece);
+  ASSERT_FALSE(solids.has_value());
+  EXPECT_EQ(solids.error().code, ErrorCode::emptyResult);
+  EXPECT_EQ(solids.error().where.rfind("board2", 0), 0u) << solids.error().where;
+}
+
+TEST(DryFit, StopsWhenAskedTo) {
+  const HandMade made = heap(5, 10);
+  const auto solids = buildSolids(made.piece);
+  ASSERT_TRUE(solids.has_value());
+  const auto no = [](int, int) { return false; };
+  ASSERT_FALSE(buildSolids(made.piece, no).has_value());
+  EXPECT_EQ(buildSolids(made.piece, no).error().code, ErrorCode::cancelled);
+  int calls = 0;
+  const auto afterThree = [&](int, int) { return ++calls < 3; };
+  ASSERT_FALSE(checkPiece(made.piece, *solids, afterThree).has_value());
+  EXPECT_EQ(calls, 3);
+}
+
+TEST(DryFit, FindsTheSameThingsInTheSameOrderEveryTime) {
+  const HandMade made = heap(13, 40);
+  const auto solids = buildSolids(made.piece);
+  ASSERT_TRUE(solids.has_value());
+  const auto first = checkPiece(made.piece, *solids);
+  ASSERT_TRUE(first.has_value());
+  ASSERT_GT(first->size(), 3u);
+  for (int round = 0; round < 3; ++round) {
+    const auto again = checkPiece(made.piece, *buildSolids(made.piece));
+    ASSERT_TRUE(again.has_value());
+    ASSERT_EQ(again->size(), first->size());
+    for (std::size_t i = 0; i < first->size(); ++i) EXPECT_TRUE((*again)[i] == (*first)[i]);
+  }
+}
+
+TEST(DryFit, PutsTheWorstFirstThenKindsThenParts) {
+  HandMade made = heap(17, 40);
+  made.piece.model.brief.width = Expression{"1", true};
+  made.piece.model.brief.height = Expression{"1", true};
+  made.piece.model.brief.approved = {"height"};
+  const JointId loose = made.joint("loose", {PartId(3), PartId(1)});
+  made.piece.joints[loose.index()].fit = 0.2;
+  made.piece.joints[loose.index()].fitMax = 0.15;
+  made.piece.joints[loose.index()].fitSource = "a fit chosen for the test";
+  const auto findings = checkPiece(made.piece, *buildSolids(made.piece));
+  ASSERT_TRUE(findings.has_value());
+  EXPECT_EQ(findings->back().kind, FindingKind::envelope);
+  EXPECT_EQ(findings->back().severity, Severity::note);
+  EXPECT_TRUE(
+      std::is_sorted(findings->begin(), findings->end(), [](const Finding& a, const Finding& b) {
+        return std::tie(a.severity, a.kind, a.parts) < std::tie(b.severity, b.kind, b.parts);
+      }));
+}
+
+TEST(Parallel, DoesEachPieceOfWorkOnceOnAnyNumberOfThreads) {
+  for (const unsigned threads : {1U, 2U, 7U}) {
+    std::vector<int> times(1000, 0);
+    const auto work = [&](std::size_t i) -> Result<void> {
+      ++times[i];
+      return {};
+    };
+    ASSERT_TRUE(inParallel(times.size(), work, {}, threads).has_value());
+    EXPECT_EQ(std::count(times.begin(), times.end(), 1), 1000);
+  }
+}
+
+TEST(Parallel, ReportsTheFirstFailureInTheOrderOfTheWork) {
+  for (const unsigned threads : {1U, 2U, 7U}) {
+    for (int round = 0; round < 20; ++round) {
+      const auto work = [](std::size_t i) -> Result<void> {
+        if (i % 10 == 7) return fail(ErrorCode::badModel, std::to_string(i));
+        return {};
+      };
+      const auto done = inParallel(100, work, {}, threads);
+      ASSERT_FALSE(done.has_value());
+      EXPECT_EQ(done.error().what, "7");
+    }
+  }
+}
+
+TEST(Parallel, TurnsAnExceptionIntoAnError) {
+  const auto work = [](std::size_t) -> Result<void> { throw std::runtime_error("out of wood"); };
+  const auto done = inParallel(3, work, {}, 2);
+  ASSERT_FALSE(done.has_value());
+  EXPECT_EQ(done.error().code, ErrorCode::libraryFailure);
+  EXPECT_EQ(done.error().what, "out of wood");
+}
+
+}  // namespace
+}  // namespace dryfit::joinery

@@ -1,0 +1,63 @@
+#include "joinery/rules.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <set>
+
+namespace dryfit::joinery {
+namespace {
+
+TEST(Rules, EveryRuleNamesItsSource) {
+  for (const Rule& r : rules()) {
+    EXPECT_FALSE(r.source.empty()) << r.name;
+    EXPECT_FALSE(r.name.empty());
+    EXPECT_GT(r.value, 0) << r.name;
+    EXPECT_TRUE(r.unit == "mm" || r.unit.empty()) << r.name;
+  }
+}
+
+TEST(Rules, AreFoundByTheirId) {
+  for (const Rule& r : rules()) EXPECT_EQ(&rule(r.id), &r);
+}
+
+TEST(Rules, NamesDiffer) {
+  std::set<std::string_view> names;
+  for (const Rule& r : rules()) EXPECT_TRUE(names.insert(r.name).second) << r.name;
+}
+
+// woodmagazine.com gives 1/2 to 2/3 of the mortised part, woodworkings.ca 7/8: both stand.
+TEST(Rules, KeepBothPublishedTenonLengths) {
+  EXPECT_DOUBLE_EQ(rule(RuleId::tenonLengthShareLeast).value, 1.0 / 2);
+  EXPECT_DOUBLE_EQ(rule(RuleId::tenonLengthShare).value, 2.0 / 3);
+  EXPECT_DOUBLE_EQ(rule(RuleId::tenonLengthShareMost).value, 7.0 / 8);
+  EXPECT_NE(rule(RuleId::tenonLengthShare).source, rule(RuleId::tenonLengthShareMost).source);
+}
+
+TEST(Rules, ClearancesLieBetweenTheirLimits) {
+  EXPECT_LE(rule(RuleId::glueClearanceLeast).value, rule(RuleId::glueClearance).value);
+  EXPECT_LE(rule(RuleId::glueClearance).value, rule(RuleId::glueClearanceMost).value);
+  EXPECT_LE(rule(RuleId::slidingClearanceLeast).value, rule(RuleId::slidingClearance).value);
+  EXPECT_LE(rule(RuleId::slidingClearance).value, rule(RuleId::slidingClearanceMost).value);
+}
+
+TEST(Cutters, NearestNeverExceedsTheMost) {
+  for (double wanted = 0.5; wanted < 30; wanted += 0.25) {
+    const double most = wanted * 1.5;
+    const double cutter = nearestCutter(wanted, most);
+    EXPECT_TRUE(cutter <= most || cutter == cutterWidths().front()) << wanted;
+    for (const double other : cutterWidths()) {
+      if (other > most) continue;
+      EXPECT_LE(std::abs(cutter - wanted), std::abs(other - wanted) + 1e-12);
+    }
+  }
+}
+
+TEST(SettingOut, RoundsDownToHalfMillimetres) {
+  EXPECT_DOUBLE_EQ(setOut(38.667), 38.5);
+  EXPECT_DOUBLE_EQ(setOut(9), 9);
+  EXPECT_DOUBLE_EQ(setOut(0.1 * 3 / 0.3 * 9), 9);  // rounding noise does not lose a step
+}
+
+}  // namespace
+}  // namespace dryfit::joinery
