@@ -35,7 +35,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   makeActions();
   makeToolBar();
   tieTogether();
-  resize(1240, 860);
+  resize(1260, 880);
   showNumbers();
   tell(tr("Open a piece to begin."));
 }

@@ -94,7 +94,7 @@ void MainWindow::makePanels() {
   right->setSizes({430, 340});
   QSplitter* all = split(Qt::Horizontal, left, right);
   all->setStretchFactor(0, 1);
-  all->setSizes({740, 500});
+  all->setSizes({730, 530});
   setCentralWidget(all);
 
   message_ = new QLabel;

@@ -2,6 +2,7 @@
 
 #include <QHeaderView>
 #include <QSignalBlocker>
+#include <algorithm>
 #include <map>
 
 #include "viewer/look.h"
@@ -59,8 +60,12 @@ void PartTree::rebuild() {
   }
   refresh();
   expandAll();
-  for (int column = 0; column < columns; ++column) resizeColumnToContents(column);
-  setColumnWidth(part, std::min(columnWidth(part) + 8, 220));
+  resizeColumnToContents(part);
+  setColumnWidth(part, std::clamp(columnWidth(part) + 6, 150, 210));
+  setColumnWidth(shoulder, 74);
+  setColumnWidth(overall, 70);
+  setColumnWidth(width, 64);
+  setColumnWidth(thickness, 58);
 }
 
 void PartTree::refresh() {
@@ -69,8 +74,9 @@ void PartTree::refresh() {
       {tr("Part"), tr("Shoulder"), tr("Overall"), tr("Width"), tr("Thick"), tr("Material")});
   for (const int column : {shoulder, overall, width, thickness}) {
     headerItem()->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
-    headerItem()->setToolTip(column, tr("in %1").arg(unitWords(document_.unit())));
   }
+  headerItem()->setToolTip(shoulder, tr("Length from shoulder to shoulder"));
+  headerItem()->setToolTip(overall, tr("Length to cut, tenons and tongues included"));
   const joinery::Piece* piece = document_.piece();
   const joinery::Unit unit = document_.unit();
   for (std::size_t i = 0; i < items_.size(); ++i) {

@@ -35,19 +35,23 @@ Handle(Prs3d_Drawer) highlightStyle(const QColor& colour, float transparency) {
   return style;
 }
 
+/// Light for a piece by a window: tops lightest, then fronts, then sides, so that every edge reads
+/// without shadows. Strengths are linear.
 void addLights(const Handle(V3d_Viewer) & viewer) {
-  viewer->AddLight(new V3d_AmbientLight(Quantity_Color(0.62, 0.62, 0.64, Quantity_TOC_sRGB)));
-  const auto lamp = [&](const gp_Dir& direction, double strength, bool withEye) {
-    Handle(V3d_DirectionalLight) light =
-        new V3d_DirectionalLight(direction, Quantity_Color(1.0, 0.98, 0.95, Quantity_TOC_sRGB));
+  viewer->AddLight(new V3d_AmbientLight(Quantity_Color(0.36, 0.36, 0.375, Quantity_TOC_RGB)));
+  const auto lamp = [&](const gp_Dir& direction, double strength) {
+    Handle(V3d_DirectionalLight) light = new V3d_DirectionalLight(
+        direction, Quantity_Color(1.0, 0.985, 0.96, Quantity_TOC_RGB));
     light->SetIntensity(static_cast<Standard_ShortReal>(strength));
-    light->SetHeadlight(withEye);
     viewer->AddLight(light);
   };
-  // In the eye's axes for the headlight (x right, y up, eye along -z), else in the piece's.
-  lamp(gp_Dir(0.35, -0.45, -1), 0.55, true);
-  lamp(gp_Dir(0.5, 0.8, -1.4), 0.35, false);
+  lamp(gp_Dir(0.35, 0.60, -0.90), 0.86);   // from the front, high on the left
+  lamp(gp_Dir(-0.70, -0.60, 0.25), 0.24);  // back from the floor and the far wall
   viewer->SetLightOn();
+}
+
+Handle(Prs3d_LineAspect) edgeLines() {
+  return new Prs3d_LineAspect(occ(QColor(0x4a, 0x38, 0x28)), Aspect_TOL_SOLID, 1.3);
 }
 
 }  // namespace
@@ -65,8 +69,7 @@ Scene::Scene() {
 
   const Handle(Prs3d_Drawer)& drawer = context_->DefaultDrawer();
   drawer->SetFaceBoundaryDraw(Standard_True);
-  drawer->SetFaceBoundaryAspect(
-      new Prs3d_LineAspect(occ(QColor(0x4a, 0x3b, 0x2c)), Aspect_TOL_SOLID, 1.2));
+  drawer->SetFaceBoundaryAspect(edgeLines());
 }
 
 Handle(V3d_View) Scene::makeView() const {
@@ -127,8 +130,11 @@ void Scene::dressPart(std::size_t index) {
   matt.SetSpecularColor(Quantity_Color(0.06, 0.06, 0.06, Quantity_TOC_sRGB));
   part->SetMaterial(matt);
   part->SetColor(occ(wood));
+  // A colour for the wood would colour its edges too.
+  part->Attributes()->SetFaceBoundaryAspect(edgeLines());
   for (const TopoDS_Shape& face : assembled_->shapes->parts[index].endFaces) {
     part->SetCustomColor(face, occ(endGrainColour(wood)));
+    part->CustomAspects(face)->SetFaceBoundaryAspect(edgeLines());
   }
 }
 
