@@ -2,7 +2,6 @@
 
 #include <QHeaderView>
 #include <QSignalBlocker>
-#include <algorithm>
 #include <map>
 
 #include "viewer/look.h"
@@ -31,7 +30,8 @@ PartTree::PartTree(BenchDocument& document, QWidget* parent)
   setAlternatingRowColors(true);
   setUniformRowHeights(true);
   setIndentation(16);
-  header()->setStretchLastSection(true);
+  header()->setStretchLastSection(false);
+  header()->setSectionResizeMode(part, QHeaderView::Stretch);
   header()->setMinimumSectionSize(48);
   connect(&document, &BenchDocument::opened, this, &PartTree::rebuild);
   connect(&document, &BenchDocument::numbersChanged, this, &PartTree::refresh);
@@ -60,18 +60,17 @@ void PartTree::rebuild() {
   }
   refresh();
   expandAll();
-  resizeColumnToContents(part);
-  setColumnWidth(part, std::clamp(columnWidth(part) + 6, 150, 210));
-  setColumnWidth(shoulder, 74);
-  setColumnWidth(overall, 70);
-  setColumnWidth(width, 64);
-  setColumnWidth(thickness, 58);
+  setColumnWidth(shoulder, 72);
+  setColumnWidth(overall, 66);
+  setColumnWidth(width, 58);
+  setColumnWidth(thickness, 54);
+  setColumnWidth(material, 96);
 }
 
 void PartTree::refresh() {
   const QSignalBlocker quiet(this);
-  setHeaderLabels(
-      {tr("Part"), tr("Shoulder"), tr("Overall"), tr("Width"), tr("Thick"), tr("Material")});
+  setHeaderLabels({tr("Part, sizes in %1").arg(unitWords(document_.unit())), tr("Shoulder"),
+                   tr("Overall"), tr("Width"), tr("Thick"), tr("Material")});
   for (const int column : {shoulder, overall, width, thickness}) {
     headerItem()->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
   }

@@ -18,7 +18,7 @@
 namespace dryfit::viewer {
 namespace {
 
-constexpr double kGlass = 0.88;        // share of light that goes through parts set aside
+constexpr double kGlass = 0.90;        // share of light that goes through parts set aside
 constexpr double kMarkerRoom = 1.5;    // mm between a finding's box and the lines drawn round it
 constexpr double kMarkerLeast = 12.0;  // mm; smaller places could not be seen
 
@@ -40,8 +40,8 @@ Handle(Prs3d_Drawer) highlightStyle(const QColor& colour, float transparency) {
 void addLights(const Handle(V3d_Viewer) & viewer) {
   viewer->AddLight(new V3d_AmbientLight(Quantity_Color(0.36, 0.36, 0.375, Quantity_TOC_RGB)));
   const auto lamp = [&](const gp_Dir& direction, double strength) {
-    Handle(V3d_DirectionalLight) light = new V3d_DirectionalLight(
-        direction, Quantity_Color(1.0, 0.985, 0.96, Quantity_TOC_RGB));
+    Handle(V3d_DirectionalLight) light =
+        new V3d_DirectionalLight(direction, Quantity_Color(1.0, 0.985, 0.96, Quantity_TOC_RGB));
     light->SetIntensity(static_cast<Standard_ShortReal>(strength));
     viewer->AddLight(light);
   };
@@ -50,8 +50,11 @@ void addLights(const Handle(V3d_Viewer) & viewer) {
   viewer->SetLightOn();
 }
 
+const QColor kEdge{0x4a, 0x38, 0x28};
+const QColor kGlassEdge{0xbd, 0xb6, 0xab};
+
 Handle(Prs3d_LineAspect) edgeLines() {
-  return new Prs3d_LineAspect(occ(QColor(0x4a, 0x38, 0x28)), Aspect_TOL_SOLID, 1.3);
+  return new Prs3d_LineAspect(occ(kEdge), Aspect_TOL_SOLID, 1.3);
 }
 
 }  // namespace
@@ -90,13 +93,12 @@ void Scene::show(std::shared_ptr<const Assembled> assembled) {
     parts_.pop_back();
   }
   parts_.resize(shapes.size());
+  edges_.resize(shapes.size());
   glass_.assign(shapes.size(), false);
-  const bool sameMaterials = assembled_ && assembled_->fit.piece.model.materials.size() ==
-                                               assembled->fit.piece.model.materials.size();
   assembled_ = std::move(assembled);
   for (std::size_t i = 0; i < shapes.size(); ++i) {
     Handle(AIS_ColoredShape)& part = parts_[i];
-    if (!part.IsNull() && sameMaterials && part->Shape().IsEqual(shapes[i].shape)) continue;
+    if (!part.IsNull() && part->Shape().IsEqual(shapes[i].shape)) continue;
     const bool wasChosen = !part.IsNull() && context_->IsSelected(part);
     if (!part.IsNull()) context_->Remove(part, Standard_False);
     part = new AIS_ColoredShape(shapes[i].shape);
@@ -110,6 +112,7 @@ void Scene::clear() {
   bringOut(nullptr);
   for (const auto& part : parts_) context_->Remove(part, Standard_False);
   parts_.clear();
+  edges_.clear();
   glass_.clear();
   assembled_.reset();
 }
@@ -131,10 +134,11 @@ void Scene::dressPart(std::size_t index) {
   part->SetMaterial(matt);
   part->SetColor(occ(wood));
   // A colour for the wood would colour its edges too.
-  part->Attributes()->SetFaceBoundaryAspect(edgeLines());
+  edges_[index] = edgeLines();
+  part->Attributes()->SetFaceBoundaryAspect(edges_[index]);
   for (const TopoDS_Shape& face : assembled_->shapes->parts[index].endFaces) {
     part->SetCustomColor(face, occ(endGrainColour(wood)));
-    part->CustomAspects(face)->SetFaceBoundaryAspect(edgeLines());
+    part->CustomAspects(face)->SetFaceBoundaryAspect(edges_[index]);
   }
 }
 
@@ -171,15 +175,20 @@ void Scene::bringOut(const joinery::Finding* finding) {
     const bool involved = finding == nullptr || finding->parts.empty() ||
                           std::find(finding->parts.begin(), finding->parts.end(),
                                     joinery::PartId(i)) != finding->parts.end();
-    if (glass_[i] == !involved) continue;
-    glass_[i] = !involved;
-    if (involved) {
-      context_->UnsetTransparency(parts_[i], Standard_False);
-    } else {
-      context_->SetTransparency(parts_[i], kGlass, Standard_False);
-    }
+    if (glass_[i] == involved) setGlass(i, !involved);
   }
   if (finding != nullptr) showMarker(finding->box, finding->severity);
+}
+
+void Scene::setGlass(std::size_t index, bool glass) {
+  glass_[index] = glass;
+  edges_[index]->SetColor(occ(glass ? kGlassEdge : kEdge));
+  if (glass) {
+    context_->SetTransparency(parts_[index], kGlass, Standard_False);
+  } else {
+    context_->UnsetTransparency(parts_[index], Standard_False);
+  }
+  parts_[index]->SynchronizeAspects();
 }
 
 void Scene::showMarker(const kernel::Box3& box, joinery::Severity severity) {

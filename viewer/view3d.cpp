@@ -52,7 +52,8 @@ View3d::~View3d() {
 void View3d::showEvent(QShowEvent* event) {
   QWidget::showEvent(event);
   if (impl_->ready()) return;
-  // The library must not ask the X server for the size: Qt's request for it may still be on its way.
+  // The library must not ask the X server for the size: Qt's request for it may still be on its
+  // way.
   impl_->window = new Aspect_NeutralWindow;
   impl_->window->SetNativeHandle(static_cast<Aspect_Drawable>(winId()));
   const QSize pixels = size() * devicePixelRatioF();
