@@ -1,5 +1,6 @@
 #include "viewer/dimension_table.h"
 
+#include "joinery/length_text.h"
 #include "viewer/look.h"
 #include "viewer/words.h"
 
@@ -54,8 +55,14 @@ QVariant DimensionTable::data(const QModelIndex& index, int role) const {
       const joinery::Piece* piece = document_.piece();
       if (piece == nullptr) return QString::fromUtf8("—");
       const auto found = piece->values.find(d.name);
-      return found == piece->values.end() ? QString::fromUtf8("—")
-                                          : lengthWords(found->second, document_.unit());
+      if (found == piece->values.end()) return QString::fromUtf8("—");
+      if (d.quantity == joinery::Quantity::length) {
+        return lengthWords(found->second, document_.unit());
+      }
+      // Worked out as if it were a length in the file's unit.
+      const double plain = found->second / joinery::millimetresIn(piece->model.unit);
+      return QString::number(plain) +
+             (d.quantity == joinery::Quantity::angle ? QString::fromUtf8("°") : QString());
     }
     default:
       return QString::fromStdString(d.note);
