@@ -7,13 +7,14 @@
 
 set(failures "")
 
-# Lines in the files of `folder` that match `pattern` and lie outside comments.
+# Adds a failure for each of the given files' lines that match `pattern` outside // comments.
 function(forbid pattern why)
   foreach(file ${ARGN})
-    file(STRINGS ${file} lines)
-    set(number 0)
+    file(READ ${file} text)
+    # These three would make CMake split or join the lines of a list elsewhere than at line ends.
+    string(REGEX REPLACE "[][;]" " " text "${text}")
+    string(REPLACE "\n" ";" lines "${text}")
     foreach(line IN LISTS lines)
-      math(EXPR number "${number} + 1")
       string(REGEX REPLACE "//.*$" "" code "${line}")
       if(code MATCHES "${pattern}")
         file(RELATIVE_PATH name ${ROOT} ${file})

@@ -16,6 +16,7 @@
 #include "kernel/src/convert.h"
 #include "kernel/src/guarded.h"
 #include "kernel/src/solid_impl.h"
+#include "kernel/src/square_measure.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::kernel {
@@ -73,6 +74,7 @@ Box3 boundsOf(const TopoDS_Shape& shape) {
 }
 
 Result<Overlap> overlap(const Solid& a, const Solid& b) {
+  if (const auto exact = squareOverlap(a.impl(), b.impl())) return *exact;
   // The shared wood lies in the shared box, so a box too small to matter settles it.
   if (a.bounds().common(b.bounds()).volume() < kSliverVolume) return Overlap{};
   return guarded("measuring shared wood", [&]() -> Result<Overlap> {
@@ -87,8 +89,9 @@ Result<Overlap> overlap(const Solid& a, const Solid& b) {
 }
 
 Result<double> distance(const Solid& a, const Solid& b) {
+  if (const auto exact = squareDistance(a.impl(), b.impl())) return *exact;
   return guarded("measuring a distance", [&]() -> Result<double> {
-    const BRepExtrema_DistShapeShape measured(a.impl().shape, b.impl().shape);
+    const BRepExtrema_DistShapeShape measured(a.impl().shape(), b.impl().shape());
     if (!measured.IsDone() || measured.NbSolution() == 0) {
       return fail(ErrorCode::libraryFailure, "the geometry library found no distance");
     }

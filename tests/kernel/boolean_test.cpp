@@ -147,7 +147,7 @@ TEST(Common, IsSharedWithTheUnionOfTheTools) {
 TEST(Cut, LosesExactlyTheSharedWood) {
   std::mt19937_64 random(test::seed());
   SCOPED_TRACE(test::seed());
-  for (int i = 0; i < 60; ++i) {
+  for (int i = 0; i < 40; ++i) {
     SCOPED_TRACE(i);
     const Solid rail = randomRail(random);
     const Solid tool = randomTool(random);
@@ -166,7 +166,7 @@ TEST(Cut, LosesExactlyTheSharedWood) {
 TEST(Cut, DoesNotDependOnTheOrderOfTheToolsNorOnBatching) {
   std::mt19937_64 random(test::seed());
   SCOPED_TRACE(test::seed());
-  for (int i = 0; i < 30; ++i) {
+  for (int i = 0; i < 15; ++i) {
     SCOPED_TRACE(i);
     const Solid rail = randomRail(random);
     std::vector<Solid> tools;
@@ -196,7 +196,7 @@ TEST(Cut, DoesNotDependOnTheOrderOfTheToolsNorOnBatching) {
 TEST(Cut, IsTheSameWhereverTheWorkStands) {
   std::mt19937_64 random(test::seed());
   SCOPED_TRACE(test::seed());
-  for (int i = 0; i < 30; ++i) {
+  for (int i = 0; i < 20; ++i) {
     SCOPED_TRACE(i);
     const Solid rail = randomRail(random);
     const Solid tool = randomTool(random);

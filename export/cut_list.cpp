@@ -1,0 +1,103 @@
+#include "export/cut_list.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include "export/caution.h"
+#include "export/report_text.h"
+#include "export/text_table.h"
+#include "joinery/length_text.h"
+#include "joinery/part_list.h"
+
+namespace dryfit::exporting {
+
+namespace {
+
+using joinery::Piece;
+using joinery::Unit;
+
+std::string labelOf(const Piece& piece, const joinery::PartGroup& group) {
+  std::vector<std::string> labels;
+  for (const joinery::PartId id : group.parts) {
+    const std::string label = piece.label(id);
+    if (std::find(labels.begin(), labels.end(), label) == labels.end()) labels.push_back(label);
+  }
+  return fmt::format("{}", fmt::join(labels, ", "));
+}
+
+CutRow rowOf(const Piece& piece, const joinery::PartGroup& group) {
+  CutRow row;
+  row.number = group.number;
+  row.mirrorOf = group.mirrorOf;
+  row.label = labelOf(piece, group);
+  for (const joinery::PartId id : group.parts) row.parts.push_back(piece.part(id).name);
+  row.first = group.parts.front();
+  row.length = group.length;
+  row.width = group.width;
+  row.thickness = group.thickness;
+  row.shoulderLength = group.shoulderLength;
+  row.grain = nameOfGrain(piece.part(group.parts.front()).grain);
+  return row;
+}
+
+bool largerFirst(const CutRow& a, const CutRow& b) {
+  // Rounded as on paper, so that a rounding error does not swap two lines.
+  const auto key = [](const CutRow& row) {
+    return std::tuple(-decimalLength(row.length, Unit::mm), -decimalLength(row.width, Unit::mm),
+                      -decimalLength(row.thickness, Unit::mm), row.number);
+  };
+  return key(a) < key(b);
+}
+
+}  // namespace
+
+double decimalLength(Length length, Unit unit) {
+  const double scale = unit == Unit::mm ? 100 : unit == Unit::cm ? 1000 : 10000;
+  return std::round(length.mm() / joinery::millimetresIn(unit) * scale) / scale;
+}
+
+std::vector<CutRow> numberedRows(const Piece& piece) {
+  std::vector<CutRow> rows;
+  for (const auto& group : joinery::groupParts(piece)) rows.push_back(rowOf(piece, group));
+  return rows;
+}
+
+CutList makeCutList(const Piece& piece) {
+  CutList list{piece.model.name, piece.basis, {}, {}};
+  for (const Caution& one : cautionsFor(piece)) list.safety.emplace_back(one.text);
+  const auto groups = joinery::groupParts(piece);
+  for (const auto& material : piece.model.materials) {
+    CutSection section{material.name, material.species, {}};
+    for (const auto& group : groups) {
+      if (piece.part(group.parts.front()).material == material.name) {
+        section.rows.push_back(rowOf(piece, group));
+      }
+    }
+    std::sort(section.rows.begin(), section.rows.end(), largerFirst);
+    if (!section.rows.empty()) list.sections.push_back(std::move(section));
+  }
+  return list;
+}
+
+std::string cutListText(const CutList& list, Unit unit) {
+  std::string text;
+  for (const CutSection& section : list.sections) {
+    TextTable table = partTable(false);
+    std::size_t pieces = 0;
+    for (const CutRow& row : section.rows) {
+      pieces += row.parts.size();
+      addPart(table, row, unit);
+    }
+    if (!text.empty()) text += '\n';
+    text += fmt::format("{}{}: {}\n", section.material,
+                        section.species.empty() ? "" : " (" + section.species + ")",
+                        counted(pieces, "part"));
+    text += table.text();
+  }
+  return text;
+}
+
+}  // namespace dryfit::exporting

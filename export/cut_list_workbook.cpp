@@ -1,0 +1,100 @@
+#include <fmt/format.h>
+#include <xlsxwriter.h>
+
+#include <array>
+#include <fstream>
+#include <iterator>
+
+#include "export/cut_list.h"
+#include "export/scratch_folder.h"
+#include "joinery/length_text.h"
+
+namespace dryfit::exporting {
+
+namespace {
+
+using joinery::Unit;
+
+struct WorkbookColumn {
+  const char* head;
+  double width;  // in characters of the default font
+  bool isLength;
+};
+
+constexpr std::array<WorkbookColumn, 11> kColumns{{
+    {"No.", 6, false},       {"Part", 30, false},     {"Count", 7, false},
+    {"Length", 11, true},    {"Width", 11, true},     {"Thickness", 11, true},
+    {"Shoulders", 11, true}, {"Grain", 9, false},     {"Material", 14, false},
+    {"Species", 20, false},  {"Mirror of", 10, false},
+}};
+
+/// Inches are shown as fractions; the cell still holds the number.
+const char* lengthFormat(Unit unit) {
+  return unit == Unit::mm ? "0.0" : unit == Unit::cm ? "0.00" : "# ?\?/?\?";
+}
+
+void writeHead(lxw_workbook* book, lxw_worksheet* sheet, Unit unit) {
+  lxw_format* bold = workbook_add_format(book);
+  format_set_bold(bold);
+  format_set_bottom(bold, LXW_BORDER_THIN);
+  lxw_col_t column = 0;
+  for (const WorkbookColumn& one : kColumns) {
+    const std::string head =
+        one.isLength ? fmt::format("{} {}", one.head, joinery::nameOf(unit)) : one.head;
+    worksheet_set_column(sheet, column, column, one.width, nullptr);
+    worksheet_write_string(sheet, 0, column, head.c_str(), bold);
+    ++column;
+  }
+  worksheet_freeze_panes(sheet, 1, 0);
+  worksheet_repeat_rows(sheet, 0, 0);
+  worksheet_set_landscape(sheet);
+  worksheet_fit_to_pages(sheet, 1, 0);
+}
+
+void writeRow(lxw_worksheet* sheet, lxw_row_t line, const CutSection& section, const CutRow& row,
+              Unit unit, lxw_format* lengths) {
+  worksheet_write_number(sheet, line, 0, row.number, nullptr);
+  worksheet_write_string(sheet, line, 1, row.label.c_str(), nullptr);
+  worksheet_write_number(sheet, line, 2, static_cast<double>(row.parts.size()), nullptr);
+  lxw_col_t column = 3;
+  for (const Length length : {row.length, row.width, row.thickness, row.shoulderLength}) {
+    worksheet_write_number(sheet, line, column++, decimalLength(length, unit), lengths);
+  }
+  worksheet_write_string(sheet, line, 7, row.grain.c_str(), nullptr);
+  worksheet_write_string(sheet, line, 8, section.material.c_str(), nullptr);
+  worksheet_write_string(sheet, line, 9, section.species.c_str(), nullptr);
+  if (row.mirrorOf > 0) worksheet_write_number(sheet, line, 10, row.mirrorOf, nullptr);
+}
+
+}  // namespace
+
+Result<std::string> cutListWorkbook(const CutList& list, Unit unit) {
+  // The library writes only to a named file: it gets a scratch one, and the bytes are read back.
+  const auto scratch = ScratchFolder::in(std::filesystem::temp_directory_path());
+  if (!scratch) return tl::unexpected(scratch.error());
+  const std::string file = (scratch->path() / "cut_list.xlsx").string();
+  std::string folder = scratch->path().string();
+  lxw_workbook_options options{};
+  options.tmpdir = folder.data();
+  lxw_workbook* book = workbook_new_opt(file.c_str(), &options);
+  if (book == nullptr) {
+    return fail(ErrorCode::fileNotWritten, "no memory for the workbook", "cut list");
+  }
+  lxw_worksheet* sheet = workbook_add_worksheet(book, "Cut list");
+  lxw_format* lengths = workbook_add_format(book);
+  format_set_num_format(lengths, lengthFormat(unit));
+  writeHead(book, sheet, unit);
+  lxw_row_t line = 1;
+  for (const CutSection& section : list.sections) {
+    for (const CutRow& row : section.rows) writeRow(sheet, line++, section, row, unit, lengths);
+  }
+  const lxw_error error = workbook_close(book);  // frees the book, whatever it returns
+  if (error != LXW_NO_ERROR) {
+    return fail(ErrorCode::fileNotWritten, fmt::format("workbook: {}", lxw_strerror(error)),
+                file);
+  }
+  std::ifstream in(file, std::ios::binary);
+  return std::string(std::istreambuf_iterator<char>(in), {});
+}
+
+}  // namespace dryfit::exporting

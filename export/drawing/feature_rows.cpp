@@ -1,0 +1,222 @@
+#include "export/drawing/feature_rows.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <tuple>
+
+#include "joinery/length_text.h"
+
+namespace dryfit::exporting {
+namespace {
+
+using joinery::Feature;
+using joinery::LocalFace;
+using joinery::PlacedPart;
+using joinery::Purpose;
+using joinery::Unit;
+using kernel::Vec3;
+
+constexpr double kSame = 0.01;  ///< mm; sizes closer than this are equal
+
+long long rounded(double mm) { return std::llround(mm / kSame); }
+
+/// What equal features have in common. Where they lie along the part may differ; of an end, an
+/// edge or a side that carries a tenon or tongue it does not matter which of the two it is.
+auto likenessOf(const Feature& f) {
+  const Vec3 size = f.extent.size();
+  const bool anySide = standsOut(f.purpose) || f.face.axis == 0;
+  const auto across = [&](int axis) {
+    return f.face.axis == axis ? 0 : rounded(f.extent.min[axis]);
+  };
+  return std::tuple(f.purpose, f.through, f.stopped, f.face.axis, anySide || f.face.far,
+                    rounded(size.x), rounded(size.y), rounded(size.z), across(1), across(2));
+}
+
+std::string letterOf(std::size_t index) {
+  // I and O are left out: they read as figures.
+  static constexpr std::string_view kLetters = "ABCDEFGHJKLMNPQRSTUVWXYZ";
+  std::string letter(1, kLetters[index % kLetters.size()]);
+  if (index >= kLetters.size()) letter += std::to_string(index / kLetters.size());
+  return letter;
+}
+
+/// Words and numbers of one row.
+class RowWriter {
+ public:
+  RowWriter(const joinery::Piece& piece, const PlacedPart& part, Unit unit)
+      : piece_(piece), part_(part), pose_(poseOf(part)), unit_(unit) {}
+
+  void write(FeatureRow& row) const {
+    const Feature& first = feature(row, 0);
+    row.name = nameText(row);
+    row.size = sizeText(first);
+    row.depth = first.through && !standsOut(first.purpose)
+                    ? "through"
+                    : length(first.extent.size()[first.face.axis]);
+    row.start = startText(row);
+    row.fromEdge = acrossText(first, pose_.faceEdge);
+    row.fromSide = acrossText(first, pose_.faceSide);
+    row.mate = mateText(row);
+  }
+
+ private:
+  [[nodiscard]] const Feature& feature(const FeatureRow& row, std::size_t i) const {
+    return part_.features[row.features[i]];
+  }
+  [[nodiscard]] std::string length(double mm) const {
+    return joinery::lengthText(Length::mm(mm), unit_);
+  }
+
+  /// True where the feature runs from one side of the blank to the other along the axis.
+  [[nodiscard]] bool runsOut(const Feature& f, int axis) const {
+    return f.extent.min[axis] <= kSame && f.extent.max[axis] >= part_.size[axis] - kSame;
+  }
+
+  [[nodiscard]] std::string faceText(LocalFace face) const {
+    if (face.axis == 0) return face.far ? "far end" : "datum end";
+    if (face.axis == pose_.faceSide.axis) {
+      return face == pose_.faceSide ? "face side" : "back";
+    }
+    return face == pose_.faceEdge ? "face edge" : "opposite edge";
+  }
+
+  [[nodiscard]] std::string nameText(const FeatureRow& row) const {
+    const Feature& first = feature(row, 0);
+    std::string name(joinery::nameOf(first.purpose));
+    name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
+    if (first.stopped) name += ", stopped";
+    std::set<std::string> faces;
+    for (std::size_t i = 0; i < row.features.size(); ++i) {
+      faces.insert(faceText(feature(row, i).face));
+    }
+    name += standsOut(first.purpose) ? " on " : " in ";
+    if (faces.size() == 1) return name + *faces.begin();
+    if (first.face.axis == 0) return name + "both ends";
+    return name + (first.face.axis == pose_.faceEdge.axis ? "both edges" : "both sides");
+  }
+
+  [[nodiscard]] std::string sizeText(const Feature& f) const {
+    const Vec3 size = f.extent.size();
+    if (isRound(f)) return "⌀ " + length(std::min(size[(f.face.axis + 1) % 3],
+                                                  size[(f.face.axis + 2) % 3]));
+    // The longer way first: along the part, then across its width.
+    const int first = f.face.axis == 0 ? 1 : 0;
+    const int second = f.face.axis == 2 ? 1 : 2;
+    if (!standsOut(f.purpose) && runsOut(f, first)) return length(size[second]) + " wide";
+    if (!standsOut(f.purpose) && runsOut(f, second)) return length(size[first]) + " wide";
+    return length(size[first]) + " × " + length(size[second]);
+  }
+
+  [[nodiscard]] std::string startText(const FeatureRow& row) const {
+    const Feature& first = feature(row, 0);
+    if (first.face.axis == 0) return "–";
+    if (runsOut(first, 0)) return "full length";
+    std::vector<double> starts;
+    for (const std::size_t i : row.features) {
+      const Feature& f = part_.features[i];
+      starts.push_back(isRound(f) ? f.extent.centre().x : f.extent.min.x);
+    }
+    std::ranges::sort(starts);
+    std::string text = isRound(first) ? "centre " : "";
+    std::string last;
+    for (const double start : starts) {
+      const std::string here = length(start);
+      if (here == last) continue;
+      text += (last.empty() ? "" : ", ") + here;
+      last = here;
+    }
+    return text;
+  }
+
+  [[nodiscard]] std::string acrossText(const Feature& f, LocalFace reference) const {
+    const int axis = reference.axis;
+    if (f.face.axis == axis) return "–";
+    if (runsOut(f, axis)) return isRound(f) ? "" : "full width";
+    const double plane = reference.far ? part_.size[axis] : 0;
+    if (isRound(f)) return "centre " + length(std::fabs(f.extent.centre()[axis] - plane));
+    const double nearer = reference.far ? plane - f.extent.max[axis] : f.extent.min[axis];
+    return length(nearer);
+  }
+
+  [[nodiscard]] std::string mateText(const FeatureRow& row) const {
+    std::vector<std::string> names;
+    const auto name = [&](joinery::PartId id) {
+      if (id == part_.id) return;
+      const std::string label = piece_.label(id);
+      if (std::ranges::find(names, label) == names.end()) names.push_back(label);
+    };
+    for (const std::size_t i : row.features) {
+      const auto& mates = piece_.joints[part_.features[i].joint.index()].mates;
+      if (mates.empty()) continue;
+      // The first mate goes into the others.
+      if (mates.front() != part_.id) {
+        name(mates.front());
+      } else {
+        std::for_each(std::next(mates.begin()), mates.end(), name);
+      }
+    }
+    std::string text;
+    for (const std::string& n : names) text += (text.empty() ? "" : ", ") + n;
+    return text;
+  }
+
+  const joinery::Piece& piece_;
+  const PlacedPart& part_;
+  PartPose pose_;
+  Unit unit_;
+};
+
+}  // namespace
+
+PartPose poseOf(const PlacedPart& part) {
+  PartPose pose{part.faceSide, part.faceEdge, {}, {}, {}};
+  if (pose.faceSide.axis == 0) pose.faceSide = {2, false};
+  if (pose.faceEdge.axis == 0 || pose.faceEdge.axis == pose.faceSide.axis) {
+    pose.faceEdge = {3 - pose.faceSide.axis, false};
+  }
+  pose.out = pose.faceSide.outward();
+  pose.up = pose.faceEdge.outward();
+  pose.right = pose.up.cross(pose.out);
+  return pose;
+}
+
+bool standsOut(Purpose purpose) {
+  switch (purpose) {
+    case Purpose::tenon:
+    case Purpose::haunch:
+    case Purpose::tongue:
+    case Purpose::lap:
+    case Purpose::dowel:
+      return true;
+    default:
+      return false;
+  }
+}
+
+bool isRound(const Feature& feature) {
+  return std::holds_alternative<kernel::Cylinder>(feature.tool);
+}
+
+std::vector<FeatureRow> featureRows(const joinery::Piece& piece, const PlacedPart& part,
+                                    Unit unit) {
+  std::vector<FeatureRow> rows;
+  for (std::size_t i = 0; i < part.features.size(); ++i) {
+    const auto same = std::ranges::find_if(rows, [&](const FeatureRow& row) {
+      return likenessOf(part.features[row.features.front()]) == likenessOf(part.features[i]);
+    });
+    if (same != rows.end()) {
+      same->features.push_back(i);
+    } else {
+      rows.push_back({letterOf(rows.size()), {i}, part.features[i].purpose, {}, {}, {}, {}, {},
+                      {}, {}});
+    }
+  }
+  const RowWriter writer(piece, part, unit);
+  for (FeatureRow& row : rows) writer.write(row);
+  return rows;
+}
+
+}  // namespace dryfit::exporting

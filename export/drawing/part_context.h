@@ -1,0 +1,32 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "export/drawing/feature_rows.h"
+#include "joinery/part_list.h"
+#include "joinery/piece.h"
+#include "kernel/solid.h"
+
+namespace dryfit::exporting {
+
+/// All that the pieces of one part's drawing are made from.
+struct PartContext {
+  const joinery::Piece& piece;
+  const joinery::PlacedPart& part;
+  const kernel::Solid& solid;
+  const joinery::PartGroup& group;
+  joinery::Unit unit;
+  PartPose pose;
+  std::vector<FeatureRow> rows;
+
+  [[nodiscard]] std::string length(double mm) const;
+  /// The letter of a feature of the part.
+  [[nodiscard]] const std::string& letterOf(std::size_t feature) const;
+  /// True where the feature reaches both sides of the blank along the axis.
+  [[nodiscard]] bool runsOut(const joinery::Feature& feature, int axis) const;
+  /// "datum end", or "datum shoulder" where wood stands out of that end.
+  [[nodiscard]] std::string datumName() const;
+};
+
+}  // namespace dryfit::exporting

@@ -1,0 +1,274 @@
+#include "export/drawing/part_views.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "export/drawing/draughting.h"
+#include "export/drawing/view_block.h"
+#include "joinery/length_text.h"
+
+namespace dryfit::exporting {
+namespace {
+
+using joinery::Feature;
+using joinery::LocalFace;
+using joinery::Purpose;
+using kernel::Box3;
+using kernel::Viewpoint;
+
+constexpr double kSame = 0.01;
+constexpr double kViewGap = 4;    ///< between the strips of two views
+constexpr double kEndGap = 10;    ///< between front view and end view
+
+/// The face by whose view a feature is dimensioned.
+LocalFace homeFace(const PartContext& c, const Feature& f) {
+  if (f.face.axis == 0) return c.pose.faceSide;
+  if (!f.through) return f.face;
+  return f.face.axis == c.pose.faceSide.axis ? c.pose.faceSide : c.pose.faceEdge;
+}
+
+bool isHome(const PartContext& c, LocalFace face) {
+  return std::ranges::any_of(c.part.features,
+                             [&](const Feature& f) { return homeFace(c, f) == face; });
+}
+
+LocalFace opposite(LocalFace face) { return {face.axis, !face.far}; }
+
+/// Points inside a feature's picture at which a leader may end.
+std::vector<Point2> anchorsIn(const Box2& flat, double scale) {
+  std::vector<Point2> anchors;
+  for (const double v : {0.5, 0.3, 0.7}) {
+    for (const double share : {0.5, 0.3, 0.7, 0.15, 0.85, 0.06, 0.94}) {
+      anchors.push_back({(flat.min.x + share * flat.width()) * scale,
+                         (flat.min.y + v * flat.height()) * scale});
+    }
+  }
+  return anchors;
+}
+
+/// One of the long views: what is dimensioned in it and how.
+class LongView {
+ public:
+  LongView(const PartContext& context, const Projection& view, double scale, LocalFace face,
+           Side dimensionSide)
+      : c_(context), view_(view), block_(view, scale), face_(face), side_(dimensionSide) {
+    block_.setBalloonSide(side_ == Side::top ? Side::bottom : Side::top);
+    block_.gutter(side_).setOrigin(paper({}).x);
+    addFeatures();
+  }
+
+  ViewBlock& block() { return block_; }
+
+  /// A dimension between two places along the part.
+  void addLengthwise(double from, double to, const std::string& words) {
+    block_.gutter(side_).add(SpanDimension{alongPaper(from), alongPaper(to),
+                                           c_.length(to - from) + words, insetAt(from),
+                                           insetAt(to)});
+  }
+
+  /// A dimension between two places across the view, at the left.
+  void addAcross(int axis, double from, double to) {
+    kernel::Point3 a;
+    kernel::Point3 b;
+    a.set(axis, from);
+    b.set(axis, to);
+    block_.gutter(Side::left).add(
+        SpanDimension{paper(a).y, paper(b).y, c_.length(std::fabs(to - from)), 0, 0});
+  }
+
+ private:
+  [[nodiscard]] Point2 paper(kernel::Point3 p) const {
+    const Point2 flat = view_.of(p);
+    return {flat.x * block_.scale(), flat.y * block_.scale()};
+  }
+  [[nodiscard]] double alongPaper(double x) const { return paper({x, 0, 0}).x; }
+
+  /// How far inside the outline the wood ends at a place along the part beyond the shoulders.
+  [[nodiscard]] double insetAt(double x) const {
+    if (x > -kSame && x < c_.part.size.x + kSame) return 0;
+    double inset = block_.box().height() / 2;
+    for (const Feature& f : c_.part.features) {
+      if (!standsOut(f.purpose) || x < f.extent.min.x - kSame || x > f.extent.max.x + kSame) {
+        continue;
+      }
+      const Box2 flat = view_.of(f.extent);
+      inset = std::min(inset, side_ == Side::top
+                                  ? block_.box().max.y - flat.max.y * block_.scale()
+                                  : flat.min.y * block_.scale() - block_.box().min.y);
+    }
+    return std::max(0.0, inset);
+  }
+
+  void addFeatures() {
+    for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
+      const Feature& f = c_.part.features[i];
+      if (homeFace(c_, f) != face_) continue;
+      block_.addBalloon(c_.letterOf(i), anchorsIn(view_.of(f.extent), block_.scale()));
+      if (f.face.axis == 0 || f.purpose == Purpose::shoulderFit) continue;
+      if (isRound(f)) {
+        addRunning(f, f.extent.centre().x);
+        addCentreLines(f);
+      } else if (!c_.runsOut(f, 0)) {
+        addRunning(f, f.extent.min.x);
+        addRunning(f, f.extent.max.x);
+      }
+    }
+  }
+
+  void addRunning(const Feature& f, double x) {
+    if (x <= kSame || x >= c_.part.size.x - kSame) return;
+    const Box2 flat = view_.of(f.extent);
+    const double inset = side_ == Side::top
+                             ? block_.box().max.y - flat.max.y * block_.scale()
+                             : flat.min.y * block_.scale() - block_.box().min.y;
+    block_.gutter(side_).add(
+        RunningValue{alongPaper(x), c_.length(x), std::max(0.0, inset - 1)});
+  }
+
+  void addCentreLines(const Feature& f) {
+    const Point2 centre = paper(f.extent.centre());
+    const double reach = view_.of(f.extent).height() / 2 * block_.scale() + 1.5;
+    Ink ink;
+    addLine(ink, {centre.x - reach, centre.y}, {centre.x + reach, centre.y}, LineClass::centre,
+            Layer::centre);
+    addLine(ink, {centre.x, centre.y - reach}, {centre.x, centre.y + reach}, LineClass::centre,
+            Layer::centre);
+    block_.addInk(ink);
+  }
+
+  const PartContext& c_;
+  const Projection& view_;
+  ViewBlock block_;
+  LocalFace face_;
+  Side side_;
+};
+
+/// What stands out at the ends: "tenons", "tongues" or both as "joints".
+std::string endWords(const PartContext& c) {
+  std::string words;
+  for (const Feature& f : c.part.features) {
+    if (!standsOut(f.purpose) || f.face.axis != 0) continue;
+    const std::string word = f.purpose == Purpose::tongue   ? "tongues"
+                             : f.purpose == Purpose::tenon  ? "tenons"
+                             : f.purpose == Purpose::haunch ? words
+                                                            : "joints";
+    if (words.empty()) words = word;
+    if (!word.empty() && words != word) words = "joints";
+  }
+  return words.empty() ? "joints" : words;
+}
+
+void addOverallLengths(const PartContext& c, LongView& front) {
+  const Box3 all = c.part.overall();
+  const double length = c.part.size.x;
+  const bool longer = all.min.x < -kSame || all.max.x > length + kSame;
+  if (longer) front.addLengthwise(0, length, " between shoulders");
+  // The far tenon stays out: overall, shoulders and one tenon fix it, and a chain is not closed.
+  if (all.min.x < -kSame) front.addLengthwise(all.min.x, 0, "");
+  front.addLengthwise(all.min.x, all.max.x,
+                      longer ? " overall, with " + endWords(c) : std::string());
+}
+
+void addOverallAcross(const PartContext& c, LongView& view, int axis) {
+  const Box3 all = c.part.overall();
+  const double size = c.part.size[axis];
+  if (all.max[axis] - all.min[axis] > size + kSame) view.addAcross(axis, 0, size);
+  view.addAcross(axis, all.min[axis], all.max[axis]);
+}
+
+}  // namespace
+
+std::string PartContext::length(double mm) const {
+  return joinery::lengthText(Length::mm(mm), unit);
+}
+
+const std::string& PartContext::letterOf(std::size_t feature) const {
+  return std::ranges::find_if(rows,
+                              [&](const FeatureRow& row) {
+                                return std::ranges::find(row.features, feature) !=
+                                       row.features.end();
+                              })
+      ->letter;
+}
+
+bool PartContext::runsOut(const Feature& feature, int axis) const {
+  return feature.extent.min[axis] <= kSame &&
+         feature.extent.max[axis] >= part.size[axis] - kSame;
+}
+
+std::string PartContext::datumName() const {
+  return part.overall().min.x < -kSame ? "datum shoulder" : "datum end";
+}
+
+Result<PartPictures> picturesOf(const PartContext& c) {
+  const std::span<const kernel::Solid> solids(&c.solid, 1);
+  PartPictures pictures;
+  const auto take = [&](Projection& to, const Viewpoint& eye) -> Result<void> {
+    auto view = project(solids, eye);
+    if (!view) return tl::unexpected(view.error());
+    to = std::move(*view);
+    return {};
+  };
+  const PartPose& p = c.pose;
+  if (auto r = take(pictures.front, {p.right, p.up}); !r) return tl::unexpected(r.error());
+  if (auto r = take(pictures.edge, {p.right, -p.out}); !r) return tl::unexpected(r.error());
+  if (auto r = take(pictures.end, {p.out, p.up}); !r) return tl::unexpected(r.error());
+  if (isHome(c, opposite(p.faceEdge))) {
+    pictures.oppositeEdge.emplace();
+    if (auto r = take(*pictures.oppositeEdge, {p.right, p.out}); !r) {
+      return tl::unexpected(r.error());
+    }
+  }
+  if (isHome(c, opposite(p.faceSide))) {
+    pictures.back.emplace();
+    if (auto r = take(*pictures.back, {p.right, -p.up}); !r) return tl::unexpected(r.error());
+  }
+  return pictures;
+}
+
+Ink drawPartViews(const PartContext& c, const PartPictures& pictures, double scale) {
+  const PartPose& pose = c.pose;
+  LongView front(c, pictures.front, scale, pose.faceSide, Side::top);
+  front.block().setName("Face side");
+  front.block().setFaceSideMark();
+  if (c.part.grainAxis == 0 || c.part.grainAxis == 1) {
+    front.block().setGrain(c.part.grainAxis != 0 && c.part.grainAxis == pose.faceEdge.axis);
+  }
+  addOverallLengths(c, front);
+  addOverallAcross(c, front, pose.faceEdge.axis);
+
+  LongView edge(c, pictures.edge, scale, pose.faceEdge, Side::bottom);
+  edge.block().setName("Face edge");
+  edge.block().setFaceEdgeMark();
+  addOverallAcross(c, edge, pose.faceSide.axis);
+
+  Ink all = front.block().draw();
+  const auto placeBelow = [&](Ink ink) {
+    ink.move(0, all.bounds().min.y - kViewGap - ink.bounds().max.y);
+    all.add(ink);
+  };
+  const auto placeAbove = [&](Ink ink) {
+    ink.move(0, all.bounds().max.y + kViewGap - ink.bounds().min.y);
+    all.add(ink);
+  };
+  const double frontRight = all.bounds().max.x;
+  placeBelow(edge.block().draw());
+  if (pictures.back) {
+    LongView back(c, *pictures.back, scale, opposite(pose.faceSide), Side::bottom);
+    back.block().setName("Back, rolled over from the face edge");
+    placeBelow(back.block().draw());
+  }
+  if (pictures.oppositeEdge) {
+    LongView under(c, *pictures.oppositeEdge, scale, opposite(pose.faceEdge), Side::top);
+    under.block().setName("Opposite edge");
+    placeAbove(under.block().draw());
+  }
+  ViewBlock end(pictures.end, scale);
+  end.setName("Left end");
+  Ink endInk = end.draw();
+  endInk.move(frontRight + kEndGap - endInk.bounds().min.x, 0);
+  all.add(endInk);
+  return all;
+}
+
+}  // namespace dryfit::exporting

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <optional>
+
+#include "export/drawing/part_context.h"
+#include "export/drawing/projection.h"
+
+namespace dryfit::exporting {
+
+/// The pictures of a part: what is seen of it when it is rolled over toward the reader.
+struct PartPictures {
+  Projection front;  ///< face side
+  Projection edge;   ///< face edge
+  Projection end;    ///< from the left
+  std::optional<Projection> oppositeEdge, back;  ///< only where a joint enters there
+};
+/// Error: libraryFailure.
+[[nodiscard]] Result<PartPictures> picturesOf(const PartContext& context);
+
+/// The views at one scale, in first angle projection: face edge below the face side, left end at
+/// the right. The front view's origin is at (0, 0).
+[[nodiscard]] Ink drawPartViews(const PartContext& context, const PartPictures& pictures,
+                                double scale);
+
+}  // namespace dryfit::exporting

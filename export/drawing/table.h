@@ -1,0 +1,22 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "export/drawing/sheet.h"
+
+namespace dryfit::exporting {
+
+/// A column of a table.
+struct TableColumn {
+  std::string head;
+  double width = 20;  ///< mm
+  TextAnchor anchor = TextAnchor::left;
+};
+
+/// A ruled table with its head on top; texts wrap inside their cells. Its lower left corner is at
+/// (0, 0). `cells` holds rows from the top, each with a text a column.
+[[nodiscard]] Ink drawTable(const std::vector<TableColumn>& columns,
+                            const std::vector<std::vector<std::string>>& cells);
+
+}  // namespace dryfit::exporting

@@ -1,0 +1,131 @@
+#include "export/json_report.h"
+
+#include <nlohmann/json.hpp>
+
+#include "export/caution.h"
+#include "export/report_text.h"
+
+namespace dryfit::exporting {
+
+using nlohmann::ordered_json;
+
+namespace {
+
+/// Bad bytes in a name are replaced, never thrown about.
+std::string dumped(const ordered_json& json) {
+  return json.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
+}
+
+ordered_json headJson(const char* report, const std::string& piece, joinery::Basis basis) {
+  return {{"report", report}, {"version", 1}, {"piece", piece}, {"basis", nameOf(basis)}};
+}
+
+ordered_json rowJson(const CutRow& row) {
+  ordered_json json{{"number", row.number},
+                    {"label", row.label},
+                    {"parts", row.parts},
+                    {"count", row.parts.size()},
+                    {"length_mm", row.length.mm()},
+                    {"width_mm", row.width.mm()},
+                    {"thickness_mm", row.thickness.mm()},
+                    {"shoulder_length_mm", row.shoulderLength.mm()},
+                    {"grain", row.grain}};
+  if (row.mirrorOf > 0) json["mirror_of"] = row.mirrorOf;
+  return json;
+}
+
+ordered_json pointJson(const kernel::Point3& p) { return ordered_json::array({p.x, p.y, p.z}); }
+
+ordered_json safetyJson(const joinery::Piece& piece) {
+  ordered_json lines = ordered_json::array();
+  for (const Caution& one : cautionsFor(piece)) lines.push_back(one.text);
+  return lines;
+}
+
+ordered_json findingJson(const joinery::Piece& piece, const joinery::Finding& finding) {
+  ordered_json names = ordered_json::array();
+  for (const joinery::PartId id : finding.parts) names.push_back(piece.part(id).name);
+  ordered_json json{{"kind", nameOf(finding.kind)},
+                    {"severity", nameOf(finding.severity)},
+                    {"parts", names}};
+  if (finding.joint) json["joint"] = piece.joint(*finding.joint).name;
+  json["at_mm"] = pointJson(finding.at);
+  json["box_mm"] = ordered_json::array({pointJson(finding.box.min), pointJson(finding.box.max)});
+  json["measured"] = finding.measured;
+  json["limit"] = finding.limit;
+  json["unit"] = finding.unit;
+  json["source"] = finding.source;
+  json["text"] = finding.text;
+  json["mend"] = finding.mend;
+  return json;
+}
+
+}  // namespace
+
+std::string partsJson(const joinery::DryFit& fit) {
+  const joinery::Piece& piece = fit.piece;
+  ordered_json json = headJson("parts", piece.model.name, piece.basis);
+  ordered_json parts = ordered_json::array();
+  for (const CutRow& row : numberedRows(piece)) {
+    ordered_json one = rowJson(row);
+    one["material"] = piece.part(row.first).material;
+    one["volume_mm3"] = fit.solids[row.first.index()].volume();
+    parts.push_back(std::move(one));
+  }
+  json["parts"] = std::move(parts);
+  return dumped(json);
+}
+
+std::string findingsJson(const joinery::DryFit& fit) {
+  ordered_json json = headJson("findings", fit.piece.model.name, fit.piece.basis);
+  ordered_json findings = ordered_json::array();
+  for (const auto& finding : fit.findings) findings.push_back(findingJson(fit.piece, finding));
+  json["findings"] = std::move(findings);
+  json["safety"] = safetyJson(fit.piece);
+  return dumped(json);
+}
+
+std::string cutListJson(const CutList& list) {
+  ordered_json json = headJson("cut list", list.piece, list.basis);
+  ordered_json sections = ordered_json::array();
+  for (const CutSection& section : list.sections) {
+    ordered_json rows = ordered_json::array();
+    for (const CutRow& row : section.rows) rows.push_back(rowJson(row));
+    sections.push_back(
+        {{"material", section.material}, {"species", section.species}, {"rows", std::move(rows)}});
+  }
+  json["materials"] = std::move(sections);
+  json["safety"] = list.safety;
+  return dumped(json);
+}
+
+std::string changesJson(const joinery::ChangeReport& report, const joinery::Piece& after,
+                        bool saved) {
+  ordered_json json = headJson("changes", after.model.name, after.basis);
+  json["saved"] = saved;
+  ordered_json sizes = ordered_json::array();
+  for (const auto& change : report.sizes) {
+    sizes.push_back({{"part", after.part(change.part).name},
+                     {"size", change.size},
+                     {"before_mm", change.before.mm()},
+                     {"after_mm", change.after.mm()}});
+  }
+  ordered_json joints = ordered_json::array();
+  for (const auto& change : report.joints) {
+    joints.push_back({{"joint", after.joint(change.joint).name},
+                      {"value", change.value},
+                      {"before_mm", change.before.mm()},
+                      {"after_mm", change.after.mm()}});
+  }
+  json["sizes"] = std::move(sizes);
+  json["joints"] = std::move(joints);
+  return dumped(json);
+}
+
+std::string filesJson(const std::vector<std::filesystem::path>& files) {
+  ordered_json names = ordered_json::array();
+  for (const auto& file : files) names.push_back(file.string());
+  return dumped({{"report", "files"}, {"version", 1}, {"files", std::move(names)}});
+}
+
+}  // namespace dryfit::exporting

@@ -1,0 +1,37 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "export/scratch_folder.h"
+#include "kernel/result.h"
+
+namespace dryfit::exporting {
+
+/// A set of files that appears in a folder all together or not at all.
+///
+/// Files are made in a scratch folder on the same disk and moved into place by `commit`. A folder
+/// that was there keeps its other files. When a move fails, what was there before is put back. A
+/// program that is killed leaves at most a hidden scratch folder, never a file half written.
+class OutputFolder {
+ public:
+  /// Touches nothing but a hidden scratch folder. Error: fileNotWritten (the target is a file, or
+  /// may not be written in).
+  [[nodiscard]] static Result<OutputFolder> prepare(const std::filesystem::path& target);
+
+  /// Where to make files before `commit`; folders inside it are allowed.
+  [[nodiscard]] std::filesystem::path staging() const { return scratch_.path() / "new"; }
+  /// Writes a file into the staging folder. `name` is relative. Error: fileNotWritten.
+  [[nodiscard]] Result<void> write(const std::filesystem::path& name, std::string_view bytes) const;
+  /// Moves all files into place; gives their paths, sorted. Error: fileNotWritten.
+  [[nodiscard]] Result<std::vector<std::filesystem::path>> commit() const;
+
+ private:
+  OutputFolder(std::filesystem::path target, ScratchFolder scratch);
+  std::filesystem::path target_;
+  ScratchFolder scratch_;
+};
+
+}  // namespace dryfit::exporting

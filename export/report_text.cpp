@@ -1,0 +1,147 @@
+#include "export/report_text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "export/caution.h"
+#include "joinery/dry_fit.h"
+#include "joinery/length_text.h"
+
+namespace dryfit::exporting {
+
+using joinery::Finding;
+using joinery::Piece;
+using joinery::Severity;
+using joinery::Unit;
+
+namespace {
+
+std::size_t countOf(const std::vector<Finding>& findings, Severity severity) {
+  return static_cast<std::size_t>(
+      std::count_if(findings.begin(), findings.end(),
+                    [severity](const Finding& f) { return f.severity == severity; }));
+}
+
+/// A measure of a finding with its unit; lengths in the reader's unit.
+std::string measureText(double value, const std::string& findingUnit, Unit unit) {
+  if (findingUnit == "mm") {
+    return fmt::format("{} {}", joinery::lengthText(Length::mm(value), unit),
+                       joinery::nameOf(unit));
+  }
+  return findingUnit.empty() ? fmt::format("{:.4g}", value)
+                             : fmt::format("{:.4g} {}", value, findingUnit);
+}
+
+std::string findingText(const Piece& piece, const Finding& finding, Unit unit) {
+  std::vector<std::string> names;
+  for (const joinery::PartId id : finding.parts) names.push_back(piece.label(id));
+  std::string text =
+      fmt::format("{} {}: {}", joinery::nameOf(finding.severity), joinery::nameOf(finding.kind),
+                  names.empty() ? piece.model.name : fmt::format("{}", fmt::join(names, ", ")));
+  if (finding.joint) text += fmt::format(" (joint {})", piece.joint(*finding.joint).name);
+  text += fmt::format("\n  {}\n", finding.text);
+  const auto coordinate = [unit](double mm) { return joinery::lengthText(Length::mm(mm), unit); };
+  text += fmt::format("  at x {}, y {}, z {} {}; found {}, limit {}{}\n", coordinate(finding.at.x),
+                      coordinate(finding.at.y), coordinate(finding.at.z), joinery::nameOf(unit),
+                      measureText(finding.measured, finding.unit, unit),
+                      measureText(finding.limit, finding.unit, unit),
+                      finding.source.empty() ? "" : " (" + finding.source + ")");
+  if (!finding.mend.empty()) text += fmt::format("  to mend: {}\n", finding.mend);
+  return text;
+}
+
+}  // namespace
+
+std::string counted(std::size_t count, std::string_view noun) {
+  return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
+}
+
+std::string_view nameOfGrain(joinery::Grain grain) {
+  return grain == joinery::Grain::length  ? "length"
+         : grain == joinery::Grain::width ? "width"
+                                          : "none";
+}
+
+std::string_view nameOf(joinery::Basis basis) {
+  return basis == joinery::Basis::drawn ? "drawn" : "measured";
+}
+
+std::string headText(std::string_view what, const std::string& piece, joinery::Basis basis,
+                     Unit unit) {
+  return fmt::format("{} of {}, sizes as {}, in {}\n", what, piece, nameOf(basis),
+                     joinery::nameOf(unit));
+}
+
+TextTable partTable(bool withMaterial) {
+  using Side = TextTable::Side;
+  std::vector<TextTable::Column> columns{
+      {"No.", Side::right},       {"Part"},
+      {"Count", Side::right},     {"Length", Side::right},
+      {"Width", Side::right},     {"Thickness", Side::right},
+      {"Shoulders", Side::right}, {"Grain"},
+  };
+  if (withMaterial) columns.push_back({"Material"});
+  columns.push_back({"Note"});
+  return TextTable(std::move(columns));
+}
+
+void addPart(TextTable& table, const CutRow& row, Unit unit, const std::string& material) {
+  const auto size = [unit](Length length) { return joinery::lengthText(length, unit); };
+  std::vector<std::string> cells{
+      std::to_string(row.number), row.label,      std::to_string(row.parts.size()),
+      size(row.length),           size(row.width), size(row.thickness),
+      size(row.shoulderLength),   row.grain,
+  };
+  if (!material.empty()) cells.push_back(material);
+  cells.push_back(row.mirrorOf > 0 ? fmt::format("mirror of {}", row.mirrorOf) : "");
+  table.add(std::move(cells));
+}
+
+std::string findingsText(const joinery::DryFit& fit, Unit unit) {
+  const auto& findings = fit.findings;
+  std::string text = fmt::format("{}, {}, {}\n", counted(countOf(findings, Severity::error), "error"),
+                                 counted(countOf(findings, Severity::warning), "warning"),
+                                 counted(countOf(findings, Severity::note), "note"));
+  for (const Finding& finding : findings) text += "\n" + findingText(fit.piece, finding, unit);
+  return text;
+}
+
+std::string checkReport(const joinery::DryFit& fit, Unit unit) {
+  const Piece& piece = fit.piece;
+  return headText("Dry fit", piece.model.name, piece.basis, unit) + findingsText(fit, unit) + "\n" +
+         safetyText(piece);
+}
+
+std::string cutListReport(const CutList& list, Unit unit) {
+  std::string text = headText("Cut list", list.piece, list.basis, unit);
+  text += "Finished sizes, tenons and tongues included\n\n" + cutListText(list, unit);
+  text += "\nSafety:\n";
+  for (const std::string& line : list.safety) text += "  " + line + "\n";
+  return text;
+}
+
+std::string changesText(const joinery::ChangeReport& report, const Piece& after, Unit unit) {
+  if (report.sizes.empty() && report.joints.empty()) return "No size changes.\n";
+  const auto size = [unit](Length length) { return joinery::lengthText(length, unit); };
+  using Side = TextTable::Side;
+  const auto columns = [](const char* first) {
+    return std::vector<TextTable::Column>{
+        {first}, {"Size"}, {"Before", Side::right}, {"After", Side::right}};
+  };
+  TextTable parts(columns("Part"));
+  for (const auto& change : report.sizes) {
+    parts.add({after.label(change.part), change.size, size(change.before), size(change.after)});
+  }
+  TextTable joints(columns("Joint"));
+  for (const auto& change : report.joints) {
+    joints.add({after.joint(change.joint).name, change.value, size(change.before),
+                size(change.after)});
+  }
+  std::string text = parts.empty() ? "" : parts.text();
+  if (!joints.empty()) text += (text.empty() ? "" : "\n") + joints.text();
+  return text;
+}
+
+}  // namespace dryfit::exporting

@@ -1,0 +1,49 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+#include "export/cut_list.h"
+#include "export/text_table.h"
+#include "joinery/measure.h"
+#include "joinery/piece.h"
+
+namespace dryfit::joinery {
+struct DryFit;
+}
+
+namespace dryfit::exporting {
+
+/// "1 part", "3 parts".
+[[nodiscard]] std::string counted(std::size_t count, std::string_view noun);
+
+/// "length", "width" or "none".
+[[nodiscard]] std::string_view nameOfGrain(joinery::Grain grain);
+
+/// "drawn" or "measured".
+[[nodiscard]] std::string_view nameOf(joinery::Basis basis);
+
+/// The first line of a report: "Parts of Demo frame, sizes as measured, in mm".
+[[nodiscard]] std::string headText(std::string_view what, const std::string& piece,
+                                   joinery::Basis basis, joinery::Unit unit);
+
+/// An empty table of parts; with a column for the material where asked for.
+[[nodiscard]] TextTable partTable(bool withMaterial);
+void addPart(TextTable& table, const CutRow& row, joinery::Unit unit,
+             const std::string& material = {});
+
+/// Head, findings and safety lines, as handed to the bench.
+[[nodiscard]] std::string checkReport(const joinery::DryFit& fit, joinery::Unit unit);
+/// Head, tables and safety lines, as handed to the bench.
+[[nodiscard]] std::string cutListReport(const CutList& list, joinery::Unit unit);
+
+/// All findings with their places, worst first, under a line that counts them.
+[[nodiscard]] std::string findingsText(const joinery::DryFit& fit, joinery::Unit unit);
+
+/// What a measured size changes: a table of sizes and one of joint numbers, or a line that says
+/// that nothing changes.
+[[nodiscard]] std::string changesText(const joinery::ChangeReport& report,
+                                      const joinery::Piece& after, joinery::Unit unit);
+
+}  // namespace dryfit::exporting

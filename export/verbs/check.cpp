@@ -1,0 +1,47 @@
+#include <algorithm>
+#include <ostream>
+
+#include "export/caution.h"
+#include "export/json_report.h"
+#include "export/report_text.h"
+#include "export/verbs/verb.h"
+
+namespace dryfit::exporting {
+
+namespace {
+
+class CheckVerb final : public Verb {
+ public:
+  std::string_view name() const override { return "check"; }
+  std::string_view summary() const override {
+    return "Put the piece together dry and list what is wrong with it, worst first";
+  }
+  void declare(CLI::App&) override {}
+
+  Result<ExitCode> run(const Request& request) const override {
+    const auto work = openModel(request);
+    if (!work) return tl::unexpected(work.error());
+    const auto fit = dryFitWork(request, *work);
+    if (!fit) return tl::unexpected(fit.error());
+    if (request.json) {
+      request.out << findingsJson(*fit);
+    } else {
+      request.out << checkReport(*fit, work->unit);
+    }
+    return exitCodeOf(*fit);
+  }
+};
+
+}  // namespace
+
+ExitCode exitCodeOf(const joinery::DryFit& fit) {
+  const bool errors =
+      std::any_of(fit.findings.begin(), fit.findings.end(), [](const joinery::Finding& finding) {
+        return finding.severity == joinery::Severity::error;
+      });
+  return errors ? ExitCode::errorFindings : ExitCode::fine;
+}
+
+std::unique_ptr<Verb> makeCheckVerb() { return std::make_unique<CheckVerb>(); }
+
+}  // namespace dryfit::exporting

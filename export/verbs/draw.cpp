@@ -1,0 +1,64 @@
+#include <CLI/CLI.hpp>
+#include <span>
+#include <string>
+
+#include "export/drawing/pdf_writer.h"
+#include "export/drawing/svg_writer.h"
+#include "export/drawing_set.h"
+#include "export/output_folder.h"
+#include "export/verbs/verb.h"
+
+namespace dryfit::exporting {
+
+namespace {
+
+class DrawVerb final : public Verb {
+ public:
+  std::string_view name() const override { return "draw"; }
+  std::string_view summary() const override {
+    return "Draw the assembly and every part with its joints, one file a drawing";
+  }
+  void declare(CLI::App& command) override {
+    command.add_option("-o,--output", output_, "Folder to write to")->type_name("DIR")->required();
+    command.add_option("--format", format_, "pdf or svg")
+        ->type_name("NAME")
+        ->check(CLI::IsMember({"pdf", "svg"}))
+        ->capture_default_str();
+  }
+
+  Result<ExitCode> run(const Request& request) const override {
+    const auto work = openModel(request);
+    if (!work) return tl::unexpected(work.error());
+    const auto folder = OutputFolder::prepare(output_);
+    if (!folder) return tl::unexpected(folder.error());
+    const auto fit = buildWork(request, *work);
+    if (!fit) return tl::unexpected(fit.error());
+    const auto sheets = drawAll(*fit, work->unit, request.progress);
+    if (!sheets) return tl::unexpected(sheets.error().within(request.model.string()));
+    for (const NamedSheet& named : *sheets) {
+      const auto written = writeSheet(*folder, named);
+      if (!written) return tl::unexpected(written.error());
+    }
+    const auto files = folder->commit();
+    if (!files) return tl::unexpected(files.error());
+    reportFiles(request, *files);
+    return ExitCode::fine;
+  }
+
+ private:
+  [[nodiscard]] Result<void> writeSheet(const OutputFolder& folder, const NamedSheet& named) const {
+    if (format_ == "svg") return folder.write(named.name + ".svg", svgText(named.sheet));
+    const auto pdf = pdfBytes(std::span(&named.sheet, 1), {.title = named.sheet.title});
+    if (!pdf) return tl::unexpected(pdf.error());
+    return folder.write(named.name + ".pdf", *pdf);
+  }
+
+  std::string output_;
+  std::string format_ = "pdf";
+};
+
+}  // namespace
+
+std::unique_ptr<Verb> makeDrawVerb() { return std::make_unique<DrawVerb>(); }
+
+}  // namespace dryfit::exporting

@@ -1,0 +1,162 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <ostream>
+#include <string>
+#include <string_view>
+
+#include "export/json_report.h"
+#include "export/report_text.h"
+#include "export/verbs/verb.h"
+#include "joinery/evaluate.h"
+#include "joinery/expression.h"
+#include "joinery/length_text.h"
+
+namespace dryfit::exporting {
+
+namespace {
+
+using joinery::Measurement;
+
+Result<joinery::SizeName> sizeNamed(const std::string& name, const std::string& where) {
+  if (name == "length") return joinery::SizeName::length;
+  if (name == "width") return joinery::SizeName::width;
+  if (name == "thickness") return joinery::SizeName::thickness;
+  const std::string near = joinery::nearestName(name, {"length", "width", "thickness"});
+  return fail(ErrorCode::badMeasurement, fmt::format("no size is called '{}'", name), where,
+              near.empty() ? "write length, width or thickness"
+                           : fmt::format("did you mean {}", near));
+}
+
+/// True for text that a model file may hold as a plain number.
+bool isPlainNumber(const std::string& text) {
+  return !text.empty() && text.find_first_not_of("0123456789.") == std::string::npos &&
+         std::isdigit(static_cast<unsigned char>(text.front())) != 0 && text.back() != '.' &&
+         (text.front() != '0' || text.size() == 1 || text[1] == '.');
+}
+
+/// "left_stile.width=55.4" as a measurement; an empty value takes the record back.
+Result<Measurement> measurementFrom(const std::string& text, Measurement::Scope scope,
+                                    joinery::Unit unit) {
+  const std::string where = fmt::format("command line: {}", text);
+  const auto equals = text.find('=');
+  const auto dot = text.rfind('.', equals);
+  if (equals == std::string::npos || dot == std::string::npos || dot == 0 || dot > equals) {
+    return fail(ErrorCode::badUsage, "is not a measured size", where,
+                "write NAME.SIZE=VALUE, as in left_stile.width=55.4");
+  }
+  const auto size = sizeNamed(text.substr(dot + 1, equals - dot - 1), where);
+  if (!size) return tl::unexpected(size.error());
+  const std::string value = text.substr(equals + 1);
+  if (!value.empty()) {
+    const auto length = joinery::parseLength(value, unit);
+    if (!length) return tl::unexpected(length.error().within(where));
+    if (length->mm() <= 0) {
+      return fail(ErrorCode::badMeasurement, "a measured size is greater than zero", where,
+                  "write the size read off the wood");
+    }
+  }
+  return Measurement{scope, text.substr(0, dot), *size, {value, isPlainNumber(value)}};
+}
+
+class MeasureVerb final : public Verb {
+ public:
+  std::string_view name() const override { return "measure"; }
+  std::string_view summary() const override {
+    return "Record sizes read off real wood and show what they change";
+  }
+  void declare(CLI::App& command) override {
+    command
+        .add_option("sizes", parts_,
+                    "Measured sizes of parts, as left_stile.width=55.4 or "
+                    "\"left_stile.width=2 3/16 in\"; no value takes a record back. Bare numbers "
+                    "are in the model's unit")
+        ->type_name("PART.SIZE=VALUE");
+    // One value an option: otherwise the sizes of parts that follow would be swallowed.
+    command
+        .add_option("--material", materials_, "Measured thickness of a material, oak.thickness=21.2")
+        ->type_name("MATERIAL.thickness=VALUE")
+        ->allow_extra_args(false);
+    command
+        .add_option("--batch", batches_,
+                    "Measured thickness of the boards of one batch, october.thickness=21.3")
+        ->type_name("BATCH.thickness=VALUE")
+        ->allow_extra_args(false);
+    command.add_flag("--dry-run", dryRun_, "Show the changes but leave the model as it is");
+  }
+
+  Result<ExitCode> run(const Request& request) const override {
+    auto work = openModel(request);
+    if (!work) return tl::unexpected(work.error());
+    const joinery::Model before = work->file.model();
+    if (const auto recorded = record(request, work->file); !recorded) {
+      return tl::unexpected(recorded.error());
+    }
+    // The report compares measured states, so that only what is new shows.
+    work->basis = joinery::Basis::measured;
+    const auto after = evaluateWork(request, *work);
+    if (!after) return tl::unexpected(after.error());
+    if (!dryRun_) {
+      if (const auto saved = work->file.save(request.model); !saved) {
+        return tl::unexpected(saved.error());
+      }
+    }
+    // A record that made the old state impossible must be possible to take back: no comparison.
+    const auto old = joinery::evaluate(before, joinery::Basis::measured);
+    report(request, old ? &*old : nullptr, *after, work->unit);
+    return ExitCode::fine;
+  }
+
+ private:
+  [[nodiscard]] Result<void> record(const Request& request, joinery::ModelFile& file) const {
+    const struct {
+      Measurement::Scope scope;
+      const std::vector<std::string>& texts;
+    } lists[] = {{Measurement::Scope::part, parts_},
+                 {Measurement::Scope::batch, batches_},
+                 {Measurement::Scope::material, materials_}};
+    bool any = false;
+    for (const auto& [scope, texts] : lists) {
+      for (const std::string& text : texts) {
+        const auto measurement = measurementFrom(text, scope, file.model().unit);
+        if (!measurement) return tl::unexpected(measurement.error());
+        if (const auto set = file.setMeasurement(*measurement); !set) {
+          return tl::unexpected(set.error().within(request.model.string()));
+        }
+        any = true;
+      }
+    }
+    if (!any) {
+      return fail(ErrorCode::badUsage, "no measured size is given", "command line",
+                  "write NAME.SIZE=VALUE, as in left_stile.width=55.4");
+    }
+    return {};
+  }
+
+  void report(const Request& request, const joinery::Piece* before, const joinery::Piece& after,
+              joinery::Unit unit) const {
+    const auto changes = before ? joinery::compare(*before, after) : joinery::ChangeReport{};
+    if (request.json) {
+      request.out << changesJson(changes, after, !dryRun_);
+      return;
+    }
+    request.out << headText("Changes", after.model.name, after.basis, unit) << '\n';
+    request.out << (before ? changesText(changes, after, unit)
+                           : "The sizes before did not fit together, so there is nothing to "
+                             "compare with.\n");
+    request.out << '\n'
+                << (dryRun_ ? "Not recorded (dry run)." : "Recorded in " + request.model.string())
+                << '\n';
+  }
+
+  std::vector<std::string> parts_;
+  std::vector<std::string> materials_;
+  std::vector<std::string> batches_;
+  bool dryRun_ = false;
+};
+
+}  // namespace
+
+std::unique_ptr<Verb> makeMeasureVerb() { return std::make_unique<MeasureVerb>(); }
+
+}  // namespace dryfit::exporting

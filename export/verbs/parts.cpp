@@ -1,0 +1,47 @@
+#include <ostream>
+
+#include "export/json_report.h"
+#include "export/report_text.h"
+#include "export/verbs/verb.h"
+
+namespace dryfit::exporting {
+
+namespace {
+
+class PartsVerb final : public Verb {
+ public:
+  std::string_view name() const override { return "parts"; }
+  std::string_view summary() const override {
+    return "List the parts: number, count, finished sizes, shoulder length, grain, material";
+  }
+  void declare(CLI::App&) override {}
+
+  Result<ExitCode> run(const Request& request) const override {
+    const auto work = openModel(request);
+    if (!work) return tl::unexpected(work.error());
+    if (request.json) return runJson(request, *work);
+    const auto piece = evaluateWork(request, *work);
+    if (!piece) return tl::unexpected(piece.error());
+    TextTable table = partTable(true);
+    for (const CutRow& row : numberedRows(*piece)) {
+      addPart(table, row, work->unit, piece->part(row.first).material);
+    }
+    request.out << headText("Parts", piece->model.name, piece->basis, work->unit) << '\n'
+                << table.text();
+    return ExitCode::fine;
+  }
+
+ private:
+  static Result<ExitCode> runJson(const Request& request, const Work& work) {
+    const auto fit = buildWork(request, work);
+    if (!fit) return tl::unexpected(fit.error());
+    request.out << partsJson(*fit);
+    return ExitCode::fine;
+  }
+};
+
+}  // namespace
+
+std::unique_ptr<Verb> makePartsVerb() { return std::make_unique<PartsVerb>(); }
+
+}  // namespace dryfit::exporting

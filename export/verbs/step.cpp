@@ -1,0 +1,59 @@
+#include <CLI/CLI.hpp>
+#include <string>
+
+#include "export/atomic_file.h"
+#include "export/step_writer.h"
+#include "export/verbs/verb.h"
+
+namespace dryfit::exporting {
+
+namespace {
+
+class StepVerb final : public Verb {
+ public:
+  std::string_view name() const override { return "step"; }
+  std::string_view summary() const override {
+    return "Write the piece as a STEP assembly (ISO 10303), named and coloured, in mm";
+  }
+  void declare(CLI::App& command) override {
+    command.add_option("-o,--output", output_, "File to write")->type_name("FILE")->required();
+    command
+        .add_option("--schema", schema_, "Application protocol: ap214 or ap242")
+        ->type_name("NAME")
+        ->check(CLI::IsMember({"ap214", "ap242"}))
+        ->capture_default_str();
+    command
+        .add_option("--time-stamp", timeStamp_,
+                    "Time in the file's header, as 2024-01-31T12:00:00, so that two runs give "
+                    "the same file; now where left out")
+        ->type_name("TIME");
+  }
+
+  Result<ExitCode> run(const Request& request) const override {
+    const auto work = openModel(request);
+    if (!work) return tl::unexpected(work.error());
+    const auto fit = buildWork(request, *work);
+    if (!fit) return tl::unexpected(fit.error());
+    StepOptions options;
+    options.schema = schema_ == "ap214" ? StepSchema::ap214 : StepSchema::ap242;
+    options.timeStamp = timeStamp_;
+    const auto text = stepText(fit->piece, fit->solids, options);
+    if (!text) return tl::unexpected(text.error());
+    if (const auto written = writeFileAtomically(output_, *text); !written) {
+      return tl::unexpected(written.error());
+    }
+    reportFiles(request, {output_});
+    return ExitCode::fine;
+  }
+
+ private:
+  std::string output_;
+  std::string schema_ = "ap242";
+  std::string timeStamp_;
+};
+
+}  // namespace
+
+std::unique_ptr<Verb> makeStepVerb() { return std::make_unique<StepVerb>(); }
+
+}  // namespace dryfit::exporting

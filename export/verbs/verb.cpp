@@ -1,0 +1,77 @@
+#include "export/verbs/verb.h"
+
+#include <spdlog/logger.h>
+
+#include <ostream>
+#include <utility>
+
+#include "export/json_report.h"
+#include "joinery/evaluate.h"
+
+namespace dryfit::exporting {
+
+namespace {
+
+Error inFile(const Request& request, const Error& error) {
+  return error.within(request.model.string());
+}
+
+}  // namespace
+
+Result<Work> openModel(const Request& request) {
+  request.log.info("reading {}", request.model.string());
+  auto file = joinery::ModelFile::load(request.model);
+  if (!file) return tl::unexpected(file.error());
+  const joinery::Model& model = file->model();
+  const joinery::Unit unit = request.unit.value_or(model.unit);
+  const joinery::Basis basis = request.basis.value_or(
+      model.measurements.empty() ? joinery::Basis::drawn : joinery::Basis::measured);
+  return Work{std::move(*file), unit, basis};
+}
+
+Result<joinery::Piece> evaluateWork(const Request& request, const Work& work) {
+  request.log.info("working out {} parts and {} joints", work.file.model().parts.size(),
+                   work.file.model().joints.size());
+  auto piece = joinery::evaluate(work.file.model(), work.basis);
+  if (!piece) return tl::unexpected(inFile(request, piece.error()));
+  return piece;
+}
+
+Result<joinery::DryFit> dryFitWork(const Request& request, const Work& work) {
+  request.log.info("putting {} together dry", work.file.model().name);
+  auto fit = joinery::dryFit(work.file.model(), work.basis, request.progress);
+  if (!fit) return tl::unexpected(inFile(request, fit.error()));
+  request.log.info("{} findings", fit->findings.size());
+  return fit;
+}
+
+Result<joinery::DryFit> buildWork(const Request& request, const Work& work) {
+  auto piece = evaluateWork(request, work);
+  if (!piece) return tl::unexpected(piece.error());
+  request.log.info("cutting {} parts", piece->parts.size());
+  auto solids = joinery::buildSolids(*piece, request.progress);
+  if (!solids) return tl::unexpected(inFile(request, solids.error()));
+  return joinery::DryFit{std::move(*piece), std::move(*solids), {}};
+}
+
+void reportFiles(const Request& request, const std::vector<std::filesystem::path>& files) {
+  if (request.json) {
+    request.out << filesJson(files);
+    return;
+  }
+  for (const auto& file : files) request.out << "written: " << file.string() << '\n';
+}
+
+std::vector<std::unique_ptr<Verb>> allVerbs() {
+  std::vector<std::unique_ptr<Verb>> verbs;
+  verbs.push_back(makePartsVerb());
+  verbs.push_back(makeCheckVerb());
+  verbs.push_back(makeMeasureVerb());
+  verbs.push_back(makeCutListVerb());
+  verbs.push_back(makeDrawVerb());
+  verbs.push_back(makeStepVerb());
+  verbs.push_back(makePacketVerb());
+  return verbs;
+}
+
+}  // namespace dryfit::exporting

@@ -1,0 +1,82 @@
+#pragma once
+
+#include <filesystem>
+#include <iosfwd>
+#include <memory>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "joinery/dry_fit.h"
+#include "joinery/model.h"
+#include "joinery/model_file.h"
+#include "joinery/piece.h"
+#include "kernel/result.h"
+
+namespace CLI {
+class App;
+}
+namespace spdlog {
+class logger;
+}
+
+namespace dryfit::exporting {
+
+/// What the program ends with.
+enum class ExitCode { fine = 0, errorFindings = 1, badInput = 2 };
+
+/// What every verb is given: the options they share, and where to write.
+struct Request {
+  std::filesystem::path model;
+  std::optional<joinery::Unit> unit;    ///< DEFAULT: the model's own
+  std::optional<joinery::Basis> basis;  ///< DEFAULT: measured where anything is measured
+  bool json = false;
+  std::ostream& out;
+  spdlog::logger& log;
+  joinery::Progress progress;  ///< may be empty
+};
+
+/// A model read from its file, with the choices that the request left open made.
+struct Work {
+  joinery::ModelFile file;
+  joinery::Unit unit = joinery::Unit::mm;
+  joinery::Basis basis = joinery::Basis::drawn;
+};
+
+/// Errors: those of ModelFile::load.
+[[nodiscard]] Result<Work> openModel(const Request& request);
+/// All numbers of the piece. Errors: those of evaluate, with the file's name before the place.
+[[nodiscard]] Result<joinery::Piece> evaluateWork(const Request& request, const Work& work);
+/// Numbers, solids and findings. Errors as above.
+[[nodiscard]] Result<joinery::DryFit> dryFitWork(const Request& request, const Work& work);
+/// Numbers and solids, no findings. Errors as above.
+[[nodiscard]] Result<joinery::DryFit> buildWork(const Request& request, const Work& work);
+/// errorFindings where any finding is an error.
+[[nodiscard]] ExitCode exitCodeOf(const joinery::DryFit& fit);
+/// Tells what was written: a line a file, or a list in JSON.
+void reportFiles(const Request& request, const std::vector<std::filesystem::path>& files);
+
+/// One verb of the command line. Its options are members that `declare` binds.
+class Verb {
+ public:
+  virtual ~Verb() = default;
+  [[nodiscard]] virtual std::string_view name() const = 0;
+  [[nodiscard]] virtual std::string_view summary() const = 0;
+  /// Adds the options that only this verb has.
+  virtual void declare(CLI::App& command) = 0;
+  /// Does the work. On an error nothing has been written.
+  [[nodiscard]] virtual Result<ExitCode> run(const Request& request) const = 0;
+};
+
+/// All verbs, in the order of the help text. A new verb is one file and one row.
+[[nodiscard]] std::vector<std::unique_ptr<Verb>> allVerbs();
+
+std::unique_ptr<Verb> makePartsVerb();
+std::unique_ptr<Verb> makeCheckVerb();
+std::unique_ptr<Verb> makeMeasureVerb();
+std::unique_ptr<Verb> makeCutListVerb();
+std::unique_ptr<Verb> makeDrawVerb();
+std::unique_ptr<Verb> makeStepVerb();
+std::unique_ptr<Verb> makePacketVerb();
+
+}  // namespace dryfit::exporting

@@ -1,0 +1,212 @@
+#include "tests/export/drawing_pieces.h"
+
+#include <stdexcept>
+
+#include "kernel/recipe.h"
+#include "tests/support/hand_made.h"
+
+namespace dryfit::test {
+
+using joinery::Axis;
+using joinery::Face;
+using joinery::JointId;
+using joinery::PartId;
+using joinery::Piece;
+using joinery::Purpose;
+using kernel::Box3;
+
+namespace {
+
+void setMarks(Piece& piece, PartId id, Face faceSide, Face faceEdge) {
+  joinery::PlacedPart& part = piece.parts[id.index()];
+  part.faceSide = part.local(faceSide);
+  part.faceEdge = part.local(faceEdge);
+}
+
+/// A haunched tenon at one corner of the door. The haunch fills the groove's open end.
+void addCorner(HandMade& h, PartId rail, PartId stile, bool left, bool top) {
+  const JointId joint = h.joint(h.piece.part(rail).name + h.piece.part(stile).name, {rail, stile});
+  const double inner = left ? 58 : 342;
+  const auto across = [&](double reach) {
+    return left ? std::pair(inner - reach, inner) : std::pair(inner, inner + reach);
+  };
+  const auto [tenonFrom, tenonTo] = across(38);
+  const auto [mortiseFrom, mortiseTo] = across(40);
+  const auto [haunchFrom, haunchTo] = across(9);
+  const double low = top ? 551 : 20;
+  const double high = top ? 580 : 49;
+  const Box3 tenon{{tenonFrom, 7, low}, {tenonTo, 15, high}};
+  const Box3 mortise{{mortiseFrom, 7, low}, {mortiseTo, 15, high}};
+  const Box3 haunch{{haunchFrom, 7, top ? 580.0 : 0.0}, {haunchTo, 15, top ? 600.0 : 20.0}};
+  const Face railEnd = left ? Face::left : Face::right;
+  const Face stileEdge = left ? Face::right : Face::left;
+  h.insert(joint, rail, Purpose::tenon, tenon, railEnd);
+  h.insert(joint, rail, Purpose::haunch, haunch, railEnd);
+  h.cut(joint, stile, Purpose::mortise, mortise, stileEdge);
+  h.cut(joint, stile, Purpose::haunchSocket, haunch, stileEdge);
+}
+
+}  // namespace
+
+DrawnPiece makeDrawable(Piece piece) {
+  DrawnPiece drawn{std::move(piece), {}, {}};
+  for (const joinery::PlacedPart& part : drawn.piece.parts) {
+    const auto solid = kernel::build(part.recipe());
+    if (!solid) throw std::runtime_error(solid.error().line());
+    drawn.solids.push_back(*solid);
+  }
+  drawn.groups = joinery::groupParts(drawn.piece);
+  return drawn;
+}
+
+Piece doorPiece() {
+  HandMade h;
+  h.piece.model.name = "Demo door";
+  const PartId left = h.part("left_stile", {{0, 0, 0}, {58, 22, 600}}, Axis::z, Axis::x);
+  const PartId right = h.part("right_stile", {{342, 0, 0}, {400, 22, 600}}, Axis::z, Axis::x);
+  const PartId top = h.part("top_rail", {{58, 0, 542}, {342, 22, 600}}, Axis::x, Axis::z);
+  const PartId bottom = h.part("bottom_rail", {{58, 0, 0}, {342, 22, 58}}, Axis::x, Axis::z);
+  const PartId panel = h.part("panel", {{58, 8, 58}, {342, 14, 542}}, Axis::z, Axis::x, "ply");
+  setMarks(h.piece, left, Face::front, Face::right);
+  setMarks(h.piece, right, Face::front, Face::left);
+  setMarks(h.piece, top, Face::front, Face::bottom);
+  setMarks(h.piece, bottom, Face::front, Face::top);
+  for (const bool onTop : {true, false}) {
+    addCorner(h, onTop ? top : bottom, left, true, onTop);
+    addCorner(h, onTop ? top : bottom, right, false, onTop);
+  }
+  const JointId groove = h.joint("panel_groove", {panel, left, right, top, bottom});
+  h.cut(groove, left, Purpose::groove, {{49, 7, 0}, {58, 15, 600}}, Face::right);
+  h.cut(groove, right, Purpose::groove, {{342, 7, 0}, {351, 15, 600}}, Face::left);
+  h.cut(groove, top, Purpose::groove, {{58, 7, 542}, {342, 15, 551}}, Face::bottom);
+  h.cut(groove, bottom, Purpose::groove, {{58, 7, 49}, {342, 15, 58}}, Face::top);
+  h.insert(groove, panel, Purpose::tongue, {{51, 8, 51}, {58, 14, 549}}, Face::left);
+  h.insert(groove, panel, Purpose::tongue, {{342, 8, 51}, {349, 14, 549}}, Face::right);
+  h.insert(groove, panel, Purpose::tongue, {{58, 8, 51}, {342, 14, 58}}, Face::bottom);
+  h.insert(groove, panel, Purpose::tongue, {{58, 8, 542}, {342, 14, 549}}, Face::top);
+  return h.piece;
+}
+
+Piece tablePiece() {
+  HandMade h;
+  h.piece.model.name = "Demo side table";
+  std::vector<PartId> legs;
+  for (const double y : {0.0, 360.0}) {
+    for (const double x : {0.0, 460.0}) {
+      const std::string name =
+          std::string(y < 1 ? "front_" : "back_") + (x < 1 ? "left_leg" : "right_leg");
+      legs.push_back(h.part(name, {{x, y, 0}, {x + 40, y + 40, 700}}, Axis::z, Axis::x));
+      setMarks(h.piece, legs.back(), y < 1 ? Face::front : Face::back,
+               x < 1 ? Face::left : Face::right);
+    }
+  }
+  const auto apron = [&](const std::string& name, Box3 box, Axis length) {
+    return h.part(name, box, length, Axis::z);
+  };
+  const PartId front = apron("front_apron", {{40, 6, 610}, {460, 26, 700}}, Axis::x);
+  const PartId back = apron("back_apron", {{40, 374, 610}, {460, 394, 700}}, Axis::x);
+  const PartId left = apron("left_apron", {{6, 40, 610}, {26, 360, 700}}, Axis::y);
+  const PartId right = apron("right_apron", {{474, 40, 610}, {494, 360, 700}}, Axis::y);
+  const auto join = [&](PartId rail, PartId leg, Box3 box, Face end) {
+    h.mortiseAndTenon(h.piece.part(rail).name + "_" + h.piece.part(leg).name, rail, leg, box, end);
+  };
+  join(front, legs[0], {{20, 13, 625}, {40, 19, 685}}, Face::left);
+  join(front, legs[1], {{460, 13, 625}, {480, 19, 685}}, Face::right);
+  join(back, legs[2], {{20, 381, 625}, {40, 387, 685}}, Face::left);
+  join(back, legs[3], {{460, 381, 625}, {480, 387, 685}}, Face::right);
+  join(left, legs[0], {{13, 20, 625}, {19, 40, 685}}, Face::front);
+  join(left, legs[2], {{13, 360, 625}, {19, 380, 685}}, Face::back);
+  join(right, legs[1], {{481, 20, 625}, {487, 40, 685}}, Face::front);
+  join(right, legs[3], {{481, 360, 625}, {487, 380, 685}}, Face::back);
+  return h.piece;
+}
+
+Piece bookcasePiece() {
+  HandMade h;
+  h.piece.model.name = "Demo bookcase";
+  const PartId left = h.part("left_side", {{0, 0, 0}, {20, 280, 900}}, Axis::z, Axis::y);
+  const PartId right = h.part("right_side", {{580, 0, 0}, {600, 280, 900}}, Axis::z, Axis::y);
+  setMarks(h.piece, left, Face::right, Face::front);
+  setMarks(h.piece, right, Face::left, Face::front);
+  int number = 0;
+  for (const double z : {60.0, 340.0, 600.0, 880.0}) {
+    const PartId shelf = h.part("shelf_" + std::to_string(++number),
+                                {{20, 0, z}, {580, 270, z + 18}}, Axis::x, Axis::y);
+    setMarks(h.piece, shelf, Face::top, Face::front);
+    for (const bool atLeft : {true, false}) {
+      const JointId joint = h.joint("housing_" + std::to_string(2 * number + (atLeft ? 0 : 1)),
+                                    {shelf, atLeft ? left : right});
+      const double from = atLeft ? 13 : 580;
+      h.insert(joint, shelf, Purpose::tongue, {{from, 10, z}, {from + 7, 270, z + 18}},
+               atLeft ? Face::left : Face::right);
+      h.cut(joint, atLeft ? left : right, Purpose::housing,
+            {{from, 10, z}, {from + 7, 270, z + 18}}, atLeft ? Face::right : Face::left);
+      h.piece.parts[(atLeft ? left : right).index()].features.back().stopped = true;
+    }
+  }
+  const PartId panel = h.part("back", {{10, 270, 0}, {590, 276, 900}}, Axis::z, Axis::x, "ply");
+  const JointId rebate = h.joint("back_rebate", {panel, left, right});
+  h.cut(rebate, left, Purpose::rebate, {{10, 270, 0}, {20, 280, 900}}, Face::back);
+  h.cut(rebate, right, Purpose::rebate, {{580, 270, 0}, {590, 280, 900}}, Face::back);
+  return h.piece;
+}
+
+Piece randomDrawnPiece(std::mt19937_64& random) {
+  HandMade h;
+  h.piece.model.name = "Random piece";
+  const auto pick = [&](double low, double high) {
+    return std::round(std::uniform_real_distribution(low, high)(random) * 2) / 2;
+  };
+  const auto chance = [&](double share) { return std::bernoulli_distribution(share)(random); };
+  const double length = pick(120, chance(0.3) ? 2000 : 700);
+  const double width = pick(25, chance(0.2) ? 500 : 120);
+  const double thick = pick(8, 50);
+  const PartId part =
+      h.part("random_part", {{0, 0, 0}, {length, width, thick}}, Axis::x, Axis::y);
+  const PartId mate = h.part("mate", {{0, 0, -50}, {length, width, 0}}, Axis::x, Axis::y);
+  setMarks(h.piece, part, chance(0.5) ? Face::bottom : Face::top,
+           chance(0.5) ? Face::front : Face::back);
+  const auto joint = [&](int i) { return h.joint("joint_" + std::to_string(i), {mate, part}); };
+  int number = 0;
+  for (const bool far : {false, true}) {
+    if (!chance(0.5)) continue;
+    const double out = pick(8, 60);
+    h.insert(joint(number++), part, Purpose::tenon,
+             {{far ? length : -out, width * 0.2, thick / 3},
+              {far ? length + out : 0, width * 0.7, thick * 2 / 3}},
+             far ? Face::right : Face::left);
+  }
+  if (chance(0.4)) {
+    h.cut(joint(number++), part, Purpose::groove,
+          {{0, 0, thick / 3}, {length, std::min(8.0, width / 3), thick * 2 / 3}}, Face::front);
+  }
+  const int cuts = std::uniform_int_distribution(0, 6)(random);
+  for (int i = 0; i < cuts; ++i) {
+    const double from = pick(0, length - 30);
+    const double to = std::min(length, from + pick(6, 80));
+    switch (std::uniform_int_distribution(0, 4)(random)) {
+      case 0:
+        h.cut(joint(number++), part, Purpose::mortise,
+              {{from, 0, thick / 3}, {to, width * 0.6, thick * 2 / 3}}, Face::front);
+        break;
+      case 1:
+        h.cut(joint(number++), part, Purpose::mortise,
+              {{from, width * 0.5, thick / 3}, {to, width, thick * 2 / 3}}, Face::back);
+        break;
+      case 2:
+        h.cut(joint(number++), part, Purpose::housing,
+              {{from, 0, thick * 0.7}, {std::min(to, from + 20), width, thick}}, Face::top);
+        break;
+      case 3:
+        h.cut(joint(number++), part, Purpose::lapSocket,
+              {{from, 0, 0}, {to, width, thick * 0.4}}, Face::bottom);
+        break;
+      default:
+        h.bore(joint(number++), part,
+               {{from, width / 2 - 4, thick / 2}, {from + 8, width / 2 + 4, thick}}, Face::top);
+    }
+  }
+  return h.piece;
+}
+
+}  // namespace dryfit::test

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <random>
+#include <string>
+#include <vector>
+
+#include "joinery/part_list.h"
+#include "joinery/piece.h"
+#include "kernel/solid.h"
+
+namespace dryfit::test {
+
+/// A piece with its solids and part groups, ready to be drawn.
+struct DrawnPiece {
+  joinery::Piece piece;
+  std::vector<kernel::Solid> solids;
+  std::vector<joinery::PartGroup> groups;
+};
+
+/// Builds the solids. Throws where a part cannot be built.
+[[nodiscard]] DrawnPiece makeDrawable(joinery::Piece piece);
+
+/// A frame-and-panel door, 600 high and 400 wide: stiles with mortises, haunch sockets and a
+/// groove, rails with haunched tenons and a groove, a panel with tongues all round.
+[[nodiscard]] joinery::Piece doorPiece();
+
+/// A table frame: legs mortised from two sides, aprons with tenons.
+[[nodiscard]] joinery::Piece tablePiece();
+
+/// A bookcase: sides with housings and a rebate at the back, shelves.
+[[nodiscard]] joinery::Piece bookcasePiece();
+
+/// A part with a random set of cuts and tenons, all of them box-shaped or bored.
+[[nodiscard]] joinery::Piece randomDrawnPiece(std::mt19937_64& random);
+
+}  // namespace dryfit::test

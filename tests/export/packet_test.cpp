@@ -1,0 +1,163 @@
+#include "export/packet.h"
+
+#include <gmock/gmock.h>
+
+#include <nlohmann/json.hpp>
+
+#include "export/caution.h"
+#include "export/output_folder.h"
+#include "export/write_together.h"
+#include "joinery/evaluate.h"
+#include "joinery/model_file.h"
+#include "tests/support/scratch.h"
+
+namespace dryfit {
+namespace {
+
+using ::testing::Contains;
+using ::testing::HasSubstr;
+using ::testing::Not;
+using ::testing::StartsWith;
+using exporting::OutputFolder;
+using testing::dryfitCommand;
+using testing::frameModel;
+using testing::replaced;
+using testing::Said;
+using testing::Scratch;
+using testing::WithoutRights;
+
+namespace fs = std::filesystem;
+
+TEST(Packet, HoldsEverythingForTheBench) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  const Said said = dryfitCommand({"packet", model, "-o", scratch.file("packet"), "--json"});
+  ASSERT_EQ(said.code, 0) << said.err << said.out;
+  EXPECT_THAT(scratch.read("packet/check.txt"), HasSubstr("Safety:"));
+  EXPECT_THAT(scratch.read("packet/cut_list.txt"), HasSubstr("Safety:"));
+  EXPECT_THAT(scratch.read("packet/cut_list.csv"), StartsWith("number,part"));
+  EXPECT_THAT(scratch.read("packet/cut_list.xlsx"), StartsWith("PK"));
+  EXPECT_THAT(scratch.read("packet/assembly.step"), StartsWith("ISO-10303-21;"));
+  EXPECT_THAT(scratch.read("packet/drawings.pdf"), StartsWith("%PDF"));
+  EXPECT_THAT(scratch.read("packet/drawings/00-assembly.svg"), HasSubstr("<svg"));
+  EXPECT_THAT(scratch.read("packet/drawings/01-left-stile.svg"), HasSubstr("<svg"));
+  // What it says it wrote is what is there, and nothing else.
+  std::size_t files = 0;
+  for (const auto& [name, bytes] : scratch.listing()) {
+    if (fs::is_regular_file(scratch.path() / name)) ++files;
+  }
+  const auto listed = nlohmann::json::parse(said.out)["files"];
+  EXPECT_EQ(listed.size(), files - 1);  // less the model
+  for (const auto& file : listed) EXPECT_TRUE(fs::is_regular_file(file.get<std::string>()));
+}
+
+TEST(Packet, ReplacesItsOwnFilesAndLeavesOthersAlone) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  fs::create_directory(scratch.path() / "packet");
+  (void)scratch.write("packet/check.txt", "old");
+  (void)scratch.write("packet/mine.txt", "mine");
+  ASSERT_EQ(dryfitCommand({"packet", model, "-o", scratch.file("packet")}).code, 0);
+  EXPECT_EQ(scratch.read("packet/mine.txt"), "mine");
+  EXPECT_NE(scratch.read("packet/check.txt"), "old");
+  for (const auto& [name, bytes] : scratch.listing()) {
+    EXPECT_THAT(name, Not(HasSubstr(".dryfit-"))) << "scratch files are left";
+  }
+}
+
+TEST(Packet, MakesTheFoldersOnTheWayToItsOwn) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  ASSERT_EQ(dryfitCommand({"draw", model, "-o", scratch.file("a/b/c"), "--format", "svg"}).code, 0);
+  EXPECT_TRUE(fs::exists(scratch.path() / "a/b/c/00-assembly.svg"));
+}
+
+TEST(Packet, APacketThatCannotBeFinishedLeavesTheOldOneWhole) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  fs::create_directories(scratch.path() / "packet/drawings.pdf");  // in the way of a file
+  (void)scratch.write("packet/check.txt", "old");
+  const auto before = scratch.listing();
+  const Said said = dryfitCommand({"packet", model, "-o", scratch.file("packet")});
+  EXPECT_EQ(said.code, 2);
+  EXPECT_THAT(said.err, HasSubstr("drawings.pdf"));
+  EXPECT_EQ(scratch.listing(), before);
+}
+
+TEST(Draw, WritesOnePdfADrawing) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  ASSERT_EQ(dryfitCommand({"draw", model, "-o", scratch.file("out")}).code, 0);
+  EXPECT_THAT(scratch.read("out/00-assembly.pdf"), StartsWith("%PDF"));
+  EXPECT_THAT(scratch.read("out/01-left-stile.pdf"), StartsWith("%PDF"));
+}
+
+TEST(OutputFolder, ShowsNothingBeforeItIsCommitted) {
+  const Scratch scratch;
+  {
+    const auto folder = OutputFolder::prepare(scratch.path() / "out");
+    ASSERT_TRUE(folder);
+    ASSERT_TRUE(folder->write("a.txt", "a"));
+    EXPECT_FALSE(fs::exists(scratch.path() / "out"));
+  }
+  EXPECT_TRUE(scratch.listing().empty()) << "an abandoned folder leaves something behind";
+}
+
+TEST(OutputFolder, PutsBackWhatItReplacedWhenALaterFileFails) {
+  const Scratch scratch;
+  fs::create_directories(scratch.path() / "out/sub/z.txt");  // a folder where a file should go
+  (void)scratch.write("out/a.txt", "old");
+  const auto before = scratch.listing();
+  {
+    const auto folder = OutputFolder::prepare(scratch.path() / "out");
+    ASSERT_TRUE(folder);
+    ASSERT_TRUE(folder->write("a.txt", "new"));
+    ASSERT_TRUE(folder->write("fresh/b.txt", "new"));
+    ASSERT_TRUE(folder->write("sub/z.txt", "new"));
+    EXPECT_FALSE(folder->commit());
+  }
+  EXPECT_EQ(scratch.listing(), before);
+}
+
+TEST(WriteTogether, ChangesAllFilesOrNone) {
+  const Scratch scratch;
+  (void)scratch.write("a.txt", "old");
+  const auto before = scratch.listing();
+  const auto nowhere = scratch.path() / "missing" / "b.txt";
+  EXPECT_FALSE(exporting::writeTogether({{scratch.path() / "a.txt", "new"}, {nowhere, "new"}}));
+  EXPECT_EQ(scratch.listing(), before);
+  ASSERT_TRUE(exporting::writeTogether(
+      {{scratch.path() / "a.txt", "new"}, {scratch.path() / "b.txt", "new"}}));
+  EXPECT_EQ(scratch.read("a.txt"), "new");
+  EXPECT_EQ(scratch.read("b.txt"), "new");
+  EXPECT_EQ(scratch.listing().size(), 2);
+}
+
+std::string safetyOf(const std::string& text) {
+  const auto file = joinery::ModelFile::parse(text, "test");
+  EXPECT_TRUE(file) << file.error().line();
+  const auto piece = joinery::evaluate(file->model(), joinery::Basis::drawn);
+  EXPECT_TRUE(piece) << piece.error().line();
+  return exporting::safetyText(*piece);
+}
+
+TEST(Caution, TallPiecesAreToBeFixedToTheWall) {
+  EXPECT_THAT(safetyOf(frameModel()), Not(HasSubstr("tip over")));
+  EXPECT_THAT(safetyOf(replaced(frameModel(), "\"frame_height\": 600", "\"frame_height\": 700")),
+              HasSubstr("tip over"));
+}
+
+TEST(Caution, LidsAreToBeHeldOpen) {
+  EXPECT_THAT(safetyOf(replaced(frameModel(), "\"Top rail\"", "\"Lid rail\"")), HasSubstr("stay"));
+  EXPECT_THAT(safetyOf(replaced(frameModel(), "\"Top rail\"", "\"Solid rail\"")),
+              Not(HasSubstr("stay")));
+}
+
+TEST(Caution, EveryWarningDefersToCodesOrMakers) {
+  for (const auto& one : exporting::cautions()) {
+    EXPECT_THAT(std::string(one.text), HasSubstr("first."));
+  }
+}
+
+}  // namespace
+}  // namespace dryfit
