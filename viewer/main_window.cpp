@@ -35,7 +35,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   makeActions();
   makeToolBar();
   tieTogether();
-  resize(1240, 860);
+  resize(1260, 880);
   showNumbers();
   tell(tr("Open a piece to begin."));
 }
@@ -67,7 +67,7 @@ void MainWindow::tieTogether() {
   connect(joints_, &JointTree::partsChosen, this, &MainWindow::choose);
   connect(view_, &View3d::partPointedAt, this, [this](std::optional<PartId> id) {
     const auto shown = document_.assembled();
-    tell(id && shown ? QString::fromStdString(shown->fit.piece.label(*id)) : QString());
+    tell(id && shown ? labelWords(shown->fit.piece.part(*id)) : QString());
   });
   connect(findingView_->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
           [this](const QModelIndex& now) { showFinding(now.row()); });
