@@ -22,9 +22,9 @@ constexpr double kInLine = 0.5;
 
 /// The wood a tool takes, as a solid. Error emptyResult where it misses the part.
 Result<Solid> takenBy(const PlacedPart& part, const Feature& cut) {
-  const Result<Solid> tool = kernel::makeTool(cut.tool);
+  Result<Solid> tool = kernel::makeTool(cut.tool);
   if (!tool) return tool;
-  const Result<Solid> body = kernel::makeBox(part.overall());
+  Result<Solid> body = kernel::makeBox(part.overall());
   if (!body) return body;
   return kernel::common(*body, std::array{*tool});
 }
