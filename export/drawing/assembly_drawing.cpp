@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "export/drawing/assembly_views.h"
+#include "export/drawing/draughting.h"
 #include "export/drawing/part_details.h"
 #include "export/drawing/sheet_layout.h"
 #include "export/drawing/table.h"
@@ -69,9 +70,12 @@ class AssemblyDrawer {
   void addBalloons(ViewBlock& block, std::size_t view) const {
     for (const PartPointer& pointer : pointers_) {
       if (pointer.view != view) continue;
-      const Point2 flat = views_[view].of(pointer.at);
-      block.addBalloon(std::to_string(pointer.number),
-                       {{flat.x * block.scale(), flat.y * block.scale()}});
+      std::vector<Point2> anchors;
+      for (const kernel::Point3& at : pointer.at) {
+        const Point2 flat = views_[view].of(at);
+        anchors.push_back({flat.x * block.scale(), flat.y * block.scale()});
+      }
+      block.addBalloon(std::to_string(pointer.number), anchors, pointer.hidden);
     }
   }
 
@@ -88,15 +92,16 @@ class AssemblyDrawer {
 
   [[nodiscard]] std::vector<Ink> drawViews(double scale) const {
     ViewBlock front(views_[0], scale);
+    ViewBlock top(views_[1], scale);
+    ViewBlock left(views_[2], scale);
+    for (ViewBlock* block : {&front, &top, &left}) block->setLeadersApart(9);
     front.setBalloonSide(Side::top);
     addBalloons(front, 0);
     addHeight(front, Side::left);
     addWidth(front, Side::bottom);
-    ViewBlock top(views_[1], scale);
     top.setBalloonSide(Side::bottom);
     addBalloons(top, 1);
     addHeight(top, Side::left);
-    ViewBlock left(views_[2], scale);
     left.setBalloonSide(Side::top);
     addBalloons(left, 2);
 
@@ -168,6 +173,15 @@ class AssemblyDrawer {
     contents.views = drawViews(scale);
     contents.table = partTable();
     contents.titleBlock = drawTitleBlock(title(scale));
+    if (std::ranges::any_of(pointers_, &PartPointer::hidden)) {
+      contents.notes.add(Text{{0, 0},
+                              "Dashed leader: the part lies behind others.",
+                              kSmallTextHeight,
+                              TextAnchor::left,
+                              0,
+                              TextStyle::regular,
+                              Layer::text});
+    }
     if (!arrange(contents, DetailRoom::row, sheet)) return std::nullopt;
     return sheet;
   }

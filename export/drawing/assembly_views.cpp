@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 namespace dryfit::exporting {
 namespace {
@@ -12,10 +13,10 @@ using kernel::Point3;
 using kernel::Vec3;
 using kernel::Viewpoint;
 
-/// A place on a part's picture and how good it is to point at.
+/// A part's picture in one view: places to point at, best first, and how good a view it is.
 struct Candidate {
   std::size_t view = 0;
-  Point3 at;
+  std::vector<Point3> at;
   double worth = -1;
 };
 
@@ -28,7 +29,7 @@ class Watcher {
     }
   }
 
-  /// The best place to point at one part in one view.
+  /// The best places to point at one part in one view.
   [[nodiscard]] Candidate best(std::size_t part, std::size_t view) const {
     const Viewpoint& eye = assemblyEyes()[view];
     const Vec3 toEye = eye.right.cross(eye.up);
@@ -37,8 +38,7 @@ class Watcher {
     const double wide = std::fabs(box.size().dot(eye.right));
     const double high = std::fabs(box.size().dot(eye.up));
     const double deep = std::fabs(box.size().dot(toEye));
-    Candidate found;
-    int seen = 0;
+    std::vector<std::pair<double, Point3>> seen;
     constexpr int kGrid = 9;
     for (int i = 0; i < kGrid; ++i) {
       for (int j = 0; j < kGrid; ++j) {
@@ -47,15 +47,16 @@ class Watcher {
         const Point3 at =
             centre + eye.right * (u * wide) + eye.up * (v * high) + toEye * (deep / 2);
         if (isHidden(part, at, toEye)) continue;
-        ++seen;
-        const double central = 1 - std::hypot(u, v);
-        if (central > found.worth) found = {view, at, central};
+        // The middle is the plainest place; a little above it the leader is shorter.
+        seen.emplace_back(std::hypot(u, v - 0.15), at);
       }
     }
-    if (seen == 0) return {view, centre + toEye * (deep / 2), -1};
+    if (seen.empty()) return {view, {centre + toEye * (deep / 2)}, -1};
     // A large visible area is worth more than a central place; the front view is read first.
-    const double area = wide * high * seen / (kGrid * kGrid);
-    found.worth = std::sqrt(area) * (view == 0 ? 1.5 : 1) * (0.5 + found.worth);
+    const double area = wide * high * static_cast<double>(seen.size()) / (kGrid * kGrid);
+    std::ranges::stable_sort(seen, {}, &std::pair<double, Point3>::first);
+    Candidate found{view, {}, std::sqrt(area) * (view == 0 ? 1.5 : 1) / (1 + seen.front().first)};
+    for (const auto& [off, at] : seen) found.at.push_back(at);
     return found;
   }
 
@@ -103,7 +104,7 @@ std::vector<PartPointer> partPointers(const joinery::Piece& piece,
         if (!best || here.worth > best->worth + 1e-9) best = here;
       }
     }
-    if (best) pointers.push_back({group.number, best->view, best->at});
+    if (best) pointers.push_back({group.number, best->view, best->worth < 0, best->at});
   }
   return pointers;
 }

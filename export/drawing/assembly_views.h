@@ -13,13 +13,14 @@ namespace dryfit::exporting {
 struct PartPointer {
   int number = 0;        ///< of the group
   std::size_t view = 0;  ///< 0 front, 1 top, 2 left
-  kernel::Point3 at;     ///< on the part, in the piece
+  bool hidden = false;   ///< other parts lie before it in all views
+  std::vector<kernel::Point3> at;  ///< places on the part, in the piece, best first
 };
 
 /// The three eyes of an assembly: front, top, left.
 [[nodiscard]] const std::array<kernel::Viewpoint, 3>& assemblyEyes();
 
-/// For each group a place where one of its parts can be seen, judged by the boxes round the parts.
+/// For each group places where one of its parts can be seen, judged by the boxes round the parts.
 /// A part that nothing shows is pointed at through what hides it.
 [[nodiscard]] std::vector<PartPointer> partPointers(const joinery::Piece& piece,
                                                     const std::vector<joinery::PartGroup>& groups);

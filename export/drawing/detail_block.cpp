@@ -90,7 +90,7 @@ class DetailPen {
       if (!f.through || standsOut(f.purpose)) addSpan(f, way, low, high, "");
       return;
     }
-    if (c_.runsOut(f, way.axis)) return;
+    if (c_.runsOut(f, way.axis) || slopeOf(f)) return;
     addSpan(f, way, low, high, isRound(f) ? "⌀ " : "");
     const std::optional<double> plane = reference(way);
     if (!plane) return;

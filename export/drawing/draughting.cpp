@@ -43,7 +43,8 @@ void addDot(Ink& ink, Point2 at, double radius) {
   ink.add(Fill{circlePoints(at, radius, 12), Layer::dimensions});
 }
 
-void addBalloon(Ink& ink, Point2 centre, const std::string& item, Point2 anchor) {
+void addBalloon(Ink& ink, Point2 centre, const std::string& item, Point2 anchor,
+                LineClass leader) {
   ink.add(Arc{centre, kBalloonRadius, 0, 360, LineClass::dimension, Layer::dimensions});
   ink.add(Text{{centre.x, centre.y - kTextHeight / 2},
                item,
@@ -57,7 +58,7 @@ void addBalloon(Ink& ink, Point2 centre, const std::string& item, Point2 anchor)
   const double away = std::hypot(dx, dy);
   if (away <= kBalloonRadius) return;
   const double k = kBalloonRadius / away;
-  addLine(ink, {centre.x + dx * k, centre.y + dy * k}, anchor);
+  addLine(ink, {centre.x + dx * k, centre.y + dy * k}, anchor, leader);
   addDot(ink, anchor);
 }
 

@@ -27,7 +27,8 @@ void addObliqueStroke(Ink& ink, Point2 at);
 void addDot(Ink& ink, Point2 at, double radius = 0.5);
 
 /// A circle with an item letter or number, and the leader from `anchor` where it is outside.
-void addBalloon(Ink& ink, Point2 centre, const std::string& item, Point2 anchor);
+void addBalloon(Ink& ink, Point2 centre, const std::string& item, Point2 anchor,
+                LineClass leader = LineClass::dimension);
 
 /// The mark written on a face side: a loop whose tail runs up to the face edge. `size` is its
 /// height; `at` the end of the tail.

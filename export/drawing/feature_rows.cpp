@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <set>
 #include <tuple>
 
@@ -88,6 +89,9 @@ class RowWriter {
     std::string name(joinery::nameOf(first.purpose));
     name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
     if (first.stopped) name += ", stopped";
+    if (const auto slope = slopeOf(first)) {
+      name += fmt::format(", {:.1f}° off square", std::fabs(slope->degrees));
+    }
     std::set<std::string> faces;
     for (std::size_t i = 0; i < row.features.size(); ++i) {
       faces.insert(faceText(feature(row, i).face));
@@ -102,6 +106,7 @@ class RowWriter {
     const Vec3 size = f.extent.size();
     if (isRound(f)) return "⌀ " + length(std::min(size[(f.face.axis + 1) % 3],
                                                   size[(f.face.axis + 2) % 3]));
+    if (const auto slope = slopeOf(f)) return length(slope->width) + " wide";
     // The longer way first: along the part, then across its width.
     const int first = f.face.axis == 0 ? 1 : 0;
     const int second = f.face.axis == 2 ? 1 : 2;
@@ -114,6 +119,7 @@ class RowWriter {
     const Feature& first = feature(row, 0);
     if (first.face.axis == 0) return "–";
     if (runsOut(first, 0)) return "full length";
+    if (const auto slope = slopeOf(first)) return slopedStart(*slope);
     std::vector<double> starts;
     for (const std::size_t i : row.features) {
       const Feature& f = part_.features[i];
@@ -129,6 +135,16 @@ class RowWriter {
       last = here;
     }
     return text;
+  }
+
+  /// Where a sloped cut starts at the two sides of its face.
+  [[nodiscard]] std::string slopedStart(const Slope& slope) const {
+    const bool edges = slope.across == pose_.faceEdge.axis;
+    const LocalFace near = edges ? pose_.faceEdge : pose_.faceSide;
+    const double size = part_.size[slope.across];
+    return fmt::format("{} at {}, {} at {}", length(slope.sidesAt(near.far ? size : 0)[0]),
+                       faceText(near), length(slope.sidesAt(near.far ? 0 : size)[0]),
+                       faceText({near.axis, !near.far}));
   }
 
   [[nodiscard]] std::string acrossText(const Feature& f, LocalFace reference) const {
@@ -194,6 +210,32 @@ bool standsOut(Purpose purpose) {
     default:
       return false;
   }
+}
+
+std::array<double, 2> Slope::sidesAt(double at) const {
+  const double half = width / 2 * std::hypot(1.0, lean);
+  const double centre = middle + lean * at;
+  return {centre - half, centre + half};
+}
+
+std::optional<Slope> slopeOf(const Feature& feature) {
+  const auto* block = std::get_if<kernel::Block>(&feature.tool);
+  if (block == nullptr || feature.face.axis == 0 || block->frame.isSquare()) return std::nullopt;
+  // One axis of the block goes straight into the face; of the other two the longer is its run.
+  int into = 0;
+  while (into < 3 && std::fabs(block->frame.axis(into)[feature.face.axis]) < 1 - 1e-9) ++into;
+  if (into == 3) return std::nullopt;
+  const Vec3 size = block->box.size();
+  const int u = (into + 1) % 3;
+  const int v = (into + 2) % 3;
+  const int run = size[u] >= size[v] ? u : v;
+  const Vec3 along = block->frame.axis(run);
+  const int across = 3 - feature.face.axis;
+  if (std::fabs(along[across]) < 1e-6) return std::nullopt;
+  const double lean = along.x / along[across];
+  const kernel::Point3 centre = block->frame.place(block->box.centre());
+  return Slope{size[run == u ? v : u], std::atan(lean) * 180 / std::numbers::pi, across,
+               centre.x - lean * centre[across], lean};
 }
 
 bool isRound(const Feature& feature) {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -38,5 +40,19 @@ struct FeatureRow {
 [[nodiscard]] bool standsOut(joinery::Purpose purpose);
 /// True where the feature is a round hole or dowel.
 [[nodiscard]] bool isRound(const joinery::Feature& feature);
+
+/// How a cut out of square lies on the face by which it enters.
+struct Slope {
+  double width = 0;    ///< across its run, mm
+  double degrees = 0;  ///< between its run and square across the part
+  int across = 1;      ///< the part's axis across the face
+  double middle = 0;   ///< where its middle line crosses across = 0, along the part
+  double lean = 0;     ///< mm along the part for each mm across
+
+  /// Where its two long sides cross a line along the part, the lesser first.
+  [[nodiscard]] std::array<double, 2> sidesAt(double across) const;
+};
+/// None for a cut that is square, round or not a plain block, or that is not sloped within its face.
+[[nodiscard]] std::optional<Slope> slopeOf(const joinery::Feature& feature);
 
 }  // namespace dryfit::exporting

@@ -16,7 +16,8 @@ constexpr double kLevelStep = 6.5;   ///< from one dimension line to the next
 constexpr double kTextLift = 1.2;    ///< base line above the dimension line
 constexpr double kArrowRoom = 8;     ///< the shortest line that holds two arrowheads
 constexpr double kOutside = 1.5;     ///< from the end of a span to its text, where that is outside
-constexpr double kClear = 0.6;       ///< kept free round a text
+constexpr double kClear = 0.6;       ///< kept free between two texts
+constexpr double kLineClear = 0.15;  ///< kept free between a text and a line beside it
 constexpr double kRunningPitch = 4.9;  ///< from one running value to the next
 constexpr double kKnee = 4;          ///< in which an extension line bends to its running value
 
@@ -175,36 +176,42 @@ std::vector<Gutter::Placed> Gutter::placeSpans(double start,
     list.push_back({s.from - kOutside - width, s.from - kOutside});
     return list;
   };
-  const auto fits = [&](const Placed& p) {
+  const auto textIsClear = [&](const Placed& p) {
     const Box2 own = textBox(textOf(p));
-    if (std::ranges::any_of(texts, [&](const Box2& t) { return t.overlaps(own); })) return false;
-    for (const Placed& o : placed) {
-      if (o.level == p.level &&
-          (p.line.meets(o.line) || p.text.grown(kClear).meets(o.line) ||
-           o.text.grown(kClear).meets(p.line) || p.text.grown(kClear).meets(o.text))) {
-        return false;
-      }
-      const Interval room = (o.level < p.level ? o : p).text.grown(kClear);
+    return std::ranges::none_of(texts, [&](const Box2& t) { return t.overlaps(own); }) &&
+           std::ranges::none_of(placed, [&](const Placed& o) {
+             return o.level == p.level && p.text.grown(kClear).meets(o.text);
+           });
+  };
+  const auto lineIsClear = [&](const Placed& p) {
+    return std::ranges::none_of(placed, [&](const Placed& o) {
+      return o.level == p.level && (p.line.meets(o.line) || p.text.grown(kLineClear).meets(o.line) ||
+                                    o.text.grown(kLineClear).meets(p.line));
+    });
+  };
+  /// No extension line of the outer one passes through the text of the inner one.
+  const auto isNotCrossed = [&](const Placed& p) {
+    return std::ranges::none_of(placed, [&](const Placed& o) {
+      if (o.level == p.level) return false;
+      const Interval room = (o.level < p.level ? o : p).text.grown(kLineClear);
       const SpanDimension& crossing = (o.level < p.level ? p : o).span;
-      const bool crosses = room.holds(crossing.from) || room.holds(crossing.to);
-      if (o.level != p.level && crosses) return false;
-    }
-    return true;
+      return room.holds(crossing.from) || room.holds(crossing.to);
+    });
   };
   const auto place = [&](const SpanDimension& s) {
-    const int most = static_cast<int>(placed.size()) + 6;
+    const int most = static_cast<int>(placed.size()) + 12;
     Placed p{s, 0, {}, {}, start};
-    for (p.level = 0; p.level <= most; ++p.level) {
-      for (const Interval& text : options(s)) {
-        p.text = text;
-        p.line = {std::min(s.from, text.low), std::max(s.to, text.high)};
-        if (fits(p)) return p;
+    // A text that a line crosses is the lesser evil beside a place far out.
+    for (const bool mayBeCrossed : {false, true}) {
+      const int last = mayBeCrossed ? most : static_cast<int>(placed.size()) + 1;
+      for (p.level = 0; p.level <= last; ++p.level) {
+        for (const Interval& text : options(s)) {
+          p.text = text;
+          p.line = {std::min(s.from, text.low), std::max(s.to, text.high)};
+          if (textIsClear(p) && lineIsClear(p) && (mayBeCrossed || isNotCrossed(p))) return p;
+        }
       }
     }
-    // Beyond all others a text is clear of texts, though a line may cross it.
-    p.level = most;
-    p.text = options(s).front();
-    p.line = {std::min(s.from, p.text.low), std::max(s.to, p.text.high)};
     return p;
   };
   for (const SpanDimension& s : sorted) placed.push_back(place(s));

@@ -18,6 +18,7 @@ constexpr double kSame = 0.01;
 constexpr double kWholeUpTo = 75;   ///< mm of wood shown uncut in a detail
 constexpr double kRoundFeature = 14;  ///< mm of wood shown beyond a feature where it is cut short
 constexpr double kToReference = 40;   ///< mm within which the face edge or side is shown too
+constexpr double kTogether = 30;      ///< mm along the part within which cuts share a section
 
 /// The direction in which the feature runs: square to it its section tells most.
 int runAxis(const Feature& f) {
@@ -64,18 +65,24 @@ class DetailFinder {
   [[nodiscard]] const Feature& feature(std::size_t i) const { return c_.part.features[i]; }
   [[nodiscard]] bool isShown(std::size_t i) const { return shown_.contains(c_.letterOf(i)); }
 
-  /// Features of one section: those that its plane cuts and that run square to it.
-  [[nodiscard]] std::vector<std::size_t> cutBy(int axis, double at) const {
+  /// Features of one section: those that its plane cuts, that run square to it and that lie near
+  /// the first one.
+  [[nodiscard]] std::vector<std::size_t> cutBy(int axis, double at, const Feature& first) const {
     std::vector<std::size_t> list;
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
       const Feature& f = feature(i);
       if (isPlain(f)) continue;
       if (f.extent.min[axis] + kSame < at && at < f.extent.max[axis] - kSame &&
-          runAxis(f) == axis) {
+          runAxis(f) == axis && (axis == 0 || isBeside(f, first))) {
         list.push_back(i);
       }
     }
     return list;
+  }
+
+  [[nodiscard]] static bool isBeside(const Feature& f, const Feature& first) {
+    return f.extent.min.x - first.extent.max.x < kTogether &&
+           first.extent.min.x - f.extent.max.x < kTogether;
   }
 
   [[nodiscard]] std::size_t news(const std::vector<std::size_t>& features) const {
@@ -92,7 +99,7 @@ class DetailFinder {
       if (isShown(i)) continue;
       const int axis = runAxis(feature(i));
       const double at = feature(i).extent.centre()[axis];
-      Plane plane{axis, at, i, cutBy(axis, at)};
+      Plane plane{axis, at, i, cutBy(axis, at, feature(i))};
       if (plane.shows.empty()) plane.shows = {i};
       if (!best || news(plane.shows) > news(best->shows)) best = plane;
     }

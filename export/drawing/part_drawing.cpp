@@ -179,7 +179,7 @@ class PartDrawer {
   [[nodiscard]] bool readsWell(double scale, const SheetFormat& format) const {
     const kernel::Vec3 size = c_.part.overall().size();
     const double thin = std::min(size.y, size.z);
-    if (scale >= 0.5) return true;
+    if (scale >= 0.5 || (details_.empty() && scale >= 0.2)) return true;
     return format.name == "A4" ? thin * scale >= 8 : scale >= 0.1;
   }
 
@@ -203,7 +203,8 @@ class PartDrawer {
     for (const Detail& detail : details_) {
       if (a.detailLimit == 0) break;
       const auto scale = detailScale(detail, a.scale, a.detailLimit);
-      if (scale) contents.details.push_back(drawDetail(c_, detail, *scale));
+      if (!scale) return std::nullopt;
+      contents.details.push_back(drawDetail(c_, detail, *scale));
     }
     if (!arrange(contents, a.room, sheet)) return std::nullopt;
     return sheet;

@@ -114,12 +114,22 @@ class LongView {
       if (isRound(f)) {
         addRunning(f, f.extent.centre().x);
         addCentreLines(f);
+      } else if (const auto slope = slopeOf(f)) {
+        for (const double x : slope->sidesAt(nearSide(slope->across))) addRunning(f, x);
       } else if (!c_.runsOut(f, 0)) {
         addRunning(f, f.extent.min.x);
         addRunning(f, f.extent.max.x);
       }
     }
     if (hasRunning_) block_.gutter(side_).add(RunningValue{paper({}).x, "0", 0});
+  }
+
+  /// The coordinate of the blank's side on which the dimensions stand.
+  [[nodiscard]] double nearSide(int axis) const {
+    kernel::Point3 far;
+    far.set(axis, c_.part.size[axis]);
+    const bool farIsUp = paper(far).y > paper({}).y;
+    return farIsUp == (side_ == Side::top) ? c_.part.size[axis] : 0;
   }
 
   void addRunning(const Feature& f, double x) {

@@ -13,7 +13,6 @@ namespace {
 
 constexpr double kBalloonAway = 5;   ///< from the outline to the nearer rim
 constexpr double kBalloonPitch = 8.6;
-constexpr double kAnchorApart = 5;   ///< two leaders should not end closer than this
 constexpr double kNameAway = 2;
 
 double distance(Point2 a, Point2 b) { return std::hypot(a.x - b.x, a.y - b.y); }
@@ -71,16 +70,17 @@ ViewBlock::ViewBlock(const Projection& view, double scale, std::optional<Box2> w
   }
 }
 
-void ViewBlock::addBalloon(const std::string& item, const std::vector<Point2>& anchors) {
+void ViewBlock::addBalloon(const std::string& item, const std::vector<Point2>& anchors,
+                           bool behind) {
   if (anchors.empty()) return;
   const auto room = [&](Point2 p) {
     double nearest = std::numeric_limits<double>::infinity();
     for (const Balloon& b : balloons_) {
       nearest = std::min({nearest, distance(p, b.anchor), 1.5 * std::fabs(p.x - b.anchor.x)});
     }
-    return std::min(nearest, kAnchorApart);
+    return std::min(nearest, leadersApart_);
   };
-  balloons_.push_back({item, *std::ranges::max_element(anchors, {}, room)});
+  balloons_.push_back({item, *std::ranges::max_element(anchors, {}, room), behind});
 }
 
 Ink ViewBlock::draw() const {
@@ -119,7 +119,8 @@ std::vector<ViewBlock::Reach> ViewBlock::drawBalloons(Ink& ink) const {
                        : box_.min.y - kBalloonAway - kBalloonRadius;
   std::vector<Reach> taken;
   for (std::size_t i = 0; i < sorted.size(); ++i) {
-    exporting::addBalloon(ink, {places[i], y}, sorted[i].item, sorted[i].anchor);
+    exporting::addBalloon(ink, {places[i], y}, sorted[i].item, sorted[i].anchor,
+                          sorted[i].behind ? LineClass::hidden : LineClass::dimension);
     taken.push_back({std::min(places[i], sorted[i].anchor.x) - kBalloonRadius - 0.8,
                      std::max(places[i], sorted[i].anchor.x) + kBalloonRadius + 0.8});
   }
