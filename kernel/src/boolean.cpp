@@ -38,9 +38,9 @@ int countSolids(const TopoDS_Shape& shape) {
 Result<TopoDS_Shape> run(BRepAlgoAPI_BooleanOperation&& operation, const Solid& body,
                          std::span<const Solid> tools) {
   TopTools_ListOfShape bodies;
-  bodies.Append(body.impl().shape);
+  bodies.Append(body.impl().shape());
   TopTools_ListOfShape others;
-  for (const Solid& tool : tools) others.Append(tool.impl().shape);
+  for (const Solid& tool : tools) others.Append(tool.impl().shape());
   operation.SetArguments(bodies);
   operation.SetTools(others);
   operation.SetNonDestructive(true);

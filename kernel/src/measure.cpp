@@ -10,12 +10,14 @@
 #include <TopoDS.hxx>
 #include <algorithm>
 #include <limits>
+#include <vector>
 
 #include "kernel/solid.h"
 #include "kernel/src/boolean.h"
 #include "kernel/src/convert.h"
 #include "kernel/src/guarded.h"
 #include "kernel/src/solid_impl.h"
+#include "kernel/src/square_measure.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::kernel {
@@ -50,6 +52,33 @@ gp_Pnt nearPoint(const TopoDS_Shape& shape) {
   return corner.More() ? BRep_Tool::Pnt(TopoDS::Vertex(corner.Current())) : gp_Pnt();
 }
 
+/// The solids of a shared shape less those that are films: twice the volume over the area is the
+/// mean thickness of anything thin.
+std::vector<TopoDS_Shape> withoutFilms(const TopoDS_Shape& shape) {
+  std::vector<TopoDS_Shape> pieces;
+  for (TopExp_Explorer solid(shape, TopAbs_SOLID); solid.More(); solid.Next()) {
+    const TopoDS_Shape& piece = solid.Current();
+    if (2 * massOf(piece).volume >= kContact * areaOf(piece)) pieces.push_back(piece);
+  }
+  return pieces;
+}
+
+Overlap summed(const std::vector<TopoDS_Shape>& pieces) {
+  Overlap sum;
+  Vec3 moment;
+  for (const TopoDS_Shape& piece : pieces) {
+    const Mass mass = massOf(piece);
+    const Box3 box = boundsOf(piece);
+    sum.bounds = sum.volume > 0 ? sum.bounds.united(box) : box;
+    if (sum.volume == 0) sum.centre = mass.centroid;
+    moment = moment + (mass.centroid - sum.centre) * mass.volume;
+    sum.volume += mass.volume;
+  }
+  if (sum.volume < kSliverVolume) return {};
+  sum.centre = sum.centre + moment * (1 / sum.volume);
+  return sum;
+}
+
 }  // namespace
 
 Mass massOf(const TopoDS_Shape& shape) {
@@ -73,22 +102,20 @@ Box3 boundsOf(const TopoDS_Shape& shape) {
 }
 
 Result<Overlap> overlap(const Solid& a, const Solid& b) {
+  if (const auto exact = squareOverlap(a.impl(), b.impl())) return *exact;
   // The shared wood lies in the shared box, so a box too small to matter settles it.
   if (a.bounds().common(b.bounds()).volume() < kSliverVolume) return Overlap{};
   return guarded("measuring shared wood", [&]() -> Result<Overlap> {
     const auto raw = commonShape(a, b);
     if (!raw) return tl::unexpected(raw.error());
-    const TopoDS_Shape shared = solidsOf(*raw);
-    if (shared.IsNull()) return Overlap{};
-    const Mass mass = massOf(shared);
-    if (mass.volume < kSliverVolume) return Overlap{};
-    return Overlap{mass.volume, mass.centroid, boundsOf(shared)};
+    return summed(withoutFilms(*raw));
   });
 }
 
 Result<double> distance(const Solid& a, const Solid& b) {
+  if (const auto exact = squareDistance(a.impl(), b.impl())) return *exact;
   return guarded("measuring a distance", [&]() -> Result<double> {
-    const BRepExtrema_DistShapeShape measured(a.impl().shape, b.impl().shape);
+    const BRepExtrema_DistShapeShape measured(a.impl().shape(), b.impl().shape());
     if (!measured.IsDone() || measured.NbSolution() == 0) {
       return fail(ErrorCode::libraryFailure, "the geometry library found no distance");
     }

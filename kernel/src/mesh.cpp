@@ -48,7 +48,7 @@ Result<Mesh> triangulate(const Solid& solid, Length sag) {
   return guarded("meshing", [&]() -> Result<Mesh> {
     // The mesher stores its triangles in the shape, and solids are shared between threads: it
     // works on a copy of the topology over the same surfaces.
-    BRepBuilderAPI_Copy copy(solid.impl().shape, /*copyGeom=*/false, /*copyMesh=*/false);
+    BRepBuilderAPI_Copy copy(solid.impl().shape(), /*copyGeom=*/false, /*copyMesh=*/false);
     const double turn = std::numbers::pi / 12;  // no facet of a round turns by more than 15°
     const BRepMesh_IncrementalMesh mesher(copy.Shape(), sag.mm(), /*isRelative=*/false, turn);
     TopTools_IndexedMapOfShape faces;

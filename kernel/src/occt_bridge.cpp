@@ -6,7 +6,7 @@
 namespace dryfit::kernel {
 
 const TopoDS_Shape& shapeOf(const Solid& solid) {
-  return solid.impl().shape;
+  return solid.impl().shape();
 }
 
 Result<Solid> solidFrom(const TopoDS_Shape& shape) {

@@ -1,6 +1,5 @@
 #include <BRepBuilderAPI_MakeFace.hxx>
 #include <BRepBuilderAPI_MakePolygon.hxx>
-#include <BRepPrimAPI_MakeBox.hxx>
 #include <BRepPrimAPI_MakeCylinder.hxx>
 #include <BRepPrimAPI_MakePrism.hxx>
 #include <algorithm>
@@ -69,9 +68,7 @@ Result<Solid> makeBox(const Box3& box) {
       return tl::unexpected(ok.error());
     }
   }
-  return guarded("making a box", [&] {
-    return finish(BRepPrimAPI_MakeBox(toLibrary(box.min), toLibrary(box.max)).Solid());
-  });
+  return squareSolid(arrangeBox(box));
 }
 
 Result<Solid> makePrism(const Frame& frame, std::span<const Point2> outline, Length height) {

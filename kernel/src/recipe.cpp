@@ -3,6 +3,11 @@
 #include <algorithm>
 #include <bit>
 #include <limits>
+#include <utility>
+
+#include "kernel/square_work.h"
+#include "kernel/src/solid_impl.h"
+#include "kernel/src/square_turn.h"
 
 namespace dryfit::kernel {
 namespace {
@@ -53,20 +58,6 @@ class Hash {
 bool isPlain(const Tool& tool) {
   const Block* block = std::get_if<Block>(&tool);
   return block && block->frame == Frame{};
-}
-
-/// A square frame with its axes at exactly 0 and ±1: turning by 90° leaves 6e-17 behind.
-Frame snapped(const Frame& frame) {
-  const auto whole = [](Vec3 v) -> Vec3 {
-    return {std::round(v.x), std::round(v.y), std::round(v.z)};
-  };
-  return {frame.origin, whole(frame.x), whole(frame.y), whole(frame.z)};
-}
-
-Box3 cornersPlaced(const Frame& frame, const Box3& box) {
-  const Point3 a = frame.place(box.min);
-  const Point3 b = frame.place(box.max);
-  return Box3{a, a}.united({b, b});
 }
 
 /// Two square turns can be taken one after the other without any rounding of directions.
@@ -146,6 +137,8 @@ std::uint64_t contentKey(const Recipe& recipe) {
 Result<Solid> makeTool(const Tool& tool) {
   return std::visit(
       Cases{[](const Block& b) -> Result<Solid> {
+              // Not placed first: placing would set an inside-out box right, unseen.
+              if (b.box.empty()) return makeBox(b.box);
               const Block plain = placedBlock(b, {});
               auto box = makeBox(plain.box);
               if (!box) return box;
@@ -189,6 +182,11 @@ Result<Solid> buildGeneral(const Recipe& recipe) {
 }
 
 Result<Solid> build(const Recipe& recipe) {
+  if (recipe.isSquareWork()) {
+    // A refusal is no failure yet: the general way may manage, or else says what is wrong and
+    // where.
+    if (auto work = arrange(recipe)) return squareSolid(std::move(*work));
+  }
   return buildGeneral(recipe);
 }
 

@@ -15,6 +15,9 @@
 #include "kernel/src/convert.h"
 #include "kernel/src/guarded.h"
 #include "kernel/src/solid_impl.h"
+#include "kernel/src/square_brep.h"
+#include "kernel/src/square_measure.h"
+#include "kernel/src/square_turn.h"
 
 namespace dryfit::kernel {
 
@@ -34,17 +37,21 @@ Point3 Solid::centroid() const {
 }
 
 double Solid::area() const {
-  return impl_->area->get([&] { return areaOf(impl_->shape); });
+  if (impl_->square) return impl_->square->work.area;
+  return impl_->area->get([&] { return areaOf(impl_->shape()); });
 }
 
 Box3 Solid::bounds() const {
-  return impl_->bounds.get([&] { return boundsOf(impl_->shape); });
+  return impl_->bounds.get([&] {
+    return impl_->square ? boundsOf(impl_->square->work, impl_->frame) : boundsOf(impl_->shape());
+  });
 }
 
 Topology Solid::topology() const {
+  if (impl_->square) return impl_->square->work.topology();
   const auto count = [&](TopAbs_ShapeEnum kind) {
     TopTools_IndexedMapOfShape found;
-    TopExp::MapShapes(impl_->shape, kind, found);
+    TopExp::MapShapes(impl_->shape(), kind, found);
     return found.Extent();
   };
   return {count(TopAbs_SOLID), count(TopAbs_SHELL), count(TopAbs_FACE), count(TopAbs_EDGE),
@@ -53,10 +60,24 @@ Topology Solid::topology() const {
 
 Solid Solid::placed(const Frame& frame) const {
   if (frame == Frame{}) return *this;
-  auto moved = std::make_shared<Impl>(impl_->shape.Moved(TopLoc_Location(toMotion(frame))),
+  if (impl_->square) {
+    return Solid(std::make_shared<Impl>(impl_->square, snapped(frame.after(impl_->frame))));
+  }
+  auto moved = std::make_shared<Impl>(impl_->shape().Moved(TopLoc_Location(toMotion(frame))),
                                       Mass{impl_->mass.volume, frame.place(impl_->mass.centroid)});
   moved->area = impl_->area;
   return Solid(std::move(moved));
+}
+
+TopoDS_Shape Solid::Impl::makeShape() const {
+  const TopoDS_Shape& local = square->shape.get([&] { return squareShape(square->work); });
+  if (frame == Frame{}) return local;
+  return local.Moved(TopLoc_Location(toMotion(frame)));
+}
+
+Solid squareSolid(SquareWork work) {
+  auto body = std::make_shared<const SquareBody>(std::move(work));
+  return Solid(std::make_shared<const Solid::Impl>(std::move(body), Frame{}));
 }
 
 Solid adopt(TopoDS_Shape shape, const Mass& mass) {
@@ -104,7 +125,7 @@ Result<void> checkShape(const TopoDS_Shape& shape) {
 }
 
 Result<void> validate(const Solid& solid) {
-  return guarded("checking a solid", [&] { return checkShape(solid.impl().shape); });
+  return guarded("checking a solid", [&] { return checkShape(solid.impl().shape()); });
 }
 
 Result<Solid> finish(const TopoDS_Shape& shape) {

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "kernel/solid.h"
+#include "kernel/square_work.h"
 
 namespace dryfit::kernel {
 
@@ -29,16 +30,44 @@ struct Mass {
   Point3 centroid;
 };
 
-/// What a Solid shares among its copies. `shape` is a solid, or a compound of nothing but solids.
+/// Square work in its own axes, shared by all its placed copies.
+struct SquareBody {
+  SquareWork work;
+  Once<TopoDS_Shape> shape;  ///< made when something first needs it
+
+  explicit SquareBody(SquareWork w) : work(std::move(w)) {}
+};
+
+/// What a Solid shares among its copies: a shape of the geometry library (a solid, or a compound of
+/// nothing but solids), or square work with its placement, which gets such a shape when asked.
 /// Volume and area do not change when a solid is placed, so the placed copies share them.
 struct Solid::Impl {
-  TopoDS_Shape shape;
   Mass mass;
   std::shared_ptr<const Once<double>> area = std::make_shared<Once<double>>();
   Once<Box3> bounds;
+  std::shared_ptr<const SquareBody> square;  ///< null where the shape came first
+  Frame frame;                               ///< where `square` stands
 
-  Impl(TopoDS_Shape s, Mass m) : shape(std::move(s)), mass(m) {}
+  Impl(TopoDS_Shape s, Mass m) : mass(m), given_(std::move(s)) {}
+  Impl(std::shared_ptr<const SquareBody> body, const Frame& at)
+      : mass{body->work.volume, at.place(body->work.centroid)},
+        square(std::move(body)),
+        frame(at) {}
+
+  /// Throws what the geometry library throws, which for square work is lack of memory at most.
+  [[nodiscard]] const TopoDS_Shape& shape() const {
+    return square ? made_.get([&] { return makeShape(); }) : given_;
+  }
+
+ private:
+  [[nodiscard]] TopoDS_Shape makeShape() const;
+
+  TopoDS_Shape given_;
+  Once<TopoDS_Shape> made_;
 };
+
+/// A Solid of square work.
+[[nodiscard]] Solid squareSolid(SquareWork work);
 
 /// A Solid from a shape whose validity and mass the caller vouches for.
 [[nodiscard]] Solid adopt(TopoDS_Shape shape, const Mass& mass);

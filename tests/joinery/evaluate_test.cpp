@@ -128,7 +128,7 @@ TEST_P(MeasuredSpan, KeepsItsPlace) {
   const std::string text = boardText(fmt::format(
       R"("length": {{"along": "x", {}}}, "width": {{"along": "y", "from": 0, "size": 50}},
         "thickness": {{"along": "z", "from": 0}}}}}},
-        "measured": {{"parts": {{"board": {{"length": 90}}}})",
+        "measured": {{"parts": {{"board": {{"length": 90}})",
       kept.span));
   const Piece drawn = pieceFrom(text);
   EXPECT_DOUBLE_EQ(drawn.values.at("board.left"), 100);

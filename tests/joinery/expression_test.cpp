@@ -224,6 +224,8 @@ TEST(NearestName, FindsTheSlipOfAKey) {
   EXPECT_EQ(nearestName("widht", known), "width");
   EXPECT_EQ(nearestName("lenght", known), "length");
   EXPECT_EQ(nearestName("left_stile.rigth", known), "left_stile.right");
+  EXPECT_EQ(nearestName("oka", {"ply", "oak"}), "oak");
+  EXPECT_EQ(nearestName("elm", {"ply", "oak"}), "");
   EXPECT_EQ(nearestName("species", known), "");
   EXPECT_EQ(nearestName("x", {"y"}), "");
   EXPECT_EQ(nearestName("", known), "");

@@ -1,0 +1,95 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <vector>
+
+#include "kernel/geometry.h"
+#include "kernel/recipe.h"
+#include "kernel/result.h"
+#include "kernel/solid.h"
+
+namespace dryfit::kernel {
+
+/// Coordinates nearer than this, in mm, are one coordinate. A hundredth of `kContact`, and so far
+/// below the smallest tool a recipe may hold; ten times the geometry library's own confusion.
+inline constexpr double kSnap = 1e-6;
+
+/// A part made of boxes square to its own axes, with its faces, edges and corners worked out by
+/// counting cells and never by a Boolean operation. Pure data; all indices are into the vectors
+/// here.
+///
+/// The coordinates of all boxes, sorted, cut space into cells, each all wood or all air. A *node*
+/// is a crossing of three coordinates, given by its index on each axis.
+///
+/// Laws: every edge bounds exactly two faces and is used once in each direction; every loop is
+/// closed and passes no corner twice; no two faces of one shell that lie in one plane and look the
+/// same way share an edge; where only two edges meet, they are not in line.
+struct SquareWork {
+  struct Corner {
+    std::array<std::int32_t, 3> node;
+  };
+  /// Runs along `axis` from the corner of lower coordinate to that of higher.
+  struct Edge {
+    std::int32_t from, to;
+    std::int32_t axis;
+  };
+  /// An edge as one of its two faces uses it.
+  struct Use {
+    std::int32_t edge;
+    bool backwards;  ///< from the edge's `to` to its `from`
+  };
+  /// Uses `first` up to, not including, `last`, end to end, with the face on the left as seen from
+  /// outside the wood.
+  struct Loop {
+    std::int32_t first, last;
+  };
+  /// A piece of the plane `coordinates[axis][plane]`, looking along +axis or -axis out of the wood.
+  struct Face {
+    std::int32_t axis;
+    std::int32_t plane;
+    bool looksUp;                      ///< the outward normal is +axis
+    std::int32_t firstLoop, lastLoop;  ///< the outer loop, then the holes
+  };
+  /// A closed surface: faces `firstFace` up to, not including, `lastFace`.
+  struct Shell {
+    std::int32_t firstFace, lastFace;
+  };
+  /// A connected piece of wood: its outer shell, then the shells of its voids.
+  struct Lump {
+    std::int32_t firstShell, lastShell;
+  };
+
+  std::array<std::vector<double>, 3> coordinates;  ///< mm, ascending
+  std::vector<Corner> corners;
+  std::vector<Edge> edges;
+  std::vector<Use> uses;
+  std::vector<Loop> loops;
+  std::vector<Face> faces;
+  std::vector<Shell> shells;
+  std::vector<Lump> lumps;
+
+  std::vector<Box3> boxes;  ///< the same wood as boxes that share none; ascending in min.x
+  double volume = 0;        ///< mm³
+  double area = 0;          ///< mm²
+  Point3 centroid;
+  Box3 bounds;
+
+  [[nodiscard]] Point3 at(const Corner& c) const {
+    return {coordinates[0][c.node[0]], coordinates[1][c.node[1]], coordinates[2][c.node[2]]};
+  }
+  [[nodiscard]] Topology topology() const;
+};
+
+/// Works out a square recipe. Time grows with the number of cells over 64.
+/// Errors mean "let the general way have it", which then either succeeds or names what is wrong:
+///   badDimension  not square work, a size or place the workshop does not know, or too many cells;
+///   emptyResult   a step leaves no wood;
+///   invalidSolid  pieces that touch along an edge or at a corner only, where a closed surface
+///                 would meet itself.
+[[nodiscard]] Result<SquareWork> arrange(const Recipe& recipe);
+
+/// A single box, checked as `makeBox` does. Error: badDimension.
+[[nodiscard]] SquareWork arrangeBox(const Box3& box);
+
+}  // namespace dryfit::kernel

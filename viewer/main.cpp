@@ -1,0 +1,94 @@
+#include <QApplication>
+#include <QTimer>
+#include <cstdio>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "joinery/model_file.h"
+#include "viewer/look.h"
+#include "viewer/main_window.h"
+#include "viewer/part_shapes.h"
+#include "viewer/picture.h"
+
+namespace {
+
+using dryfit::Result;
+using dryfit::viewer::Assembled;
+
+constexpr int kFine = 0, kBadInput = 2;
+constexpr auto kUsage = R"(dryfit-bench: a piece of furniture on the bench
+
+  dryfit-bench [MODEL]                      open the window
+  dryfit-bench MODEL --picture FILE.png     write a picture and leave
+)";
+
+struct Asked {
+  std::filesystem::path model, picture;
+  bool help = false;
+};
+
+std::optional<Asked> read(const std::vector<std::string>& words) {
+  Asked asked;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (words[i] == "--help" || words[i] == "-h") {
+      asked.help = true;
+    } else if (words[i] == "--picture" && i + 1 < words.size()) {
+      asked.picture = words[++i];
+    } else if (!words[i].starts_with("-") && asked.model.empty()) {
+      asked.model = words[i];
+    } else {
+      return std::nullopt;
+    }
+  }
+  if (!asked.picture.empty() && asked.model.empty()) return std::nullopt;
+  return asked;
+}
+
+Result<void> makePicture(const Asked& asked) {
+  const auto file = dryfit::joinery::ModelFile::load(asked.model);
+  if (!file) return tl::unexpected<dryfit::Error>(file.error());
+  auto fit = dryfit::joinery::dryFit(file->model(), dryfit::joinery::Basis::drawn);
+  if (!fit) return tl::unexpected<dryfit::Error>(fit.error().within(asked.model.string()));
+  auto shapes = dryfit::viewer::makePartShapes(*fit, nullptr, nullptr);
+  return dryfit::viewer::writePicture(
+      std::make_shared<const Assembled>(Assembled{std::move(*fit), std::move(shapes)}),
+      asked.picture);
+}
+
+int inWindow(const Asked& asked) {
+  dryfit::viewer::MainWindow window;
+  window.show();
+  // The window comes first; the piece follows as soon as it is on the screen.
+  if (!asked.model.empty()) {
+    QTimer::singleShot(0, &window, [&] { window.openFile(asked.model); });
+  }
+  return QApplication::exec();
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  const std::optional<Asked> asked = read({argv + 1, argv + argc});
+  if (!asked) {
+    std::fputs("dryfit-bench: expected a model file, or a model file and --picture FILE.png\n",
+               stderr);
+    return kBadInput;
+  }
+  if (asked->help) {
+    std::fputs(kUsage, stdout);
+    return kFine;
+  }
+  // The view draws into an X window, also under a Wayland desktop.
+  if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "xcb");
+  QApplication app(argc, argv);
+  QApplication::setApplicationName("dryfit-bench");
+  dryfit::viewer::dress(app);
+  if (asked->picture.empty()) return inWindow(*asked);
+  if (const Result<void> done = makePicture(*asked); !done) {
+    std::fprintf(stderr, "dryfit-bench: %s\n", done.error().line().c_str());
+    return kBadInput;
+  }
+  return kFine;
+}

@@ -1,0 +1,241 @@
+#include "viewer/main_window.h"
+
+#include <QActionGroup>
+#include <QCloseEvent>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QLabel>
+#include <QMessageBox>
+#include <QPushButton>
+#include <QSplitter>
+#include <QStatusBar>
+#include <QTableView>
+
+#include "viewer/dimension_table.h"
+#include "viewer/finding_table.h"
+#include "viewer/joint_tree.h"
+#include "viewer/look.h"
+#include "viewer/measured_table.h"
+#include "viewer/panels.h"
+#include "viewer/part_tree.h"
+#include "viewer/view3d.h"
+#include "viewer/words.h"
+
+namespace dryfit::viewer {
+namespace {
+
+QString fileFilter() {
+  return MainWindow::tr("Dryfit pieces (*.dryfit);;All files (*)");
+}
+
+}  // namespace
+
+MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
+  makePanels();
+  makeActions();
+  makeToolBar();
+  tieTogether();
+  resize(1260, 880);
+  showNumbers();
+  tell(tr("Open a piece to begin."));
+}
+
+MainWindow::~MainWindow() = default;
+
+void MainWindow::tieTogether() {
+  using joinery::PartId;
+  connect(&document_, &BenchDocument::opened, this, [this] {
+    view_->clear();
+    showVerdict();
+  });
+  connect(&document_, &BenchDocument::numbersChanged, this, &MainWindow::showNumbers);
+  connect(&document_, &BenchDocument::buildingChanged, this, &MainWindow::showNumbers);
+  connect(&document_, &BenchDocument::changedMarkChanged, this, &MainWindow::showNumbers);
+  connect(&document_, &BenchDocument::assembledChanged, this, [this] {
+    view_->showPiece(document_.assembled());
+    showVerdict();
+  });
+  connect(&document_, &BenchDocument::buildFailed, this, [this](const QString& line) {
+    warn(line);
+    findingPanel_->setAside(tr("the piece cannot be put together as it stands"),
+                            colourOf(joinery::Severity::error));
+  });
+
+  connect(view_, &View3d::partsChosen, this, &MainWindow::choose);
+  connect(parts_, &PartTree::partsChosen, this,
+          [this](const std::vector<PartId>& ids) { view_->choose(ids); });
+  connect(joints_, &JointTree::partsChosen, this, &MainWindow::choose);
+  connect(view_, &View3d::partPointedAt, this, [this](std::optional<PartId> id) {
+    const auto shown = document_.assembled();
+    tell(id && shown ? labelWords(shown->fit.piece.part(*id)) : QString());
+  });
+  connect(findingView_->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
+          [this](const QModelIndex& now) { showFinding(now.row()); });
+  connect(findingView_, &QTableView::clicked, this,
+          [this](const QModelIndex& index) { showFinding(index.row()); });
+
+  for (auto* table : {findingView_, dimensionView_, measuredView_})
+    table->setTabKeyNavigation(false);
+  connect(dimensions_, &DimensionTable::refused, this, &MainWindow::warn);
+  connect(dimensions_, &DimensionTable::taken, this, [this] { tell({}); });
+  connect(measured_, &MeasuredTable::refused, this, &MainWindow::warn);
+  connect(measured_, &MeasuredTable::taken, this, [this] {
+    tell(document_.basis() == joinery::Basis::drawn
+             ? tr("Recorded. The view shows drawn sizes; switch to measured to see it.")
+             : QString());
+  });
+  connect(joints_, &JointTree::refused, this, &MainWindow::warn);
+  connect(joints_, &JointTree::taken, this, [this] { tell({}); });
+}
+
+bool MainWindow::openFile(const std::filesystem::path& path) {
+  const Result<void> done = document_.open(path);
+  if (!done) {
+    warn(QString::fromStdString(done.error().line()));
+    return false;
+  }
+  tell({});
+  return true;
+}
+
+void MainWindow::askAndOpen() {
+  if (!mayLeave()) return;
+  const QString name =
+      QFileDialog::getOpenFileName(this, tr("Open a piece"), nameOfFile(), fileFilter());
+  if (!name.isEmpty()) openFile(name.toStdString());
+}
+
+bool MainWindow::save() {
+  if (document_.path().empty()) return saveAs();
+  const Result<void> done = document_.save();
+  if (!done) {
+    warn(QString::fromStdString(done.error().line()));
+    return false;
+  }
+  tell(tr("Saved as %1").arg(nameOfFile()));
+  return true;
+}
+
+bool MainWindow::saveAs() {
+  QString name =
+      QFileDialog::getSaveFileName(this, tr("Save the piece as"), nameOfFile(), fileFilter());
+  if (name.isEmpty()) return false;
+  if (QFileInfo(name).suffix().isEmpty()) name += ".dryfit";
+  const Result<void> done = document_.saveAs(name.toStdString());
+  if (!done) {
+    warn(QString::fromStdString(done.error().line()));
+    return false;
+  }
+  tell(tr("Saved as %1").arg(nameOfFile()));
+  return true;
+}
+
+bool MainWindow::mayLeave() {
+  if (!document_.isChanged()) return true;
+  QMessageBox box(
+      QMessageBox::Question, tr("Unsaved changes"),
+      tr("The changes to %1 are not saved yet.").arg(QFileInfo(nameOfFile()).fileName()),
+      QMessageBox::NoButton, this);
+  QPushButton* keep = box.addButton(tr("Save"), QMessageBox::AcceptRole);
+  QAbstractButton* drop = box.addButton(tr("Leave without saving"), QMessageBox::DestructiveRole);
+  box.addButton(tr("Stay"), QMessageBox::RejectRole);
+  box.setDefaultButton(keep);
+  box.exec();
+  if (box.clickedButton() == static_cast<QAbstractButton*>(keep)) return save();
+  return box.clickedButton() == drop;
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+  if (mayLeave()) {
+    event->accept();
+  } else {
+    event->ignore();
+  }
+}
+
+void MainWindow::choose(const std::vector<joinery::PartId>& parts) {
+  parts_->choose(parts);
+  view_->choose(parts);
+}
+
+void MainWindow::showFinding(int row) {
+  const joinery::Finding* finding = findings_->finding(row);
+  view_->bringOut(finding);
+  if (finding == nullptr) {
+    findingPanel_->setFootnote({});
+    return;
+  }
+  parts_->choose(finding->parts);
+  view_->choose({});  // the finding's own colours say which parts are meant
+  QString foot = QString::fromStdString(finding->mend);
+  if (!finding->source.empty()) {
+    if (!foot.isEmpty()) foot += "   ";
+    foot += tr("Limit from: %1").arg(QString::fromStdString(finding->source));
+  }
+  findingPanel_->setFootnote(foot);
+}
+
+void MainWindow::showWhole() {
+  findingView_->clearSelection();
+  findingView_->setCurrentIndex({});
+  showFinding(-1);
+  choose({});
+  view_->fitAll();
+}
+
+void MainWindow::showVerdict() {
+  findingPanel_->setFootnote({});
+  if (!document_.assembled()) {
+    findingPanel_->setAside(document_.isOpen() ? tr("putting it together…") : QString(),
+                            colour::fadedInk);
+    return;
+  }
+  const auto worst = findings_->worst();
+  findingPanel_->setAside(findings_->verdict(), worst ? colourOf(*worst) : colour::fadedInk);
+}
+
+void MainWindow::showNumbers() {
+  const bool open = document_.isOpen();
+  setWindowTitle(open ? tr("%1[*] · Dryfit").arg(QFileInfo(nameOfFile()).fileName())
+                      : tr("Dryfit"));
+  setWindowModified(document_.isChanged());
+  save_->setEnabled(document_.isChanged() || (open && document_.path().empty()));
+  saveAs_->setEnabled(open);
+  basisGroup_->setEnabled(open);
+  unitGroup_->setEnabled(open);
+  for (QAction* action : basisGroup_->actions()) {
+    action->setChecked(action->data().toInt() == static_cast<int>(document_.basis()));
+  }
+  for (QAction* action : unitGroup_->actions()) {
+    action->setChecked(action->data().toInt() == static_cast<int>(document_.unit()));
+  }
+  if (!open) {
+    state_->clear();
+    return;
+  }
+  const QString counts = tr("%1 parts, %2 joints")
+                             .arg(document_.model().parts.size())
+                             .arg(document_.model().joints.size());
+  state_->setText(document_.isBuilding() ? tr("working…   %1").arg(counts) : counts);
+}
+
+void MainWindow::tell(const QString& line) {
+  message_->setStyleSheet({});
+  message_->setText(line);
+  message_->setToolTip({});
+}
+
+void MainWindow::warn(const QString& line) {
+  message_->setStyleSheet(QString("color: %1;").arg(colourOf(joinery::Severity::error).name()));
+  message_->setText(line);
+  message_->setToolTip(line);
+}
+
+QString MainWindow::nameOfFile() const {
+  if (document_.path().empty()) {
+    return document_.isOpen() ? QString::fromStdString(document_.model().name) : QString();
+  }
+  return QString::fromStdString(document_.path().string());
+}
+
+}  // namespace dryfit::viewer

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <QString>
+#include <QWidget>
+
+class QLabel;
+class QTableView;
+class QAbstractItemModel;
+
+namespace dryfit::viewer {
+
+/// A table set up like all of ours: whole rows, no grid numbers, calm colours. The view does not
+/// own the model.
+[[nodiscard]] QTableView* makeTable(QAbstractItemModel* model, QWidget* parent);
+
+/// A panel with a heading above its content.
+class HeadedPanel : public QWidget {
+  Q_OBJECT
+ public:
+  HeadedPanel(const QString& heading, QWidget* content, QWidget* parent = nullptr);
+  /// Words beside the heading.
+  void setAside(const QString& words, const QColor& colour);
+  /// A line below the content; hidden where empty.
+  void setFootnote(const QString& words);
+
+ private:
+  QLabel* aside_;
+  QLabel* footnote_;
+};
+
+}  // namespace dryfit::viewer

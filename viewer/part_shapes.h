@@ -1,0 +1,31 @@
+#pragma once
+
+#include <TopoDS_Shape.hxx>
+#include <memory>
+#include <vector>
+
+#include "joinery/dry_fit.h"
+
+namespace dryfit::viewer {
+
+/// What the view draws for one part.
+struct PartShape {
+  TopoDS_Shape shape;  ///< the view's own copy, meshed, where it stands in the piece
+  std::vector<TopoDS_Shape> endFaces;  ///< faces of `shape` that show end grain or plies
+};
+
+/// Shapes of all parts, by PartId.
+struct PartShapes {
+  std::vector<PartShape> parts;
+};
+
+/// Copies and meshes every part of a dry fit for the screen. Works on any thread. The kernel's own
+/// solids are left as they are: a mesh hung on them would change how later work measures them.
+///
+/// Parts equal to those of `earlier` (may be null) keep its shapes, so that the view can tell what
+/// did not change. `earlierFit` is what `earlier` was made from.
+[[nodiscard]] std::shared_ptr<const PartShapes> makePartShapes(const joinery::DryFit& fit,
+                                                               const joinery::DryFit* earlierFit,
+                                                               const PartShapes* earlier);
+
+}  // namespace dryfit::viewer

@@ -1,0 +1,114 @@
+#include "viewer/part_tree.h"
+
+#include <QHeaderView>
+#include <QSignalBlocker>
+#include <map>
+
+#include "viewer/look.h"
+#include "viewer/words.h"
+
+namespace dryfit::viewer {
+namespace {
+
+constexpr int kIdRole = Qt::UserRole;
+
+void addPartsUnder(QTreeWidgetItem* item, std::vector<joinery::PartId>& ids) {
+  const QVariant id = item->data(PartTree::part, kIdRole);
+  if (id.isValid()) {
+    ids.emplace_back(static_cast<std::size_t>(id.toULongLong()));
+    return;
+  }
+  for (int i = 0; i < item->childCount(); ++i) addPartsUnder(item->child(i), ids);
+}
+
+}  // namespace
+
+PartTree::PartTree(BenchDocument& document, QWidget* parent)
+    : QTreeWidget(parent), document_(document) {
+  setColumnCount(columns);
+  setSelectionMode(QAbstractItemView::ExtendedSelection);
+  setAlternatingRowColors(true);
+  setUniformRowHeights(true);
+  setIndentation(16);
+  header()->setStretchLastSection(false);
+  header()->setSectionResizeMode(part, QHeaderView::Stretch);
+  header()->setMinimumSectionSize(48);
+  connect(&document, &BenchDocument::opened, this, &PartTree::rebuild);
+  connect(&document, &BenchDocument::numbersChanged, this, &PartTree::refresh);
+  connect(this, &QTreeWidget::itemSelectionChanged, this, [this] { Q_EMIT partsChosen(chosen()); });
+}
+
+void PartTree::rebuild() {
+  const QSignalBlocker quiet(this);
+  clear();
+  items_.clear();
+  std::map<std::string, QTreeWidgetItem*> groups;
+  for (const joinery::Group& group : document_.model().groups) {
+    auto* item = new QTreeWidgetItem(this);
+    item->setText(part, titled(spaced(group.name)));
+    groups[group.name] = item;
+  }
+  for (const joinery::Part& p : document_.model().parts) {
+    const auto group = groups.find(p.group);
+    QTreeWidgetItem* item =
+        group == groups.end() ? new QTreeWidgetItem(this) : new QTreeWidgetItem(group->second);
+    item->setData(part, kIdRole, static_cast<qulonglong>(items_.size()));
+    for (const int column : {shoulder, overall, width, thickness}) {
+      item->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
+    }
+    items_.push_back(item);
+  }
+  refresh();
+  expandAll();
+  setColumnWidth(shoulder, 72);
+  setColumnWidth(overall, 66);
+  setColumnWidth(width, 58);
+  setColumnWidth(thickness, 54);
+  setColumnWidth(material, 96);
+}
+
+void PartTree::refresh() {
+  const QSignalBlocker quiet(this);
+  setHeaderLabels({tr("Part, sizes in %1").arg(unitWords(document_.unit())), tr("Shoulder"),
+                   tr("Overall"), tr("Width"), tr("Thick"), tr("Material")});
+  for (const int column : {shoulder, overall, width, thickness}) {
+    headerItem()->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
+  }
+  headerItem()->setToolTip(shoulder, tr("Length from shoulder to shoulder"));
+  headerItem()->setToolTip(overall, tr("Length to cut, tenons and tongues included"));
+  const joinery::Piece* piece = document_.piece();
+  const joinery::Unit unit = document_.unit();
+  for (std::size_t i = 0; i < items_.size(); ++i) {
+    const joinery::Part& p = document_.model().parts[i];
+    QTreeWidgetItem* item = items_[i];
+    item->setText(part, labelWords(p));
+    item->setText(material, spaced(p.material));
+    if (piece == nullptr) continue;
+    const joinery::PlacedPart& placed = piece->parts[i];
+    const kernel::Vec3 size = placed.overall().size();
+    item->setText(shoulder, lengthWords(placed.size.x, unit));
+    item->setText(overall, lengthWords(size.x, unit));
+    item->setText(width, lengthWords(size.y, unit));
+    item->setText(thickness, lengthWords(size.z, unit));
+  }
+}
+
+void PartTree::choose(const std::vector<joinery::PartId>& parts) {
+  const QSignalBlocker quiet(this);
+  clearSelection();
+  for (const joinery::PartId id : parts) {
+    if (id.index() < items_.size()) items_[id.index()]->setSelected(true);
+  }
+  if (!parts.empty() && parts.front().index() < items_.size()) {
+    scrollToItem(items_[parts.front().index()]);
+  }
+  viewport()->update();  // the blocked signals would have done it
+}
+
+std::vector<joinery::PartId> PartTree::chosen() const {
+  std::vector<joinery::PartId> ids;
+  for (QTreeWidgetItem* item : selectedItems()) addPartsUnder(item, ids);
+  return ids;
+}
+
+}  // namespace dryfit::viewer

@@ -1,0 +1,76 @@
+#include "viewer/rebuilder.h"
+
+#include <Standard_Failure.hxx>
+#include <exception>
+#include <string>
+#include <utility>
+
+#include "viewer/part_shapes.h"
+
+namespace dryfit::viewer {
+
+Rebuilder::Rebuilder(QObject* parent)
+    : QObject(parent), worker_([this](const std::stop_token& stop) { work(stop); }) {}
+
+Rebuilder::~Rebuilder() {
+  worker_.request_stop();
+  worker_.join();
+}
+
+void Rebuilder::request(const joinery::Model& model, joinery::Basis basis) {
+  ++latest_;
+  {
+    const std::scoped_lock lock(mutex_);
+    waiting_ = Request{latest_, model, basis};
+  }
+  wake_.notify_one();
+}
+
+void Rebuilder::work(const std::stop_token& stop) {
+  while (!stop.stop_requested()) {
+    Request request;
+    {
+      std::unique_lock lock(mutex_);
+      if (!wake_.wait(lock, stop, [this] { return waiting_.has_value(); })) return;
+      request = *std::exchange(waiting_, std::nullopt);
+    }
+    Answer answer = build(request, stop);
+    if (answer) earlier_ = *answer;
+    QMetaObject::invokeMethod(
+        this,
+        [this, serial = request.serial, answer = std::move(answer)] { deliver(serial, answer); },
+        Qt::QueuedConnection);
+  }
+}
+
+Rebuilder::Answer Rebuilder::build(const Request& request, const std::stop_token& stop) {
+  const auto goOn = [this, &stop](int, int) {
+    const std::scoped_lock lock(mutex_);
+    return !stop.stop_requested() && !waiting_.has_value();
+  };
+  // The edge between the libraries, which throw, and the window, which does not.
+  try {
+    Result<joinery::DryFit> fit = joinery::dryFit(request.model, request.basis, goOn);
+    if (!fit) return tl::unexpected<Error>(fit.error());
+    auto shapes = makePartShapes(*fit, earlier_ ? &earlier_->fit : nullptr,
+                                 earlier_ ? earlier_->shapes.get() : nullptr);
+    return std::make_shared<const Assembled>(Assembled{std::move(*fit), std::move(shapes)});
+  } catch (const Standard_Failure& failure) {
+    return fail(ErrorCode::libraryFailure,
+                std::string("the geometry library failed: ") + failure.GetMessageString());
+  } catch (const std::exception& e) {
+    return fail(ErrorCode::libraryFailure, e.what());
+  }
+}
+
+void Rebuilder::deliver(quint64 serial, const Answer& answer) {
+  if (serial != latest_) return;
+  delivered_ = serial;
+  if (answer) {
+    Q_EMIT built(*answer);
+  } else {
+    Q_EMIT failed(answer.error());
+  }
+}
+
+}  // namespace dryfit::viewer

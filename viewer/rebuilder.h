@@ -1,0 +1,51 @@
+#pragma once
+
+#include <QObject>
+#include <condition_variable>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <thread>
+
+#include "joinery/evaluate.h"
+#include "viewer/assembled.h"
+
+namespace dryfit::viewer {
+
+/// Dry fits a model on a thread of its own. A newer request stops the one being worked on; only the
+/// answer to the newest request is delivered, always on the thread this object lives on.
+class Rebuilder : public QObject {
+  Q_OBJECT
+ public:
+  explicit Rebuilder(QObject* parent = nullptr);
+  ~Rebuilder() override;
+
+  void request(const joinery::Model& model, joinery::Basis basis);
+  /// True from a request until its answer is delivered.
+  [[nodiscard]] bool isBusy() const { return delivered_ != latest_; }
+
+ Q_SIGNALS:
+  void built(std::shared_ptr<const dryfit::viewer::Assembled> assembled);
+  void failed(const dryfit::Error& error);
+
+ private:
+  struct Request {
+    quint64 serial = 0;
+    joinery::Model model;
+    joinery::Basis basis = joinery::Basis::drawn;
+  };
+  using Answer = Result<std::shared_ptr<const Assembled>>;
+
+  void work(const std::stop_token& stop);
+  Answer build(const Request& request, const std::stop_token& stop);
+  void deliver(quint64 serial, const Answer& answer);
+
+  quint64 latest_ = 0, delivered_ = 0;  // touched by the owner's thread only
+  std::mutex mutex_;
+  std::condition_variable_any wake_;
+  std::optional<Request> waiting_;            // guarded by mutex_
+  std::shared_ptr<const Assembled> earlier_;  // touched by the worker only
+  std::jthread worker_;                       // last: joined before the rest goes
+};
+
+}  // namespace dryfit::viewer
