@@ -86,7 +86,7 @@ class AssemblyDrawer {
         SpanDimension{box.min.y, box.max.y, length(box.height() / block.scale()), 0, 0});
   }
 
-  [[nodiscard]] Ink drawViews(double scale) const {
+  [[nodiscard]] std::vector<Ink> drawViews(double scale) const {
     ViewBlock front(views_[0], scale);
     front.setBalloonSide(Side::top);
     addBalloons(front, 0);
@@ -106,9 +106,7 @@ class AssemblyDrawer {
     below.move(0, bounds.min.y - kViewGap - below.bounds().max.y);
     Ink beside = left.draw();
     beside.move(bounds.max.x + kViewGap + 4 - beside.bounds().min.x, 0);
-    all.add(below);
-    all.add(beside);
-    return all;
+    return {all, below, beside};
   }
 
   [[nodiscard]] std::string materialText(joinery::PartId id) const {
@@ -119,7 +117,7 @@ class AssemblyDrawer {
   }
 
   [[nodiscard]] Ink partTable() const {
-    const std::vector<TableColumn> columns{{"No.", 10, TextAnchor::middle},
+    const std::vector<TableColumn> columns{{"No.", 10, TextAnchor::middle, TextStyle::bold},
                                            {"Part", 52, TextAnchor::left},
                                            {"Count", 14, TextAnchor::middle},
                                            {"Finished L × W × T", 56, TextAnchor::left},
@@ -170,7 +168,7 @@ class AssemblyDrawer {
     contents.views = drawViews(scale);
     contents.table = partTable();
     contents.titleBlock = drawTitleBlock(title(scale));
-    if (!arrange(contents, sheet)) return std::nullopt;
+    if (!arrange(contents, DetailRoom::row, sheet)) return std::nullopt;
     return sheet;
   }
 

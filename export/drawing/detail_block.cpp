@@ -97,7 +97,22 @@ class DetailPen {
     const double to = isRound(f)                                          ? (low + high) / 2
                       : std::fabs(low - *plane) < std::fabs(high - *plane) ? low
                                                                            : high;
-    if (std::fabs(to - *plane) > kSame) addSpan(f, way, *plane, to, "");
+    if (std::fabs(to - *plane) > kSame && !endsAnother(f, way, *plane, to)) {
+      addSpan(f, way, *plane, to, "");
+    }
+  }
+
+  /// True where another feature ends at the place, seen from the face: its own dimensions lead
+  /// there already.
+  [[nodiscard]] bool endsAnother(const Feature& f, Way way, double plane, double place) const {
+    return std::ranges::any_of(d_.features, [&](std::size_t i) {
+      const Feature& other = c_.part.features[i];
+      if (&other == &f || way.axis == other.face.axis || c_.runsOut(other, way.axis)) return false;
+      const double low = other.extent.min[way.axis];
+      const double high = other.extent.max[way.axis];
+      const double far = std::fabs(low - plane) > std::fabs(high - plane) ? low : high;
+      return std::fabs(far - place) < kSame;
+    });
   }
 
   void addSpan(const Feature& f, Way way, double from, double to, const std::string& sign) {

@@ -62,17 +62,21 @@ void addBalloon(Ink& ink, Point2 centre, const std::string& item, Point2 anchor)
 }
 
 void addFaceSideMark(Ink& ink, Point2 at, double size) {
-  // Up from the lower left, over in a loop, and away to the face edge.
-  std::vector<Point2> points;
-  constexpr int kSteps = 40;
+  // The cubic (t³ - kt, t²) crosses itself once: a loop with two tails, one of them cut short. The
+  // long tail ends on the face edge.
+  constexpr double kLoop = 0.6;
+  constexpr double kWide = 1.5;
+  constexpr int kSteps = 48;
+  const auto curve = [&](double t) {
+    return Point2{kWide * (t * t * t - kLoop * t), t * t};
+  };
+  const Point2 end = curve(1);
+  Stroke stroke{{}, false, LineClass::mark, Layer::outline};
   for (int i = 0; i <= kSteps; ++i) {
-    const double s = static_cast<double>(i) / kSteps;
-    const double a = 1.75 * std::numbers::pi * s;
-    const double fade = s < 0.75 ? 0 : (s - 0.75) / 0.25;
-    points.push_back({at.x - 0.30 * size * std::sin(a) * (1 - fade) * (0.6 + 0.4 * s),
-                      at.y - size * (1 - s * s) + 0.22 * size * (1 - std::cos(a)) * (1 - fade)});
+    const Point2 p = curve(-0.85 + 1.85 * i / kSteps);
+    stroke.points.push_back({at.x + size * (p.x - end.x), at.y + size * (p.y - end.y)});
   }
-  ink.add(Stroke{std::move(points), false, LineClass::mark, Layer::outline});
+  ink.add(std::move(stroke));
 }
 
 void addFaceEdgeMark(Ink& ink, Point2 at, double size) {

@@ -71,7 +71,11 @@ void Gutter::add(RunningValue value) {
 
 void Gutter::draw(Ink& ink) const {
   const double start = drawRunning(ink);
-  for (const Placed& placed : placeSpans(start)) drawSpan(ink, placed);
+  std::vector<Box2> texts;
+  for (const Mark& mark : ink.marks) {
+    if (const auto* text = std::get_if<Text>(&mark)) texts.push_back(textBox(*text).grown(kClear));
+  }
+  for (const Placed& placed : placeSpans(start, texts)) drawSpan(ink, placed);
 }
 
 /// Where extension lines of the spans cross the strip of running values.
@@ -121,7 +125,9 @@ double Gutter::drawRunning(Ink& ink) const {
   for (std::size_t i = 0; i < sorted.size(); ++i) {
     const RunningValue& value = sorted[i];
     const bool ahead = value.at >= origin_;
-    if (std::fabs(value.at - origin_) > 3) {
+    if (std::fabs(value.at - origin_) < 1e-6) {
+      // The origin has its circle.
+    } else if (std::fabs(value.at - origin_) > 3) {
       addArrowhead(ink, at(value.at, start_), {ahead ? 1.0 : -1.0, 0});
     } else {
       addObliqueStroke(ink, at(value.at, start_));
@@ -145,7 +151,8 @@ double Gutter::drawRunning(Ink& ink) const {
   return depth + (side_ == Side::bottom ? kTextHeight + 2.5 : 2.0);
 }
 
-std::vector<Gutter::Placed> Gutter::placeSpans(double start) const {
+std::vector<Gutter::Placed> Gutter::placeSpans(double start,
+                                                const std::vector<Box2>& texts) const {
   std::vector<SpanDimension> sorted = spans_;
   std::ranges::stable_sort(sorted, {}, [](const SpanDimension& s) {
     return std::round((s.to - s.from) * 100);
@@ -169,6 +176,8 @@ std::vector<Gutter::Placed> Gutter::placeSpans(double start) const {
     return list;
   };
   const auto fits = [&](const Placed& p) {
+    const Box2 own = textBox(textOf(p));
+    if (std::ranges::any_of(texts, [&](const Box2& t) { return t.overlaps(own); })) return false;
     for (const Placed& o : placed) {
       if (o.level == p.level &&
           (p.line.meets(o.line) || p.text.grown(kClear).meets(o.line) ||
@@ -183,7 +192,7 @@ std::vector<Gutter::Placed> Gutter::placeSpans(double start) const {
     return true;
   };
   const auto place = [&](const SpanDimension& s) {
-    const int most = static_cast<int>(placed.size()) + 1;
+    const int most = static_cast<int>(placed.size()) + 6;
     Placed p{s, 0, {}, {}, start};
     for (p.level = 0; p.level <= most; ++p.level) {
       for (const Interval& text : options(s)) {
@@ -216,12 +225,22 @@ void Gutter::drawSpan(Ink& ink, const Placed& placed) const {
     addObliqueStroke(ink, at(s.from, away));
     addObliqueStroke(ink, at(s.to, away));
   }
-  const double middle = (placed.text.low + placed.text.high) / 2;
-  Point2 base = at(middle, away);
-  // Read from the bottom or from the right: above the line, or left of it.
+  ink.add(textOf(placed));
+}
+
+/// The text of a dimension, to be read from the bottom or from the right: above its line, or left
+/// of it.
+Text Gutter::textOf(const Placed& placed) const {
+  Point2 base = at((placed.text.low + placed.text.high) / 2,
+                   placed.start + placed.level * kLevelStep);
   (horizontal() ? base.y : base.x) += horizontal() ? kTextLift : -kTextLift;
-  ink.add(Text{base, s.text, kTextHeight, TextAnchor::middle, horizontal() ? 0.0 : 90.0,
-               TextStyle::regular, Layer::dimensions});
+  return {base,
+          placed.span.text,
+          kTextHeight,
+          TextAnchor::middle,
+          horizontal() ? 0.0 : 90.0,
+          TextStyle::regular,
+          Layer::dimensions};
 }
 
 }  // namespace dryfit::exporting

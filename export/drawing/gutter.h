@@ -26,7 +26,8 @@ struct RunningValue {
 };
 
 /// The strip along one side of a view that holds its dimensions. Shorter ones lie nearer to the
-/// view; no text meets another text, nor a line of its own strip where that can be avoided.
+/// view. No text meets another, be it of this strip or in the ink before it, nor a line of its own
+/// strip where that can be avoided.
 class Gutter {
  public:
   Gutter(Side side, const Box2& view) : side_(side), view_(view) {}
@@ -48,7 +49,8 @@ class Gutter {
   void drawSpan(Ink& ink, const Placed& placed) const;
   [[nodiscard]] std::vector<double> fixedLines() const;
   [[nodiscard]] std::vector<double> runningPlaces(const std::vector<RunningValue>& sorted) const;
-  [[nodiscard]] std::vector<Placed> placeSpans(double start) const;
+  [[nodiscard]] std::vector<Placed> placeSpans(double start, const std::vector<Box2>& texts) const;
+  [[nodiscard]] Text textOf(const Placed& placed) const;
   [[nodiscard]] bool horizontal() const { return side_ == Side::top || side_ == Side::bottom; }
   [[nodiscard]] Point2 at(double along, double away) const;
 

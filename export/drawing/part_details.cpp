@@ -33,6 +33,9 @@ class DetailFinder {
   explicit DetailFinder(const PartContext& context) : c_(context) {}
 
   Result<std::vector<Detail>> find() {
+    for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
+      if (isPlain(feature(i))) shown_.insert(c_.letterOf(i));
+    }
     for (const bool far : {false, true}) {
       if (auto r = addEnd(far); !r) return tl::unexpected(r.error());
     }
@@ -50,6 +53,14 @@ class DetailFinder {
     std::vector<std::size_t> shows;
   };
 
+  /// An edge as thick as the part itself, or a cut made to another part's face: no section tells
+  /// more of it than the views do.
+  [[nodiscard]] bool isPlain(const Feature& f) const {
+    if (f.purpose == Purpose::shoulderFit) return true;
+    return standsOut(f.purpose) && f.face.axis != c_.pose.faceSide.axis &&
+           c_.runsOut(f, c_.pose.faceSide.axis);
+  }
+
   [[nodiscard]] const Feature& feature(std::size_t i) const { return c_.part.features[i]; }
   [[nodiscard]] bool isShown(std::size_t i) const { return shown_.contains(c_.letterOf(i)); }
 
@@ -58,7 +69,7 @@ class DetailFinder {
     std::vector<std::size_t> list;
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
       const Feature& f = feature(i);
-      if (f.purpose == Purpose::shoulderFit) continue;
+      if (isPlain(f)) continue;
       if (f.extent.min[axis] + kSame < at && at < f.extent.max[axis] - kSame &&
           runAxis(f) == axis) {
         list.push_back(i);
@@ -78,7 +89,7 @@ class DetailFinder {
   [[nodiscard]] std::optional<Plane> bestPlane() const {
     std::optional<Plane> best;
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
-      if (isShown(i) || feature(i).purpose == Purpose::shoulderFit) continue;
+      if (isShown(i)) continue;
       const int axis = runAxis(feature(i));
       const double at = feature(i).extent.centre()[axis];
       Plane plane{axis, at, i, cutBy(axis, at)};
@@ -93,8 +104,7 @@ class DetailFinder {
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
       const Feature& f = feature(i);
       if (f.face.axis == 0 && f.face.far == far && runAxis(f) != 0 && !isRound(f) &&
-          f.purpose != Purpose::shoulderFit && f.purpose != Purpose::tongue &&
-          f.purpose != Purpose::rebate) {
+          !isPlain(f) && f.purpose != Purpose::tongue && f.purpose != Purpose::rebate) {
         here.push_back(i);
       }
     }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <optional>
 
 #include "export/drawing/draughting.h"
@@ -47,7 +48,7 @@ bool hasJointsOutside(const PartContext& c) {
 Ink jointTable(const PartContext& c) {
   if (c.rows.empty()) return {};
   const std::vector<TableColumn> columns{
-      {"", 8, TextAnchor::middle},   {"Joint", 36, TextAnchor::left},
+      {"", 8, TextAnchor::middle, TextStyle::bold},   {"Joint", 36, TextAnchor::left},
       {"No.", 9, TextAnchor::middle}, {"Size", 24, TextAnchor::left},
       {"Deep / long", 16, TextAnchor::left}, {"From datum", 25, TextAnchor::left},
       {"From face edge", 17, TextAnchor::left}, {"From face side", 17, TextAnchor::left},
@@ -68,16 +69,16 @@ int mirrorPartner(const PartContext& c, const std::vector<joinery::PartGroup>& g
 }
 
 Ink notesOf(const PartContext& c) {
-  std::vector<std::string> lines;
   const bool datumRight = c.pose.right.x < 0;
-  lines.push_back(fmt::format("Datum: {} {}.", datumRight ? "right" : "left",
-                              c.datumName() == "datum shoulder" ? "shoulder" : "end"));
-  lines.push_back("Mark out from face side and face edge.");
-  lines.push_back("Fit joints to the mate.");
+  std::vector<std::string> lines{
+      fmt::format("Datum: {} {}. Mark out from face side and face edge.",
+                  datumRight ? "right" : "left",
+                  c.datumName() == "datum shoulder" ? "shoulder" : "end"),
+      std::string(c.part.grainAxis < 0 ? "No grain direction." : "Arrow: grain.") +
+          " Fit joints to the mate."};
   if (const int partner = mirrorPartner(c, joinery::groupParts(c.piece)); partner != 0) {
     lines.push_back(fmt::format("Mirror image of part {}: mark as a pair.", partner));
   }
-  lines.push_back(c.part.grainAxis < 0 ? "No grain direction." : "Arrow on face side: grain.");
   Ink ink;
   double y = 0;
   for (const std::string& line : lines) {
@@ -126,7 +127,8 @@ std::optional<double> detailScale(const Detail& detail, double viewScale, double
 struct Attempt {
   const SheetFormat* format;
   double scale = 1;
-  double detailLimit = 75;  ///< mm of paper for the wood of a detail; 0: no details
+  double detailLimit = 100;  ///< mm of paper for the wood of a detail; 0: no details
+  DetailRoom room = DetailRoom::row;
 };
 
 /// Tries sheets and scales until one holds everything.
@@ -153,13 +155,20 @@ class PartDrawer {
   }
 
  private:
-  /// The largest scale at which all fits on the format; details shrink before they are left out.
+  /// The largest scale at which all fits on the format. Details stand in one row if they can, and
+  /// shrink before they are left out.
   std::optional<Sheet> onFormat(const SheetFormat& format, bool mustReadWell) {
-    for (const double limit : {80.0, 62.0, 45.0, 0.0}) {
-      if (limit == 0 && mustReadWell && !details_.empty()) return std::nullopt;
+    for (const bool withDetails : {true, false}) {
+      if (!withDetails && (mustReadWell || details_.empty())) return std::nullopt;
       for (const double scale : kScales) {
         if (mustReadWell && !readsWell(scale, format)) continue;
-        if (auto sheet = attempt({&format, scale, limit})) return sheet;
+        for (const DetailRoom room : {DetailRoom::row, DetailRoom::anywhere}) {
+          for (const double limit : {100.0, 80.0, 62.0, 45.0}) {
+            const Attempt a{&format, scale, withDetails ? limit : 0, room};
+            if (auto sheet = attempt(a)) return sheet;
+            if (!withDetails || details_.empty()) break;
+          }
+        }
       }
     }
     return std::nullopt;
@@ -171,20 +180,23 @@ class PartDrawer {
     const kernel::Vec3 size = c_.part.overall().size();
     const double thin = std::min(size.y, size.z);
     if (scale >= 0.5) return true;
-    if (format.name == "A4") return thin * scale >= 6 || size.x * scale >= 120;
-    return scale >= 0.2;
+    return format.name == "A4" ? thin * scale >= 8 : scale >= 0.1;
   }
 
-  std::optional<Sheet> attempt(const Attempt& a) const {
+  /// Drawn once for each scale.
+  const std::vector<Ink>& viewsAt(double scale) {
+    const auto known = views_.find(scale);
+    if (known != views_.end()) return known->second;
+    return views_.emplace(scale, drawPartViews(c_, pictures_, scale)).first->second;
+  }
+
+  std::optional<Sheet> attempt(const Attempt& a) {
     Sheet sheet = makeSheet(*a.format);
     sheet.title = c_.piece.label(c_.part.id);
     SheetContents contents;
-    contents.views = drawPartViews(c_, pictures_, a.scale);
-    const Box2 room = sheet.drawingSpace();
-    if (contents.views.bounds().width() > room.width() ||
-        contents.views.bounds().height() > room.height()) {
-      return std::nullopt;
-    }
+    const kernel::Vec3 size = c_.part.overall().size();
+    if (size.x * a.scale > sheet.drawingSpace().width()) return std::nullopt;
+    contents.views = viewsAt(a.scale);
     contents.titleBlock = drawTitleBlock(titleOf(c_, options_, a.scale));
     contents.table = jointTable(c_);
     contents.notes = notesOf(c_);
@@ -193,7 +205,7 @@ class PartDrawer {
       const auto scale = detailScale(detail, a.scale, a.detailLimit);
       if (scale) contents.details.push_back(drawDetail(c_, detail, *scale));
     }
-    if (!arrange(contents, sheet)) return std::nullopt;
+    if (!arrange(contents, a.room, sheet)) return std::nullopt;
     return sheet;
   }
 
@@ -201,6 +213,7 @@ class PartDrawer {
   const DrawingOptions& options_;
   PartPictures pictures_;
   std::vector<Detail> details_;
+  std::map<double, std::vector<Ink>> views_;
 };
 
 }  // namespace

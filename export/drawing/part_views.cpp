@@ -18,11 +18,13 @@ using kernel::Viewpoint;
 
 constexpr double kSame = 0.01;
 constexpr double kViewGap = 4;    ///< between the strips of two views
-constexpr double kEndGap = 10;    ///< between front view and end view
+constexpr double kEndGap = 5;     ///< between front view and end view
 
 /// The face by whose view a feature is dimensioned.
 LocalFace homeFace(const PartContext& c, const Feature& f) {
+  // What stands out of an end or an edge shows its length from the face side.
   if (f.face.axis == 0) return c.pose.faceSide;
+  if (standsOut(f.purpose) && f.face.axis == c.pose.faceEdge.axis) return c.pose.faceSide;
   if (!f.through) return f.face;
   return f.face.axis == c.pose.faceSide.axis ? c.pose.faceSide : c.pose.faceEdge;
 }
@@ -35,12 +37,15 @@ bool isHome(const PartContext& c, LocalFace face) {
 LocalFace opposite(LocalFace face) { return {face.axis, !face.far}; }
 
 /// Points inside a feature's picture at which a leader may end.
-std::vector<Point2> anchorsIn(const Box2& flat, double scale) {
+std::vector<Point2> anchorsIn(const Box2& flat, double scale, bool fromTop) {
+  constexpr double kDeep = 8;  // mm of paper; a leader need not go further in
   std::vector<Point2> anchors;
-  for (const double v : {0.5, 0.3, 0.7}) {
+  const double nearest = std::min(0.5, kDeep / (flat.height() * scale));
+  for (const double away : {nearest, 0.6 * nearest, 1.4 * nearest}) {
     for (const double share : {0.5, 0.3, 0.7, 0.15, 0.85, 0.06, 0.94}) {
-      anchors.push_back({(flat.min.x + share * flat.width()) * scale,
-                         (flat.min.y + v * flat.height()) * scale});
+      const double v = fromTop ? flat.max.y - away * flat.height()
+                               : flat.min.y + away * flat.height();
+      anchors.push_back({(flat.min.x + share * flat.width()) * scale, v * scale});
     }
   }
   return anchors;
@@ -66,13 +71,13 @@ class LongView {
                                            insetAt(to)});
   }
 
-  /// A dimension between two places across the view, at the left.
+  /// A dimension between two places across the view, at the right.
   void addAcross(int axis, double from, double to) {
     kernel::Point3 a;
     kernel::Point3 b;
     a.set(axis, from);
     b.set(axis, to);
-    block_.gutter(Side::left).add(
+    block_.gutter(Side::right).add(
         SpanDimension{paper(a).y, paper(b).y, c_.length(std::fabs(to - from)), 0, 0});
   }
 
@@ -103,7 +108,8 @@ class LongView {
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
       const Feature& f = c_.part.features[i];
       if (homeFace(c_, f) != face_) continue;
-      block_.addBalloon(c_.letterOf(i), anchorsIn(view_.of(f.extent), block_.scale()));
+      block_.addBalloon(c_.letterOf(i),
+                        anchorsIn(view_.of(f.extent), block_.scale(), side_ == Side::bottom));
       if (f.face.axis == 0 || f.purpose == Purpose::shoulderFit) continue;
       if (isRound(f)) {
         addRunning(f, f.extent.centre().x);
@@ -113,6 +119,7 @@ class LongView {
         addRunning(f, f.extent.max.x);
       }
     }
+    if (hasRunning_) block_.gutter(side_).add(RunningValue{paper({}).x, "0", 0});
   }
 
   void addRunning(const Feature& f, double x) {
@@ -121,6 +128,7 @@ class LongView {
     const double inset = side_ == Side::top
                              ? block_.box().max.y - flat.max.y * block_.scale()
                              : flat.min.y * block_.scale() - block_.box().min.y;
+    hasRunning_ = true;
     block_.gutter(side_).add(
         RunningValue{alongPaper(x), c_.length(x), std::max(0.0, inset - 1)});
   }
@@ -141,6 +149,7 @@ class LongView {
   ViewBlock block_;
   LocalFace face_;
   Side side_;
+  bool hasRunning_ = false;
 };
 
 /// What stands out at the ends: "tenons", "tongues" or both as "joints".
@@ -158,11 +167,21 @@ std::string endWords(const PartContext& c) {
   return words.empty() ? "joints" : words;
 }
 
+/// False where all that stands out of the ends is as thick as the part, as a panel's edges are.
+bool hasShoulders(const PartContext& c) {
+  return std::ranges::any_of(c.part.features, [&](const Feature& f) {
+    return standsOut(f.purpose) && f.face.axis == 0 &&
+           !c.runsOut(f, c.pose.faceSide.axis);
+  });
+}
+
 void addOverallLengths(const PartContext& c, LongView& front) {
   const Box3 all = c.part.overall();
   const double length = c.part.size.x;
   const bool longer = all.min.x < -kSame || all.max.x > length + kSame;
-  if (longer) front.addLengthwise(0, length, " between shoulders");
+  if (longer) {
+    front.addLengthwise(0, length, hasShoulders(c) ? " between shoulders" : " sight size");
+  }
   // The far tenon stays out: overall, shoulders and one tenon fix it, and a chain is not closed.
   if (all.min.x < -kSame) front.addLengthwise(all.min.x, 0, "");
   front.addLengthwise(all.min.x, all.max.x,
@@ -226,7 +245,7 @@ Result<PartPictures> picturesOf(const PartContext& c) {
   return pictures;
 }
 
-Ink drawPartViews(const PartContext& c, const PartPictures& pictures, double scale) {
+std::vector<Ink> drawPartViews(const PartContext& c, const PartPictures& pictures, double scale) {
   const PartPose& pose = c.pose;
   LongView front(c, pictures.front, scale, pose.faceSide, Side::top);
   front.block().setName("Face side");
@@ -242,16 +261,17 @@ Ink drawPartViews(const PartContext& c, const PartPictures& pictures, double sca
   edge.block().setFaceEdgeMark();
   addOverallAcross(c, edge, pose.faceSide.axis);
 
-  Ink all = front.block().draw();
-  const auto placeBelow = [&](Ink ink) {
-    ink.move(0, all.bounds().min.y - kViewGap - ink.bounds().max.y);
-    all.add(ink);
+  std::vector<Ink> inks{front.block().draw()};
+  Box2 all = inks.front().bounds();
+  const auto place = [&](Ink ink, double dx, double dy) {
+    ink.move(dx, dy);
+    all.add(ink.bounds());
+    inks.push_back(std::move(ink));
   };
-  const auto placeAbove = [&](Ink ink) {
-    ink.move(0, all.bounds().max.y + kViewGap - ink.bounds().min.y);
-    all.add(ink);
+  const auto placeBelow = [&](const Ink& ink) {
+    place(ink, 0, all.min.y - kViewGap - ink.bounds().max.y);
   };
-  const double frontRight = all.bounds().max.x;
+  const double frontRight = all.max.x;
   placeBelow(edge.block().draw());
   if (pictures.back) {
     LongView back(c, *pictures.back, scale, opposite(pose.faceSide), Side::bottom);
@@ -261,14 +281,14 @@ Ink drawPartViews(const PartContext& c, const PartPictures& pictures, double sca
   if (pictures.oppositeEdge) {
     LongView under(c, *pictures.oppositeEdge, scale, opposite(pose.faceEdge), Side::top);
     under.block().setName("Opposite edge");
-    placeAbove(under.block().draw());
+    const Ink ink = under.block().draw();
+    place(ink, 0, all.max.y + kViewGap - ink.bounds().min.y);
   }
   ViewBlock end(pictures.end, scale);
   end.setName("Left end");
-  Ink endInk = end.draw();
-  endInk.move(frontRight + kEndGap - endInk.bounds().min.x, 0);
-  all.add(endInk);
-  return all;
+  const Ink endInk = end.draw();
+  place(endInk, frontRight + kEndGap - endInk.bounds().min.x, 0);
+  return inks;
 }
 
 }  // namespace dryfit::exporting

@@ -18,8 +18,8 @@ struct PartPictures {
 [[nodiscard]] Result<PartPictures> picturesOf(const PartContext& context);
 
 /// The views at one scale, in first angle projection: face edge below the face side, left end at
-/// the right. The front view's origin is at (0, 0).
-[[nodiscard]] Ink drawPartViews(const PartContext& context, const PartPictures& pictures,
+/// the right. They keep their places to each other: the front view's origin is at (0, 0).
+[[nodiscard]] std::vector<Ink> drawPartViews(const PartContext& context, const PartPictures& pictures,
                                 double scale);
 
 }  // namespace dryfit::exporting

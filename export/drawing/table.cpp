@@ -15,17 +15,18 @@ constexpr double kRowPadding = 1.8;  ///< above the first and below the last lin
 /// Texts of one row, broken into lines, with the height they need.
 struct Row {
   std::vector<std::vector<std::string>> cells;
-  TextStyle style = TextStyle::regular;
+  std::vector<TextStyle> styles;
   double height = 0;
 };
 
 Row makeRow(const std::vector<TableColumn>& columns, const std::vector<std::string>& texts,
-            TextStyle style) {
-  Row row{{}, style, 0};
+            bool head) {
+  Row row;
   std::size_t most = 1;
   for (std::size_t i = 0; i < columns.size(); ++i) {
-    row.cells.push_back(
-        wrapText(texts[i], columns[i].width - 2 * kPadding, kSmallTextHeight, style));
+    row.styles.push_back(head ? TextStyle::bold : columns[i].style);
+    row.cells.push_back(wrapText(texts[i], columns[i].width - 2 * kPadding, kSmallTextHeight,
+                                 row.styles.back()));
     most = std::max(most, row.cells.back().size());
   }
   row.height = static_cast<double>(most) * kLinePitch + kRowPadding;
@@ -42,7 +43,7 @@ void drawRow(Ink& ink, const std::vector<TableColumn>& columns, const Row& row, 
     double y = top - kRowPadding / 2 - kSmallTextHeight - 0.5;
     for (const std::string& line : row.cells[i]) {
       if (!line.empty()) {
-        ink.add(Text{{x, y}, line, kSmallTextHeight, column.anchor, 0, row.style, Layer::table});
+        ink.add(Text{{x, y}, line, kSmallTextHeight, column.anchor, 0, row.styles[i], Layer::table});
       }
       y -= kLinePitch;
     }
@@ -60,8 +61,8 @@ Ink drawTable(const std::vector<TableColumn>& columns,
     heads.push_back(column.head);
     width += column.width;
   }
-  std::vector<Row> rows{makeRow(columns, heads, TextStyle::bold)};
-  for (const auto& texts : cells) rows.push_back(makeRow(columns, texts, TextStyle::regular));
+  std::vector<Row> rows{makeRow(columns, heads, true)};
+  for (const auto& texts : cells) rows.push_back(makeRow(columns, texts, false));
   double height = 0;
   for (const Row& row : rows) height += row.height;
 

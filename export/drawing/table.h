@@ -12,6 +12,7 @@ struct TableColumn {
   std::string head;
   double width = 20;  ///< mm
   TextAnchor anchor = TextAnchor::left;
+  TextStyle style = TextStyle::regular;  ///< of the cells under the head
 };
 
 /// A ruled table with its head on top; texts wrap inside their cells. Its lower left corner is at

@@ -19,10 +19,11 @@ constexpr double kNameAway = 2;
 double distance(Point2 a, Point2 b) { return std::hypot(a.x - b.x, a.y - b.y); }
 
 /// True when some line of the ink passes through the box.
-bool isCrossed(const Ink& ink, const Box2& box) {
+bool isCrossed(const Ink& ink, const Box2& box, bool mayCrossHidden) {
   return std::ranges::any_of(ink.marks, [&](const Mark& mark) {
     if (const auto* stroke = std::get_if<Stroke>(&mark)) {
       if (stroke->layer == Layer::hatching) return false;
+      if (mayCrossHidden && stroke->layer == Layer::hidden) return false;
       std::vector<Point2> line = stroke->points;
       if (stroke->closed && !line.empty()) line.push_back(line.front());
       return !clipped(line, box).empty();
@@ -47,9 +48,14 @@ std::optional<Point2> freeSpot(const Ink& ink, const Box2& box, double width, do
     }
   }
   std::ranges::stable_sort(candidates, {}, [&](Point2 p) { return distance(p, wanted); });
-  for (const Point2& p : candidates) {
-    const Box2 spot{{p.x - width / 2, p.y - height / 2}, {p.x + width / 2, p.y + height / 2}};
-    if (!isCrossed(ink, spot)) return p;
+  // Over a hidden line where there is no better place near.
+  constexpr double kNear = 30;
+  for (const bool mayCrossHidden : {false, true}) {
+    for (const Point2& p : candidates) {
+      if (!mayCrossHidden && distance(p, wanted) > kNear) break;
+      const Box2 spot{{p.x - width / 2, p.y - height / 2}, {p.x + width / 2, p.y + height / 2}};
+      if (!isCrossed(ink, spot, mayCrossHidden)) return p;
+    }
   }
   return std::nullopt;
 }
@@ -86,8 +92,24 @@ Ink ViewBlock::draw() const {
   return ink;
 }
 
+/// The balloons to draw: not those whose leader would cross the view where an equal item is nearer.
+std::vector<ViewBlock::Balloon> ViewBlock::neededBalloons() const {
+  constexpr double kLong = 25;
+  const auto depth = [&](const Balloon& b) {
+    return balloonSide_ == Side::top ? box_.max.y - b.anchor.y : b.anchor.y - box_.min.y;
+  };
+  std::vector<Balloon> needed;
+  for (const Balloon& b : balloons_) {
+    const bool nearer = std::ranges::any_of(balloons_, [&](const Balloon& other) {
+      return other.item == b.item && depth(other) < depth(b) - 1;
+    });
+    if (depth(b) <= kLong || !nearer) needed.push_back(b);
+  }
+  return needed;
+}
+
 std::vector<ViewBlock::Reach> ViewBlock::drawBalloons(Ink& ink) const {
-  std::vector<Balloon> sorted = balloons_;
+  std::vector<Balloon> sorted = neededBalloons();
   std::ranges::stable_sort(sorted, {}, [](const Balloon& b) { return b.anchor.x; });
   std::vector<double> wanted;
   for (const Balloon& b : sorted) wanted.push_back(b.anchor.x);
@@ -130,13 +152,13 @@ void ViewBlock::drawMarks(Ink& ink) const {
   constexpr double kClear = 0.6;
   if (faceSideMark_) {
     // Hangs from the face edge, which is the upper side.
-    const double size = std::min(10.0, 0.72 * box_.height());
+    const double size = std::min(11.0, 0.75 * box_.height());
     const Box2 strip{{box_.min.x + 2, box_.max.y - size - kClear},
                      {box_.max.x - 2, box_.max.y - kClear}};
     const Point2 wanted{box_.min.x + 0.42 * box_.width(), box_.max.y};
-    const auto spot = freeSpot(ink, strip, 0.8 * size + 2, strip.height(), wanted);
-    const Point2 at = spot.value_or(Point2{wanted.x, 0});
-    addFaceSideMark(ink, {at.x, box_.max.y}, size);
+    const auto spot = freeSpot(ink, strip, 1.1 * size, strip.height(), wanted);
+    const double right = spot.value_or(wanted).x + 0.45 * size;
+    addFaceSideMark(ink, {right, box_.max.y}, size);
   }
   if (faceEdgeMark_) {
     // Stands on the face side, which is the lower side of the edge view.

@@ -29,6 +29,7 @@ class ViewBlock {
   /// The side on which balloons stand and the name is written. DEFAULT: bottom
   void setBalloonSide(Side side) { balloonSide_ = side; }
   /// An item letter that points at one of `anchors`: the first that is clear of the other items.
+  /// Of equal items only those near the balloons' side get one each.
   void addBalloon(const std::string& item, const std::vector<Point2>& anchors);
   void setName(std::string name) { name_ = std::move(name); }
 
@@ -48,6 +49,7 @@ class ViewBlock {
   struct Reach {
     double low = 0, high = 0;
   };
+  [[nodiscard]] std::vector<Balloon> neededBalloons() const;
   std::vector<Reach> drawBalloons(Ink& ink) const;
   void drawName(Ink& ink, const std::vector<Reach>& taken) const;
   void drawMarks(Ink& ink) const;
@@ -66,8 +68,8 @@ class ViewBlock {
   Grain grain_ = Grain::none;
 };
 
-/// The middle of a free rectangle of `width` by `height` inside `box`, nearest to `wanted`; none
-/// where the lines leave no room.
+/// The middle of a free rectangle of `width` by `height` inside `box`, nearest to `wanted` and if
+/// need be over hidden lines; none where the visible lines leave no room.
 [[nodiscard]] std::optional<Point2> freeSpot(const Ink& ink, const Box2& box, double width,
                                              double height, Point2 wanted);
 

@@ -131,10 +131,8 @@ bool isOrdinaryMeeting(const Piece& piece, const Feature& a, const Feature& b) {
 }
 
 const Feature* insertOf(const Piece& piece, const Feature& cut) {
-  const Purpose wanted = cut.purpose == Purpose::mortise        ? Purpose::tenon
-                         : cut.purpose == Purpose::haunchSocket ? Purpose::haunch
-                         : cut.purpose == Purpose::dowelHole    ? Purpose::dowel
-                                                                : Purpose::tongue;
+  if (cut.purpose != Purpose::mortise && cut.purpose != Purpose::haunchSocket) return nullptr;
+  const Purpose wanted = cut.purpose == Purpose::mortise ? Purpose::tenon : Purpose::haunch;
   for (const PartId mate : piece.joints[cut.joint.index()].mates) {
     if (mate == cut.part) continue;
     for (const Feature& feature : piece.parts[mate.index()].features) {

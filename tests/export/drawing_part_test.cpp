@@ -1,2 +1,267 @@
+// Every drawing of a part, whatever the part, keeps the rules of a legible sheet.
+
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
-TEST(Placeholder, Builds) {}
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "export/drawing/feature_rows.h"
+#include "export/drawing/part_drawing.h"
+#include "export/drawing/text_measure.h"
+#include "joinery/length_text.h"
+#include "tests/export/drawing_pieces.h"
+#include "tests/support/random_pieces.h"
+
+namespace dryfit::test {
+namespace {
+
+using exporting::boundsOf;
+using exporting::Box2;
+using exporting::DrawingOptions;
+using exporting::Layer;
+using exporting::LineClass;
+using exporting::Mark;
+using exporting::Sheet;
+using exporting::Stroke;
+using exporting::Text;
+
+std::vector<Text> textsOf(const Sheet& sheet) {
+  std::vector<Text> texts;
+  for (const Mark& mark : sheet.ink.marks) {
+    if (const auto* text = std::get_if<Text>(&mark)) texts.push_back(*text);
+  }
+  return texts;
+}
+
+void expectNoTwoTextsOverlap(const Sheet& sheet) {
+  const std::vector<Text> texts = textsOf(sheet);
+  for (std::size_t i = 0; i < texts.size(); ++i) {
+    for (std::size_t j = i + 1; j < texts.size(); ++j) {
+      EXPECT_FALSE(textBox(texts[i]).grown(-1e-6).overlaps(textBox(texts[j]).grown(-1e-6)))
+          << sheet.title << ": \"" << texts[i].text << "\" lies over \"" << texts[j].text << '"';
+    }
+  }
+}
+
+void expectInkInsideFrame(const Sheet& sheet) {
+  const Box2 space = sheet.drawingSpace();
+  for (const Mark& mark : sheet.ink.marks) {
+    const auto* stroke = std::get_if<Stroke>(&mark);
+    if (stroke != nullptr && stroke->layer == Layer::frame) continue;
+    // The title block's outline shares the frame's line.
+    const bool title = stroke != nullptr && stroke->layer == Layer::titleBlock;
+    EXPECT_TRUE(space.contains(boundsOf(mark), title ? 0.36 : 0)) << sheet.title;
+  }
+}
+
+/// ISO 3098: lettering on A4 and A3 is not under 2.5 mm (from memory).
+void expectLegible(const Sheet& sheet) {
+  for (const Text& text : textsOf(sheet)) EXPECT_GE(text.height, 2.5) << text.text;
+}
+
+void expectGoodSheet(const Sheet& sheet) {
+  expectNoTwoTextsOverlap(sheet);
+  expectInkInsideFrame(sheet);
+  expectLegible(sheet);
+}
+
+std::vector<Sheet> drawAll(const DrawnPiece& drawn, const DrawingOptions& options) {
+  std::vector<Sheet> sheets;
+  for (const joinery::PartGroup& group : drawn.groups) {
+    const auto sheet = exporting::drawPart(drawn.piece, drawn.solids, group, options);
+    EXPECT_TRUE(sheet.has_value()) << (sheet ? "" : sheet.error().line());
+    if (sheet) sheets.push_back(*sheet);
+  }
+  return sheets;
+}
+
+bool hasText(const Sheet& sheet, const std::string& wanted) {
+  return std::ranges::any_of(textsOf(sheet), [&](const Text& t) { return t.text == wanted; });
+}
+
+DrawnPiece door() { return makeDrawable(doorPiece()); }
+
+const joinery::PartGroup& groupOf(const DrawnPiece& drawn, const std::string& part) {
+  for (const joinery::PartGroup& group : drawn.groups) {
+    for (const joinery::PartId id : group.parts) {
+      if (drawn.piece.part(id).name == part) return group;
+    }
+  }
+  throw std::invalid_argument(part);
+}
+
+Sheet sheetOf(const DrawnPiece& drawn, const std::string& part, const DrawingOptions& options = {}) {
+  return exporting::drawPart(drawn.piece, drawn.solids, groupOf(drawn, part), options).value();
+}
+
+TEST(PartDrawing, KeepsTextsApartAndInsideTheFrame) {
+  for (const joinery::Piece& piece : {doorPiece(), tablePiece(), bookcasePiece()}) {
+    const DrawnPiece drawn = makeDrawable(piece);
+    for (const joinery::Unit unit : {joinery::Unit::mm, joinery::Unit::cm, joinery::Unit::inch}) {
+      DrawingOptions options;
+      options.unit = unit;
+      for (const Sheet& sheet : drawAll(drawn, options)) expectGoodSheet(sheet);
+    }
+  }
+}
+
+TEST(PartDrawing, KeepsTextsApartForAnyPart) {
+  std::mt19937_64 random(seed());
+  for (int i = 0; i < 60; ++i) {
+    SCOPED_TRACE("seed " + std::to_string(seed()) + ", piece " + std::to_string(i));
+    const DrawnPiece drawn = makeDrawable(randomDrawnPiece(random));
+    DrawingOptions options;
+    options.unit = i % 3 == 0 ? joinery::Unit::inch : joinery::Unit::mm;
+    const auto sheet = exporting::drawPart(drawn.piece, drawn.solids, drawn.groups.front(), options);
+    ASSERT_TRUE(sheet.has_value()) << sheet.error().line();
+    expectGoodSheet(*sheet);
+  }
+}
+
+TEST(PartDrawing, NamesEachJointOfThePartOnceInItsTable) {
+  for (const joinery::Piece& piece : {doorPiece(), tablePiece(), bookcasePiece()}) {
+    for (const joinery::PlacedPart& part : piece.parts) {
+      std::multiset<std::size_t> listed;
+      std::set<std::string> letters;
+      for (const auto& row : exporting::featureRows(piece, part, joinery::Unit::mm)) {
+        listed.insert(row.features.begin(), row.features.end());
+        EXPECT_TRUE(letters.insert(row.letter).second);
+      }
+      EXPECT_EQ(listed.size(), part.features.size());
+      for (std::size_t i = 0; i < part.features.size(); ++i) EXPECT_EQ(listed.count(i), 1U);
+    }
+  }
+}
+
+TEST(PartDrawing, ShowsEveryRowOfTheTableWithItsLetter) {
+  const DrawnPiece drawn = door();
+  for (const joinery::PartGroup& group : drawn.groups) {
+    const auto sheet = exporting::drawPart(drawn.piece, drawn.solids, group, {}).value();
+    const auto& part = drawn.piece.parts[group.parts.front().index()];
+    for (const auto& row : exporting::featureRows(drawn.piece, part, joinery::Unit::mm)) {
+      const auto shown = std::ranges::count_if(
+          textsOf(sheet), [&](const Text& t) { return t.text == row.letter; });
+      EXPECT_GE(shown, 2) << "a balloon and the table's row, " << row.letter;
+      EXPECT_LE(static_cast<std::size_t>(shown), row.features.size() + 1);
+    }
+  }
+}
+
+TEST(PartDrawing, GivesOverallAndShoulderLengthOfARail) {
+  // 284 mm between shoulders and two tenons of 38 mm.
+  const Sheet sheet = sheetOf(door(), "top_rail");
+  EXPECT_TRUE(hasText(sheet, "360 overall, with tenons"));
+  EXPECT_TRUE(hasText(sheet, "284 between shoulders"));
+  EXPECT_TRUE(hasText(sheet, "38"));
+  EXPECT_TRUE(hasText(sheet, "360 × 58 × 22"));
+}
+
+TEST(PartDrawing, SpeaksInTheChosenUnit) {
+  DrawingOptions options;
+  options.unit = joinery::Unit::inch;
+  const DrawnPiece drawn = door();
+  const Sheet sheet = sheetOf(drawn, "left_stile", options);
+  EXPECT_TRUE(hasText(sheet, joinery::lengthText(Length::mm(600), joinery::Unit::inch)));
+  EXPECT_TRUE(hasText(sheet, "in"));
+  EXPECT_FALSE(hasText(sheet, "600"));
+}
+
+/// Box round the wide lines whose points all lie inside a box of the sheet.
+Box2 outlineIn(const Sheet& sheet, const Box2& region) {
+  Box2 box;
+  for (const Mark& mark : sheet.ink.marks) {
+    const auto* stroke = std::get_if<Stroke>(&mark);
+    if (stroke == nullptr || stroke->line != LineClass::visible) continue;
+    Box2 own;
+    for (const auto& p : stroke->points) own.add(p);
+    if (region.contains(own)) box.add(own);
+  }
+  return box;
+}
+
+const Text& textNamed(const std::vector<Text>& texts, const std::string& wanted) {
+  return *std::ranges::find(texts, wanted, &Text::text);
+}
+
+TEST(PartDrawing, DrawsTheFaceSideToScaleWithTheFaceEdgeBelowIt) {
+  // A plain part has three views and no details, so that the wide lines fall into three boxes.
+  const DrawnPiece drawn = makeDrawable(plainPiece(420, 80, 20));
+  const Sheet sheet = sheetOf(drawn, "board");
+  const std::vector<Text> texts = textsOf(sheet);
+  ASSERT_TRUE(hasText(sheet, "1:2"));
+  const double front = textNamed(texts, "Face side").at.y;
+  const double edge = textNamed(texts, "Face edge").at.y;
+  const double end = textNamed(texts, "Left end").at.x;
+  // ISO 5456-2, first angle: what is seen from above lies below, what is seen from the left lies at
+  // the right (from memory).
+  EXPECT_LT(edge, front);
+  const double dividing = end - 8;
+  const Box2 frontBox = outlineIn(sheet, {{0, front}, {dividing, sheet.height}});
+  const Box2 edgeBox = outlineIn(sheet, {{0, 0}, {dividing, front}});
+  const Box2 endBox = outlineIn(sheet, {{dividing, 60}, {sheet.width, sheet.height}});
+  EXPECT_NEAR(frontBox.width(), 210, 1e-6);
+  EXPECT_NEAR(frontBox.height(), 40, 1e-6);
+  EXPECT_NEAR(edgeBox.width(), 210, 1e-6);
+  EXPECT_NEAR(edgeBox.height(), 10, 1e-6);
+  EXPECT_NEAR(endBox.width(), 10, 1e-6);
+  EXPECT_NEAR(endBox.height(), 40, 1e-6);
+  EXPECT_LT(edgeBox.max.y, frontBox.min.y);
+  EXPECT_GT(endBox.min.x, frontBox.max.x);
+  EXPECT_NEAR(edgeBox.min.x, frontBox.min.x, 1e-6);
+  EXPECT_NEAR(endBox.min.y, frontBox.min.y, 1e-6);
+}
+
+TEST(PartDrawing, ChoosesAScaleOfTheStandard) {
+  // ISO 5455 reductions: 1:1, 1:2, 1:5, 1:10, 1:20, 1:50 (from memory).
+  const std::set<std::string> standard{"1:1", "1:2", "1:5", "1:10", "1:20", "1:50"};
+  std::mt19937_64 random(seed());
+  for (int i = 0; i < 10; ++i) {
+    const DrawnPiece drawn = makeDrawable(randomDrawnPiece(random));
+    const auto sheet = exporting::drawPart(drawn.piece, drawn.solids, drawn.groups.front(), {}).value();
+    const auto shown = std::ranges::count_if(
+        textsOf(sheet), [&](const Text& t) { return standard.contains(t.text); });
+    EXPECT_EQ(shown, 1) << "seed " << seed() << ", piece " << i;
+  }
+}
+
+TEST(PartDrawing, IsTheSameEveryTime) {
+  const DrawnPiece drawn = door();
+  EXPECT_EQ(sheetOf(drawn, "left_stile").ink.marks, sheetOf(drawn, "left_stile").ink.marks);
+}
+
+TEST(PartDrawing, DimensionsAMortiseFromTheDatumEnd) {
+  // The stile's mortises run from 20 to 49 and from 551 to 580 mm.
+  const Sheet sheet = sheetOf(door(), "left_stile");
+  for (const char* place : {"20", "49", "551", "580"}) EXPECT_TRUE(hasText(sheet, place)) << place;
+  const std::vector<Text> texts = textsOf(sheet);
+  EXPECT_TRUE(std::ranges::any_of(
+      texts, [](const Text& t) { return t.text.starts_with("Datum: right end."); }))
+      << "the stile's lower end lies at the right when the face edge is up";
+}
+
+TEST(PartDrawing, SaysThatAPartIsOneOfAMirroredPair) {
+  const DrawnPiece drawn = makeDrawable(bookcasePiece());
+  const auto& left = groupOf(drawn, "left_side");
+  const auto& right = groupOf(drawn, "right_side");
+  ASSERT_NE(left.number, right.number);
+  EXPECT_TRUE(hasText(sheetOf(drawn, "left_side"),
+                      "Mirror image of part " + std::to_string(right.number) +
+                          ": mark as a pair."));
+  EXPECT_TRUE(hasText(sheetOf(drawn, "right_side"),
+                      "Mirror image of part " + std::to_string(left.number) +
+                          ": mark as a pair."));
+}
+
+TEST(PartDrawing, HatchesSectionsOnly) {
+  const Sheet sheet = sheetOf(door(), "left_stile");
+  const bool hatched = std::ranges::any_of(sheet.ink.marks, [](const Mark& mark) {
+    const auto* stroke = std::get_if<Stroke>(&mark);
+    return stroke != nullptr && stroke->layer == Layer::hatching;
+  });
+  EXPECT_TRUE(hatched);
+}
+
+}  // namespace
+}  // namespace dryfit::test

@@ -1,5 +1,6 @@
 #include "tests/export/drawing_pieces.h"
 
+#include <cmath>
 #include <stdexcept>
 
 #include "kernel/recipe.h"
@@ -148,6 +149,15 @@ Piece bookcasePiece() {
   const JointId rebate = h.joint("back_rebate", {panel, left, right});
   h.cut(rebate, left, Purpose::rebate, {{10, 270, 0}, {20, 280, 900}}, Face::back);
   h.cut(rebate, right, Purpose::rebate, {{580, 270, 0}, {590, 280, 900}}, Face::back);
+  return h.piece;
+}
+
+Piece plainPiece(double length, double width, double thickness) {
+  HandMade h;
+  h.piece.model.name = "Demo board";
+  const PartId board =
+      h.part("board", {{0, 0, 0}, {length, thickness, width}}, Axis::x, Axis::z);
+  setMarks(h.piece, board, Face::front, Face::top);
   return h.piece;
 }
 

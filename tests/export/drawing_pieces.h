@@ -30,6 +30,9 @@ struct DrawnPiece {
 /// A bookcase: sides with housings and a rebate at the back, shelves.
 [[nodiscard]] joinery::Piece bookcasePiece();
 
+/// One board, called "board", without joints; face side in front, face edge on top.
+[[nodiscard]] joinery::Piece plainPiece(double length, double width, double thickness);
+
 /// A part with a random set of cuts and tenons, all of them box-shaped or bored.
 [[nodiscard]] joinery::Piece randomDrawnPiece(std::mt19937_64& random);
 
