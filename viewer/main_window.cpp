@@ -9,6 +9,7 @@
 #include <QPushButton>
 #include <QSplitter>
 #include <QStatusBar>
+#include <QStringList>
 #include <QTableView>
 
 #include "viewer/dimension_table.h"
@@ -167,12 +168,12 @@ void MainWindow::showFinding(int row) {
   }
   parts_->choose(finding->parts);
   view_->choose({});  // the finding's own colours say which parts are meant
-  QString foot = QString::fromStdString(finding->mend);
+  QStringList foot{QString::fromStdString(finding->text)};
+  if (!finding->mend.empty()) foot << QString::fromStdString(finding->mend);
   if (!finding->source.empty()) {
-    if (!foot.isEmpty()) foot += "   ";
-    foot += tr("Limit from: %1").arg(QString::fromStdString(finding->source));
+    foot << tr("Limit from: %1").arg(QString::fromStdString(finding->source));
   }
-  findingPanel_->setFootnote(foot);
+  findingPanel_->setFootnote(foot.join("\n"));
 }
 
 void MainWindow::showWhole() {

@@ -89,7 +89,7 @@ void MainWindow::makePanels() {
 
   QSplitter* left = split(Qt::Vertical, view_, findingPanel_);
   left->setStretchFactor(0, 3);
-  left->setSizes({570, 200});
+  left->setSizes({550, 230});
   QSplitter* right = split(Qt::Vertical, lists, numbers);
   right->setSizes({430, 340});
   QSplitter* all = split(Qt::Horizontal, left, right);
