@@ -117,7 +117,7 @@ class DetailPen {
 
   void addSpan(const Feature& f, Way way, double from, double to, const std::string& sign) {
     const Side side = sideFor(f, way);
-    const Box2 flat = d_.view.of(f.extent);
+    const Box2 flat = d_.view.of(shownExtent(d_, f));
     const Box2& box = block_.box();
     const double k = block_.scale();
     const double inset = side == Side::top      ? box.max.y - flat.max.y * k

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <numbers>
 #include <set>
@@ -86,8 +87,7 @@ class RowWriter {
 
   [[nodiscard]] std::string nameText(const FeatureRow& row) const {
     const Feature& first = feature(row, 0);
-    std::string name(joinery::nameOf(first.purpose));
-    name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
+    std::string name = sentenceCase(std::string(joinery::nameOf(first.purpose)));
     if (first.stopped) name += ", stopped";
     if (const auto slope = slopeOf(first)) {
       name += fmt::format(", {:.1f}° off square", std::fabs(slope->degrees));
@@ -197,6 +197,13 @@ PartPose poseOf(const PlacedPart& part) {
   pose.up = pose.faceEdge.outward();
   pose.right = pose.up.cross(pose.out);
   return pose;
+}
+
+std::string sentenceCase(std::string words) {
+  if (!words.empty()) {
+    words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+  }
+  return words;
 }
 
 bool standsOut(Purpose purpose) {

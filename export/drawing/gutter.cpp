@@ -17,7 +17,7 @@ constexpr double kTextLift = 1.2;    ///< base line above the dimension line
 constexpr double kArrowRoom = 8;     ///< the shortest line that holds two arrowheads
 constexpr double kOutside = 1.5;     ///< from the end of a span to its text, where that is outside
 constexpr double kClear = 0.6;       ///< kept free between two texts
-constexpr double kLineClear = 0.15;  ///< kept free between a text and a line beside it
+constexpr double kLineClear = 0.1;   ///< kept free between a text and a line beside it
 constexpr double kRunningPitch = 4.9;  ///< from one running value to the next
 constexpr double kKnee = 4;          ///< in which an extension line bends to its running value
 
@@ -163,7 +163,7 @@ std::vector<Gutter::Placed> Gutter::placeSpans(double start,
     const double width = textWidth(s.text, kTextHeight);
     const double middle = (s.from + s.to) / 2;
     std::vector<Interval> list;
-    if (width + 0.6 <= s.to - s.from) {
+    if (width + 2 * kLineClear <= s.to - s.from) {
       list.push_back({middle - width / 2, middle + width / 2});
       for (const double share : {0.35, 0.65, 0.25, 0.75}) {
         const double c = s.from + (s.to - s.from) * share;

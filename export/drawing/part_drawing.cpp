@@ -94,8 +94,7 @@ TitleBlock titleOf(const PartContext& c, const DrawingOptions& o, double scale) 
   block.owner = o.owner;
   block.creator = o.creator;
   block.approval = o.approval;
-  block.title = c.piece.label(c.part.id);
-  block.title[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(block.title[0])));
+  block.title = sentenceCase(c.piece.label(c.part.id));
   block.supplement = c.piece.model.name;
   block.documentType = "Part drawing";
   block.number = fmt::format("Part {}", c.group.number);

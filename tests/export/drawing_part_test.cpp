@@ -4,20 +4,21 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
+#include <numbers>
 #include <set>
 
 #include "export/drawing/feature_rows.h"
 #include "export/drawing/part_drawing.h"
-#include "export/drawing/text_measure.h"
 #include "joinery/length_text.h"
 #include "tests/export/drawing_pieces.h"
+#include "tests/export/drawing_rules.h"
 #include "tests/support/random_pieces.h"
 
 namespace dryfit::test {
 namespace {
 
-using exporting::boundsOf;
 using exporting::Box2;
 using exporting::DrawingOptions;
 using exporting::Layer;
@@ -27,46 +28,6 @@ using exporting::Sheet;
 using exporting::Stroke;
 using exporting::Text;
 
-std::vector<Text> textsOf(const Sheet& sheet) {
-  std::vector<Text> texts;
-  for (const Mark& mark : sheet.ink.marks) {
-    if (const auto* text = std::get_if<Text>(&mark)) texts.push_back(*text);
-  }
-  return texts;
-}
-
-void expectNoTwoTextsOverlap(const Sheet& sheet) {
-  const std::vector<Text> texts = textsOf(sheet);
-  for (std::size_t i = 0; i < texts.size(); ++i) {
-    for (std::size_t j = i + 1; j < texts.size(); ++j) {
-      EXPECT_FALSE(textBox(texts[i]).grown(-1e-6).overlaps(textBox(texts[j]).grown(-1e-6)))
-          << sheet.title << ": \"" << texts[i].text << "\" lies over \"" << texts[j].text << '"';
-    }
-  }
-}
-
-void expectInkInsideFrame(const Sheet& sheet) {
-  const Box2 space = sheet.drawingSpace();
-  for (const Mark& mark : sheet.ink.marks) {
-    const auto* stroke = std::get_if<Stroke>(&mark);
-    if (stroke != nullptr && stroke->layer == Layer::frame) continue;
-    // The title block's outline shares the frame's line.
-    const bool title = stroke != nullptr && stroke->layer == Layer::titleBlock;
-    EXPECT_TRUE(space.contains(boundsOf(mark), title ? 0.36 : 0)) << sheet.title;
-  }
-}
-
-/// ISO 3098: lettering on A4 and A3 is not under 2.5 mm (from memory).
-void expectLegible(const Sheet& sheet) {
-  for (const Text& text : textsOf(sheet)) EXPECT_GE(text.height, 2.5) << text.text;
-}
-
-void expectGoodSheet(const Sheet& sheet) {
-  expectNoTwoTextsOverlap(sheet);
-  expectInkInsideFrame(sheet);
-  expectLegible(sheet);
-}
-
 std::vector<Sheet> drawAll(const DrawnPiece& drawn, const DrawingOptions& options) {
   std::vector<Sheet> sheets;
   for (const joinery::PartGroup& group : drawn.groups) {
@@ -75,10 +36,6 @@ std::vector<Sheet> drawAll(const DrawnPiece& drawn, const DrawingOptions& option
     if (sheet) sheets.push_back(*sheet);
   }
   return sheets;
-}
-
-bool hasText(const Sheet& sheet, const std::string& wanted) {
-  return std::ranges::any_of(textsOf(sheet), [&](const Text& t) { return t.text == wanted; });
 }
 
 DrawnPiece door() { return makeDrawable(doorPiece()); }
@@ -252,6 +209,28 @@ TEST(PartDrawing, SaysThatAPartIsOneOfAMirroredPair) {
   EXPECT_TRUE(hasText(sheetOf(drawn, "right_side"),
                       "Mirror image of part " + std::to_string(left.number) +
                           ": mark as a pair."));
+}
+
+TEST(PartDrawing, GivesASlopedHousingByItsPlacesOnBothEdges) {
+  // A board 100 wide; a housing 12 wide crosses it at 30 degrees with its middle line through
+  // x = 200 at y = 50. Along the part it is 12 / cos 30 wide and moves 100 tan 30 from edge to edge.
+  const joinery::Piece piece = slopedHousingPiece();
+  const auto slope = exporting::slopeOf(piece.parts.front().features.front());
+  ASSERT_TRUE(slope.has_value());
+  EXPECT_NEAR(slope->width, 12, 1e-9);
+  EXPECT_NEAR(std::fabs(slope->degrees), 30, 1e-9);
+  const double half = 6 / std::cos(std::numbers::pi / 6);
+  const double lean = 50 * std::tan(std::numbers::pi / 6);
+  const auto low = slope->sidesAt(0);
+  const auto high = slope->sidesAt(100);
+  EXPECT_NEAR(low[0], 200 + lean - half, 1e-9);
+  EXPECT_NEAR(low[1], 200 + lean + half, 1e-9);
+  EXPECT_NEAR(high[0], 200 - lean - half, 1e-9);
+  const auto rows = exporting::featureRows(piece, piece.parts.front(), joinery::Unit::mm);
+  EXPECT_EQ(rows.front().start, "221.9 at face edge, 164.2 at opposite edge");
+  EXPECT_EQ(rows.front().size, "12 wide");
+  const DrawnPiece drawn = makeDrawable(piece);
+  expectGoodSheet(sheetOf(drawn, "board"));
 }
 
 TEST(PartDrawing, HatchesSectionsOnly) {

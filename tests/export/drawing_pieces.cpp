@@ -161,6 +161,37 @@ Piece plainPiece(double length, double width, double thickness) {
   return h.piece;
 }
 
+Piece slopedHousingPiece() {
+  HandMade h;
+  h.piece.model.name = "Demo board";
+  const PartId board = h.part("board", {{0, 0, 0}, {400, 100, 20}}, Axis::x, Axis::y);
+  const PartId mate = h.part("ledge", {{100, 0, 20}, {300, 14, 60}}, Axis::x, Axis::z);
+  setMarks(h.piece, board, Face::top, Face::front);
+  const JointId joint = h.joint("ledge_housing", {mate, board});
+  h.cut(joint, board, Purpose::housing, {{100, 0, 14}, {300, 100, 20}}, Face::top);
+  joinery::Feature& f = h.piece.parts[board.index()].features.back();
+  const kernel::Frame turn =
+      kernel::Frame::rotation({200, 50, 0}, {0, 0, 1}, Angle::degrees(30));
+  f.tool = kernel::Block{{{194, -50, 14}, {206, 150, 21}}, turn};
+  return h.piece;
+}
+
+Piece closedBoxPiece() {
+  HandMade h;
+  h.piece.model.name = "Demo box";
+  const auto board = [&](const std::string& name, Box3 box, Axis length, Axis width) {
+    h.part(name, box, length, width);
+  };
+  board("front", {{0, 0, 0}, {300, 12, 200}}, Axis::x, Axis::z);
+  board("back", {{0, 190, 0}, {300, 200, 200}}, Axis::x, Axis::z);
+  board("left", {{0, 12, 0}, {14, 190, 200}}, Axis::z, Axis::y);
+  board("right", {{288, 12, 0}, {300, 190, 200}}, Axis::z, Axis::y);
+  board("bottom", {{14, 12, 0}, {288, 190, 9}}, Axis::x, Axis::y);
+  board("shelf", {{14, 12, 90}, {288, 190, 98}}, Axis::x, Axis::y);
+  board("top", {{14, 12, 190}, {288, 190, 200}}, Axis::x, Axis::y);
+  return h.piece;
+}
+
 Piece randomDrawnPiece(std::mt19937_64& random) {
   HandMade h;
   h.piece.model.name = "Random piece";
