@@ -52,9 +52,13 @@ bool hasLid(const joinery::Piece& piece) {
 
 }  // namespace
 
-std::span<const Caution> cautions() { return kCautions; }
+std::span<const Caution> cautions() {
+  return kCautions;
+}
 
-const Caution& caution(Hazard hazard) { return kCautions[static_cast<std::size_t>(hazard)]; }
+const Caution& caution(Hazard hazard) {
+  return kCautions[static_cast<std::size_t>(hazard)];
+}
 
 std::vector<Caution> cautionsFor(const joinery::Piece& piece) {
   std::vector<Caution> chosen{caution(Hazard::machines)};

@@ -65,8 +65,8 @@ void declareShared(CLI::App& command, SharedOptions& shared) {
 std::vector<Command> declareVerbs(CLI::App& app, SharedOptions& shared) {
   std::vector<Command> commands;
   for (auto& verb : allVerbs()) {
-    CLI::App* command =
-        app.add_subcommand(std::string(verb->name()), std::string(verb->summary()));
+    CLI::App* command = app.add_subcommand(std::string(verb->name()), std::string(verb->summary()));
+    command->footer("Exit code: 0 fine, 1 the dry fit found errors, 2 bad input or usage.");
     declareShared(*command, shared);
     verb->declare(*command);
     commands.push_back({command, std::move(verb)});
@@ -101,7 +101,8 @@ Error verbError(const std::vector<std::string>& args, const std::vector<Command>
 }
 
 Error usageError(const CLI::ParseError& error, const Command& command) {
-  return {ErrorCode::badUsage, error.what(), fmt::format("command line of {}", command.verb->name()),
+  return {ErrorCode::badUsage, error.what(),
+          fmt::format("command line of {}", command.verb->name()),
           fmt::format("see dryfit {} --help", command.verb->name())};
 }
 
@@ -120,7 +121,7 @@ int runVerb(const Verb& verb, const SharedOptions& shared, std::ostream& out, st
   const Request request{
       shared.model,
       joinery::unitNamed(shared.unit),
-      shared.basis.empty()     ? std::nullopt
+      shared.basis.empty()      ? std::nullopt
       : shared.basis == "drawn" ? std::optional(joinery::Basis::drawn)
                                 : std::optional(joinery::Basis::measured),
       shared.json,
@@ -144,6 +145,9 @@ int parseAndRun(std::vector<std::string> args, std::ostream& out, std::ostream& 
   CLI::App app{"Dryfit proves that the joints of a piece fit before any wood is cut.", "dryfit"};
   app.set_version_flag("--version", "dryfit " DRYFIT_VERSION);
   app.require_subcommand(1);
+  app.get_formatter()->label("SUBCOMMAND", "VERB");
+  app.get_formatter()->label("Subcommands", "Verbs");
+  app.get_formatter()->column_width(34);
   app.footer(
       "Exit code: 0 fine, 1 the dry fit found errors, 2 bad input or usage.\n"
       "Options of a verb: dryfit VERB --help");

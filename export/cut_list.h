@@ -14,8 +14,8 @@ struct CutRow {
   int number = 0;    ///< as on the drawings
   int mirrorOf = 0;  ///< number of the parts that these mirror, 0 for none
   std::string label;
-  std::vector<std::string> parts;  ///< names in the model
-  joinery::PartId first;           ///< the part that stands for all
+  std::vector<std::string> parts;   ///< names in the model
+  joinery::PartId first;            ///< the part that stands for all
   Length length, width, thickness;  ///< finished, tenons and tongues included
   Length shoulderLength;
   std::string grain;  ///< "length", "width" or "none"
@@ -48,8 +48,8 @@ struct CutList {
 /// ending in CR LF, decimal point, cells quoted where they must be.
 [[nodiscard]] std::string cutListCsv(const CutList& list, joinery::Unit unit);
 
-/// A workbook (Office Open XML) with one sheet: a frozen header row, then the rows of the CSV, sizes
-/// and counts as numbers. Error: fileNotWritten.
+/// A workbook (Office Open XML) with one sheet: a frozen header row, then the rows of the CSV,
+/// sizes and counts as numbers. Error: fileNotWritten.
 [[nodiscard]] Result<std::string> cutListWorkbook(const CutList& list, joinery::Unit unit);
 
 /// A length as a plain decimal number of `unit`, fine enough to hold 0.01 mm: mm to 2, cm to 3 and

@@ -32,11 +32,11 @@ std::string cutListCsv(const CutList& list, joinery::Unit unit) {
   for (const CutSection& section : list.sections) {
     for (const CutRow& row : section.rows) {
       const auto size = [unit](Length length) { return decimalLength(length, unit); };
-      text += fmt::format("{},{},{},{},{},{},{},{},{},{},{}\r\n", row.number, cell(row.label),
-                          row.parts.size(), size(row.length), size(row.width), size(row.thickness),
-                          size(row.shoulderLength), row.grain, cell(section.material),
-                          cell(section.species),
-                          row.mirrorOf > 0 ? std::to_string(row.mirrorOf) : "");
+      text +=
+          fmt::format("{},{},{},{},{},{},{},{},{},{},{}\r\n", row.number, cell(row.label),
+                      row.parts.size(), size(row.length), size(row.width), size(row.thickness),
+                      size(row.shoulderLength), row.grain, cell(section.material),
+                      cell(section.species), row.mirrorOf > 0 ? std::to_string(row.mirrorOf) : "");
     }
   }
   return text;

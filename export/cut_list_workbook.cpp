@@ -22,10 +22,17 @@ struct WorkbookColumn {
 };
 
 constexpr std::array<WorkbookColumn, 11> kColumns{{
-    {"No.", 6, false},       {"Part", 30, false},     {"Count", 7, false},
-    {"Length", 11, true},    {"Width", 11, true},     {"Thickness", 11, true},
-    {"Shoulders", 11, true}, {"Grain", 9, false},     {"Material", 14, false},
-    {"Species", 20, false},  {"Mirror of", 10, false},
+    {"No.", 6, false},
+    {"Part", 30, false},
+    {"Count", 7, false},
+    {"Length", 11, true},
+    {"Width", 11, true},
+    {"Thickness", 11, true},
+    {"Shoulders", 11, true},
+    {"Grain", 9, false},
+    {"Material", 14, false},
+    {"Species", 20, false},
+    {"Mirror of", 10, false},
 }};
 
 /// Inches are shown as fractions; the cell still holds the number.
@@ -90,8 +97,7 @@ Result<std::string> cutListWorkbook(const CutList& list, Unit unit) {
   }
   const lxw_error error = workbook_close(book);  // frees the book, whatever it returns
   if (error != LXW_NO_ERROR) {
-    return fail(ErrorCode::fileNotWritten, fmt::format("workbook: {}", lxw_strerror(error)),
-                file);
+    return fail(ErrorCode::fileNotWritten, fmt::format("workbook: {}", lxw_strerror(error)), file);
   }
   std::ifstream in(file, std::ios::binary);
   return std::string(std::istreambuf_iterator<char>(in), {});

@@ -48,8 +48,8 @@ Result<std::vector<NamedSheet>> drawAll(const joinery::DryFit& fit, joinery::Uni
     const joinery::PartId first = group.parts.front();
     auto sheet = drawPart(piece, fit.solids, group, options);
     if (!sheet) return tl::unexpected(sheet.error().within(piece.part(first).name));
-    sheets.push_back({fmt::format("{:02}-{}", group.number, fileWord(piece.label(first))),
-                      std::move(*sheet)});
+    sheets.push_back(
+        {fmt::format("{:02}-{}", group.number, fileWord(piece.label(first))), std::move(*sheet)});
   }
   return sheets;
 }

@@ -19,6 +19,9 @@ FileMoves::~FileMoves() {
 }
 
 void FileMoves::move(const fs::path& from, const fs::path& to, const fs::path& backup) {
+  if (fs::is_directory(to)) {
+    throw fs::filesystem_error("move", from, to, std::make_error_code(std::errc::is_a_directory));
+  }
   makeFolder(to.parent_path());
   std::optional<fs::path> old;
   if (fs::exists(to)) {

@@ -34,7 +34,9 @@ ordered_json rowJson(const CutRow& row) {
   return json;
 }
 
-ordered_json pointJson(const kernel::Point3& p) { return ordered_json::array({p.x, p.y, p.z}); }
+ordered_json pointJson(const kernel::Point3& p) {
+  return ordered_json::array({p.x, p.y, p.z});
+}
 
 ordered_json safetyJson(const joinery::Piece& piece) {
   ordered_json lines = ordered_json::array();
@@ -45,9 +47,8 @@ ordered_json safetyJson(const joinery::Piece& piece) {
 ordered_json findingJson(const joinery::Piece& piece, const joinery::Finding& finding) {
   ordered_json names = ordered_json::array();
   for (const joinery::PartId id : finding.parts) names.push_back(piece.part(id).name);
-  ordered_json json{{"kind", nameOf(finding.kind)},
-                    {"severity", nameOf(finding.severity)},
-                    {"parts", names}};
+  ordered_json json{
+      {"kind", nameOf(finding.kind)}, {"severity", nameOf(finding.severity)}, {"parts", names}};
   if (finding.joint) json["joint"] = piece.joint(*finding.joint).name;
   json["at_mm"] = pointJson(finding.at);
   json["box_mm"] = ordered_json::array({pointJson(finding.box.min), pointJson(finding.box.max)});

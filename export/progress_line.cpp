@@ -6,7 +6,9 @@ namespace dryfit::exporting {
 
 ProgressLine::ProgressLine(std::ostream* terminal) : terminal_(terminal) {}
 
-ProgressLine::~ProgressLine() { clear(); }
+ProgressLine::~ProgressLine() {
+  clear();
+}
 
 bool ProgressLine::show(int done, int all) {
   const std::scoped_lock lock(mutex_);

@@ -70,8 +70,8 @@ std::string_view nameOf(joinery::Basis basis) {
 
 std::string headText(std::string_view what, const std::string& piece, joinery::Basis basis,
                      Unit unit) {
-  return fmt::format("{} of {}, sizes as {}, in {}\n", what, piece, nameOf(basis),
-                     joinery::nameOf(unit));
+  const std::string_view unitWord = unit == Unit::inch ? "inches" : joinery::nameOf(unit);
+  return fmt::format("{} of {}, sizes as {}, in {}\n", what, piece, nameOf(basis), unitWord);
 }
 
 TextTable partTable(bool withMaterial) {
@@ -90,7 +90,7 @@ TextTable partTable(bool withMaterial) {
 void addPart(TextTable& table, const CutRow& row, Unit unit, const std::string& material) {
   const auto size = [unit](Length length) { return joinery::lengthText(length, unit); };
   std::vector<std::string> cells{
-      std::to_string(row.number), row.label,      std::to_string(row.parts.size()),
+      std::to_string(row.number), row.label,       std::to_string(row.parts.size()),
       size(row.length),           size(row.width), size(row.thickness),
       size(row.shoulderLength),   row.grain,
   };
@@ -101,9 +101,10 @@ void addPart(TextTable& table, const CutRow& row, Unit unit, const std::string& 
 
 std::string findingsText(const joinery::DryFit& fit, Unit unit) {
   const auto& findings = fit.findings;
-  std::string text = fmt::format("{}, {}, {}\n", counted(countOf(findings, Severity::error), "error"),
-                                 counted(countOf(findings, Severity::warning), "warning"),
-                                 counted(countOf(findings, Severity::note), "note"));
+  std::string text =
+      fmt::format("{}, {}, {}\n", counted(countOf(findings, Severity::error), "error"),
+                  counted(countOf(findings, Severity::warning), "warning"),
+                  counted(countOf(findings, Severity::note), "note"));
   for (const Finding& finding : findings) text += "\n" + findingText(fit.piece, finding, unit);
   return text;
 }
@@ -136,8 +137,8 @@ std::string changesText(const joinery::ChangeReport& report, const Piece& after,
   }
   TextTable joints(columns("Joint"));
   for (const auto& change : report.joints) {
-    joints.add({after.joint(change.joint).name, change.value, size(change.before),
-                size(change.after)});
+    joints.add(
+        {after.joint(change.joint).name, change.value, size(change.before), size(change.after)});
   }
   std::string text = parts.empty() ? "" : parts.text();
   if (!joints.empty()) text += (text.empty() ? "" : "\n") + joints.text();

@@ -6,13 +6,13 @@
 #include <Interface_Static.hxx>
 #include <Message.hxx>
 #include <Message_Messenger.hxx>
-#include <Quantity_Color.hxx>
 #include <STEPCAFControl_Controller.hxx>
 #include <STEPCAFControl_Writer.hxx>
 #include <Standard_Failure.hxx>
 #include <StepData_Protocol.hxx>
 #include <StepData_StepModel.hxx>
 #include <StepData_StepWriter.hxx>
+#include <StepRepr_NextAssemblyUsageOccurrence.hxx>
 #include <TCollection_ExtendedString.hxx>
 #include <TCollection_HAsciiString.hxx>
 #include <TDF_Label.hxx>
@@ -20,7 +20,6 @@
 #include <TDocStd_Document.hxx>
 #include <TopLoc_Location.hxx>
 #include <XCAFApp_Application.hxx>
-#include <XCAFDoc_ColorTool.hxx>
 #include <XCAFDoc_DocumentTool.hxx>
 #include <XCAFDoc_ShapeTool.hxx>
 #include <XSControl_WorkSession.hxx>
@@ -30,6 +29,7 @@
 #include <sstream>
 
 #include "export/ascii_name.h"
+#include "export/step_colours.h"
 #include "export/step_products.h"
 #include "export/wood_colour.h"
 #include "kernel/occt_bridge.h"
@@ -98,24 +98,25 @@ TopoDS_Shape ownShape(const kernel::Solid& solid) {
   return BRepBuilderAPI_Transform(bare, placement.Transformation(), /*Copy=*/true).Shape();
 }
 
-void fill(const Document& document, const joinery::Piece& piece,
-          const std::vector<kernel::Solid>& solids, const std::vector<StepProduct>& products) {
+/// Puts the piece into the document; gives the shapes with their colours, a product each.
+std::vector<ColouredShape> fill(const Document& document, const joinery::Piece& piece,
+                                const std::vector<kernel::Solid>& solids,
+                                const std::vector<StepProduct>& products) {
   const auto shapes = XCAFDoc_DocumentTool::ShapeTool(document.get()->Main());
-  const auto colours = XCAFDoc_DocumentTool::ColorTool(document.get()->Main());
   const TDF_Label assembly = shapes->NewShape();
   setName(assembly, asciiName(piece.model.name));
+  std::vector<ColouredShape> coloured;
   for (const StepProduct& product : products) {
-    const TDF_Label shape =
-        shapes->AddShape(ownShape(solids[product.part.index()]), /*makeAssembly=*/false);
-    setName(shape, product.name);
-    const Colour c = colourOfMaterial(piece.model, product.material);
-    colours->SetColor(shape, Quantity_Color(c.red, c.green, c.blue, Quantity_TOC_sRGB),
-                      XCAFDoc_ColorSurf);
+    const TopoDS_Shape shape = ownShape(solids[product.part.index()]);
+    const TDF_Label label = shapes->AddShape(shape, /*makeAssembly=*/false);
+    setName(label, product.name);
+    coloured.push_back({shape, colourOfMaterial(piece.model, product.material)});
     for (const StepInstance& instance : product.instances) {
-      setName(shapes->AddComponent(assembly, shape, locationOf(instance.frame)), instance.name);
+      setName(shapes->AddComponent(assembly, label, locationOf(instance.frame)), instance.name);
     }
   }
   shapes->UpdateAssemblies();
+  return coloured;
 }
 
 Handle(TCollection_HAsciiString) text(const std::string& s) {
@@ -131,14 +132,24 @@ void setHeader(const Handle(StepData_StepModel) & model, const joinery::Piece& p
   header.SetPreprocessorVersion(text("dryfit " DRYFIT_VERSION));
   header.SetOriginatingSystem(text("dryfit " DRYFIT_VERSION));
   header.SetAuthorisation(text(""));
-  header.SetDescriptionValue(1, text(std::string("sizes as ") +
-                                     (piece.basis == joinery::Basis::drawn ? "drawn" : "measured")));
+  header.SetDescriptionValue(1,
+                             text(std::string("sizes as ") +
+                                  (piece.basis == joinery::Basis::drawn ? "drawn" : "measured")));
   if (!options.timeStamp.empty()) header.SetTimeStamp(text(options.timeStamp));
   header.Apply(model);
 }
 
-Result<std::string> write(const Document& document, const joinery::Piece& piece,
-                          const StepOptions& options) {
+/// The library numbers instances through the life of the program; a file starts at 1.
+void numberInstances(const Handle(StepData_StepModel) & model) {
+  int number = 0;
+  for (int i = 1; i <= model->NbEntities(); ++i) {
+    const auto instance = Handle(StepRepr_NextAssemblyUsageOccurrence)::DownCast(model->Value(i));
+    if (!instance.IsNull()) instance->SetId(text(std::to_string(++number)));
+  }
+}
+
+Result<std::string> write(const Document& document, const std::vector<ColouredShape>& colours,
+                          const joinery::Piece& piece, const StepOptions& options) {
   // The settings exist only after Init, and a writer reads them when it is made.
   STEPCAFControl_Controller::Init();
   if (!Interface_Static::SetCVal("write.step.schema",
@@ -147,16 +158,16 @@ Result<std::string> write(const Document& document, const joinery::Piece& piece,
     return fail(ErrorCode::libraryFailure, "the STEP writer refuses its settings", "STEP file");
   }
   STEPCAFControl_Writer writer;
-  writer.SetColorMode(true);
+  writer.SetColorMode(false);  // addStepColours does it in a settled order
   writer.SetNameMode(true);
-  if (!writer.Transfer(document.get(), STEPControl_AsIs)) {
+  if (!writer.Transfer(document.get(), STEPControl_AsIs) || !addStepColours(writer, colours)) {
     return fail(ErrorCode::libraryFailure, "the piece could not be put into a STEP model",
                 "STEP file");
   }
   const auto model = writer.ChangeWriter().Model();
   setHeader(model, piece, options);
-  const auto protocol =
-      Handle(StepData_Protocol)::DownCast(writer.ChangeWriter().WS()->Protocol());
+  numberInstances(model);
+  const auto protocol = Handle(StepData_Protocol)::DownCast(writer.ChangeWriter().WS()->Protocol());
   StepData_StepWriter lines(model);
   lines.SendModel(protocol);
   std::ostringstream out;
@@ -176,8 +187,8 @@ Result<std::string> stepText(const joinery::Piece& piece, const std::vector<kern
   try {
     const Quiet quiet;
     const Document document;
-    fill(document, piece, solids, *products);
-    return write(document, piece, options);
+    const auto colours = fill(document, piece, solids, *products);
+    return write(document, colours, piece, options);
   } catch (const Standard_Failure& e) {
     return fail(ErrorCode::libraryFailure,
                 std::string("the STEP writer failed: ") + e.DynamicType()->Name(), "STEP file");

@@ -34,8 +34,8 @@ Result<std::vector<fs::path>> writeTogether(const std::vector<FileContent>& file
     moves.keep();
     return written;
   } catch (const fs::filesystem_error& e) {
-    return fail(ErrorCode::fileNotWritten, "not written: " + e.code().message(),
-                e.path2().string(), "choose a place that you may write in");
+    return fail(ErrorCode::fileNotWritten, "not written: " + e.code().message(), e.path2().string(),
+                "choose a place that you may write in");
   }
 }
 

@@ -22,10 +22,14 @@ struct Expression {
   friend bool operator==(const Expression&, const Expression&) = default;
 };
 
+/// What a named number counts. All are worked out alike; it tells how the number is shown.
+enum class Quantity { length, angle, number };
+
 /// A named number that other expressions may use.
 struct Dimension {
   std::string name;
   Expression value;
+  Quantity quantity = Quantity::length;  ///< angle: degrees
   std::string note;
 };
 

@@ -48,13 +48,17 @@ void readNote(const JsonPlace& place, std::string& note) {
 }
 
 Dimension readDimension(const std::string& name, const JsonPlace& place) {
-  Dimension dimension{name, {}, {}};
+  Dimension dimension;
+  dimension.name = name;
   if (!place.node().is(Type::object)) {
     dimension.value = place.expression();
     return dimension;
   }
-  if (!place.isObject({"value", "note"})) return dimension;
+  if (!place.isObject({"value", "quantity", "note"})) return dimension;
   if (const auto value = place.need("value")) dimension.value = value->expression();
+  if (const auto quantity = place.find("quantity")) {
+    dimension.quantity = static_cast<Quantity>(quantity->wordOf({"length", "angle", "number"}));
+  }
   readNote(place, dimension.note);
   return dimension;
 }

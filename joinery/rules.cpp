@@ -65,6 +65,7 @@ constexpr std::array kRules{
     Rule{RuleId::housingDepthShareMost, "greatest housing depth", 0.5, "", kMemory},
     Rule{RuleId::cutWallShare, "wood left by a cut in thin stock", 0.25, "", kMemory},
     Rule{RuleId::crossGrainWidthMost, "greatest width glued across the grain", 100, "mm", kMemory},
+    Rule{RuleId::legTenonLengthShareLeast, "least tenon length in a leg", 1.0 / 3, "", kMemory},
 };
 
 constexpr bool inOrder() {

@@ -51,6 +51,7 @@ enum class RuleId {
   housingDepthShareMost,       ///< of the side's thickness
   cutWallShare,                ///< of thin stock: wood left beside or beyond a groove or housing
   crossGrainWidthMost,         ///< mm of glue across the grain
+  legTenonLengthShareLeast,    ///< of a leg's width, where two tenons meet at right angles
 };
 
 /// One rule of the trade with its source.

@@ -69,7 +69,9 @@ struct Overlap {
   Box3 bounds;        ///< box round the shared wood
 };
 /// Laws: overlap(a, b).volume == overlap(b, a).volume; overlap(a, a).volume == a.volume(), both to
-/// 1e-9 relative. Shared volumes below `kSliverVolume` are reported as 0. Error: libraryFailure.
+/// 1e-9 relative. Films (shared pieces nowhere as thick as `kContact`) are left out: parts that
+/// touch share them by rounding. What is then below `kSliverVolume` is reported as 0. Error:
+/// libraryFailure.
 [[nodiscard]] Result<Overlap> overlap(const Solid& a, const Solid& b);
 
 /// Least distance between two solids, mm; 0 where they touch or overlap. Error: libraryFailure.

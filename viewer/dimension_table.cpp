@@ -31,6 +31,24 @@ int DimensionTable::columnCount(const QModelIndex& parent) const {
   return parent.isValid() ? 0 : columns;
 }
 
+QString DimensionTable::valueWords(const joinery::Dimension& dimension) const {
+  const joinery::Piece* piece = document_.piece();
+  if (piece == nullptr) return QString::fromUtf8("—");
+  const auto found = piece->values.find(dimension.name);
+  if (found == piece->values.end()) return QString::fromUtf8("—");
+  // Values are kept as if every number counted in the file's unit.
+  const double plain = found->second / joinery::millimetresIn(document_.model().unit);
+  switch (dimension.quantity) {
+    case joinery::Quantity::angle:
+      return measureWords(plain, "°", document_.unit());
+    case joinery::Quantity::number:
+      return measureWords(plain, "", document_.unit());
+    case joinery::Quantity::length:
+      break;
+  }
+  return lengthWords(found->second, document_.unit());
+}
+
 QVariant DimensionTable::data(const QModelIndex& index, int role) const {
   const joinery::Dimension& d = document_.model().dimensions[static_cast<std::size_t>(index.row())];
   const bool refusedCell = index.row() == refusedRow_ && index.column() == written;
@@ -50,13 +68,8 @@ QVariant DimensionTable::data(const QModelIndex& index, int role) const {
       return QString::fromStdString(d.name);
     case written:
       return QString::fromStdString(d.value.text);
-    case value: {
-      const joinery::Piece* piece = document_.piece();
-      if (piece == nullptr) return QString::fromUtf8("—");
-      const auto found = piece->values.find(d.name);
-      return found == piece->values.end() ? QString::fromUtf8("—")
-                                          : lengthWords(found->second, document_.unit());
-    }
+    case value:
+      return valueWords(d);
     default:
       return QString::fromStdString(d.note);
   }

@@ -30,6 +30,7 @@ class DimensionTable : public QAbstractTableModel {
 
  private:
   void refresh();
+  [[nodiscard]] QString valueWords(const joinery::Dimension& dimension) const;
 
   BenchDocument& document_;
   int rows_ = 0;

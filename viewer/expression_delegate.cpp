@@ -25,9 +25,8 @@ QWidget* ExpressionDelegate::createEditor(QWidget* parent, const QStyleOptionVie
     const QString why = verdict ? QString() : QString::fromStdString(verdict.error().line());
     line->setProperty(kRefusal, why);
     line->setToolTip(why);
-    QPalette palette;
-    if (!why.isEmpty()) palette.setColor(QPalette::Base, colour::refused);
-    line->setPalette(palette);
+    line->setStyleSheet(why.isEmpty() ? QString()
+                                      : QString("background: %1;").arg(colour::refused.name()));
     if (why.isEmpty()) {
       Q_EMIT welcome();
     } else {

@@ -3,6 +3,9 @@
 #include <QHeaderView>
 #include <QSignalBlocker>
 #include <algorithm>
+#include <optional>
+#include <string>
+#include <vector>
 
 #include "joinery/joint_kind.h"
 #include "viewer/expression_delegate.h"
@@ -21,26 +24,57 @@ const std::string* given(const joinery::Joint& joint, const std::string& paramet
   return nullptr;
 }
 
-bool maySet(const joinery::JointKind* kind, const std::string& name) {
-  if (kind == nullptr) return false;
-  const auto all = kind->parameters();
-  return std::any_of(all.begin(), all.end(),
-                     [&](const joinery::Parameter& p) { return p.name == name; });
+/// A number's words and a parameter's key may differ in their blanks.
+std::string plainKey(std::string_view name) {
+  std::string key(name);
+  std::replace_if(
+      key.begin(), key.end(), [](char c) { return c == ' ' || c == '-'; }, '_');
+  return key;
 }
 
-/// Numbers of the joint, then the parameters that have none of their own (words, and lengths left
-/// to the rules).
-std::vector<joinery::JointValue> rowsOf(const joinery::Piece* piece, std::size_t index,
-                                        const joinery::JointKind* kind) {
-  std::vector<joinery::JointValue> rows;
-  if (piece != nullptr && index < piece->joints.size()) rows = piece->joints[index].values;
+/// A line under a joint: a number worked out, a parameter that may be set, or both in one.
+struct NumberRow {
+  std::string key;  ///< of the parameter in the model file; empty where none can be set
+  QString words;
+  std::optional<joinery::JointValue> value;
+};
+
+/// All numbers of the joint, then the parameters that have none (words, and what is left to the
+/// rules).
+std::vector<NumberRow> rowsOf(const joinery::Piece* piece, std::size_t index,
+                              const joinery::JointKind* kind) {
+  std::vector<NumberRow> rows;
+  if (piece != nullptr && index < piece->joints.size()) {
+    for (const joinery::JointValue& v : piece->joints[index].values) {
+      rows.push_back({{}, spaced(v.name), v});
+    }
+  }
   if (kind == nullptr) return rows;
   for (const joinery::Parameter& p : kind->parameters()) {
-    const bool there = std::any_of(rows.begin(), rows.end(),
-                                   [&](const joinery::JointValue& v) { return v.name == p.name; });
-    if (!there) rows.push_back({std::string(p.name), 0, false, false, "-"});
+    const auto row = std::find_if(rows.begin(), rows.end(), [&](const NumberRow& r) {
+      return r.value && plainKey(r.value->name) == plainKey(p.name);
+    });
+    if (row != rows.end()) {
+      row->key = p.name;
+    } else {
+      rows.push_back({std::string(p.name), spaced(p.name), std::nullopt});
+    }
   }
   return rows;
+}
+
+QString numberWords(const NumberRow& row, const std::string* written, joinery::Unit unit) {
+  if (row.value) {
+    return row.value->isLength ? fineLengthWords(row.value->value, unit)
+                               : measureWords(row.value->value, "", unit);
+  }
+  return written != nullptr ? QString::fromStdString(*written) : QString::fromUtf8("—");
+}
+
+QString originWords(const NumberRow& row, const std::string* written) {
+  if (written != nullptr) return JointTree::tr("given: %1").arg(QString::fromStdString(*written));
+  if (row.value) return QString::fromStdString(row.value->source);
+  return JointTree::tr("left to the rules");
 }
 
 /// Only the number's own column can be typed into, and only where its row says so.
@@ -61,6 +95,8 @@ JointTree::JointTree(BenchDocument& document, QWidget* parent)
   setColumnCount(columns);
   setHeaderLabels({tr("Joint"), tr("Number"), tr("From")});
   headerItem()->setTextAlignment(number, Qt::AlignRight | Qt::AlignVCenter);
+  header()->setStretchLastSection(false);
+  header()->setSectionResizeMode(joint, QHeaderView::Stretch);
   setAlternatingRowColors(true);
   setUniformRowHeights(true);
   setIndentation(16);
@@ -100,8 +136,8 @@ void JointTree::rebuild() {
     item->setToolTip(joint, titled(spaced(j.name)));
   }
   refresh();
-  setColumnWidth(joint, 250);
-  setColumnWidth(number, 90);
+  setColumnWidth(number, 84);
+  setColumnWidth(from, 176);
 }
 
 void JointTree::refresh() {
@@ -115,32 +151,22 @@ void JointTree::refresh() {
 void JointTree::fillNumbers(QTreeWidgetItem* item, std::size_t index) {
   const joinery::Joint& j = document_.model().joints[index];
   const joinery::JointKind* kind = joinery::jointKindNamed(j.kind);
-  const std::vector<joinery::JointValue> rows = rowsOf(document_.piece(), index, kind);
+  const std::vector<NumberRow> rows = rowsOf(document_.piece(), index, kind);
   while (item->childCount() > static_cast<int>(rows.size())) {
     delete item->takeChild(item->childCount() - 1);
   }
   for (int i = 0; i < static_cast<int>(rows.size()); ++i) {
-    const joinery::JointValue& row = rows[static_cast<std::size_t>(i)];
+    const NumberRow& row = rows[static_cast<std::size_t>(i)];
+    const std::string* written = given(j, row.key);
+    const bool open = !row.key.empty();
     QTreeWidgetItem* child = i < item->childCount() ? item->child(i) : new QTreeWidgetItem(item);
-    child->setText(joint, spaced(row.name));
-    child->setData(joint, kParameterRole, QString::fromStdString(row.name));
-    const std::string* written = given(j, row.name);
-    const bool known = row.source != "-";
-    QString shown = QString::fromUtf8("—");
-    if (known) {
-      shown = row.isLength ? fineLengthWords(row.value, document_.unit())
-                           : measureWords(row.value, "", document_.unit());
-    } else if (written != nullptr) {
-      shown = QString::fromStdString(*written);
-    }
-    child->setText(number, shown);
+    child->setText(joint, row.words);
+    child->setData(joint, kParameterRole, QString::fromStdString(row.key));
+    child->setText(number, numberWords(row, written, document_.unit()));
     child->setTextAlignment(number, Qt::AlignRight | Qt::AlignVCenter);
-    child->setText(from, written != nullptr ? tr("given: %1").arg(QString::fromStdString(*written))
-                         : known            ? QString::fromStdString(row.source)
-                                            : tr("left to the rules"));
+    child->setText(from, originWords(row, written));
     child->setToolTip(from, child->text(from));
     child->setForeground(from, colour::fadedInk);
-    const bool open = maySet(kind, row.name);
     child->setFlags(open ? child->flags() | Qt::ItemIsEditable
                          : child->flags() & ~Qt::ItemIsEditable);
     child->setForeground(number, open ? colour::accent : colour::ink);

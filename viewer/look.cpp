@@ -37,10 +37,12 @@ const std::array<QColor, 5> kOtherWoods{QColor{0xcf, 0xae, 0x84}, QColor{0xe3, 0
 /// Thin lines round tables and tabs in the window's own colours.
 constexpr auto kSheet = R"(
 QHeaderView::section { background: #ebe5da; color: #5a5348; border: none;
-  border-right: 1px solid #d9d2c6; border-bottom: 1px solid #d9d2c6; padding: 4px 6px; }
-QTreeView, QTableView { border: 1px solid #d9d2c6; gridline-color: #e8e2d7;
+  border-right: 1px solid #d9d2c6; border-bottom: 1px solid #d9d2c6; padding: 4px 7px; }
+QTreeView, QTableView { outline: none; border: 1px solid #d9d2c6; gridline-color: #e8e2d7;
   selection-background-color: #d5e3ea; selection-color: #2d2a26; }
-QTreeView::item, QTableView::item { padding: 2px 4px; }
+QTreeView::item { padding: 3px 6px; border: none; }
+QTableView::item { padding: 2px 6px; border: none; }
+QTreeView::item:selected, QTableView::item:selected { background: #d5e3ea; color: #2d2a26; }
 QTabWidget::pane { border: none; }
 QTabBar::tab { background: transparent; color: #7a7368; padding: 6px 12px;
   border-bottom: 2px solid transparent; }

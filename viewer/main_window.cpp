@@ -9,6 +9,7 @@
 #include <QPushButton>
 #include <QSplitter>
 #include <QStatusBar>
+#include <QStringList>
 #include <QTableView>
 
 #include "viewer/dimension_table.h"
@@ -35,7 +36,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   makeActions();
   makeToolBar();
   tieTogether();
-  resize(1240, 860);
+  resize(1260, 880);
   showNumbers();
   tell(tr("Open a piece to begin."));
 }
@@ -67,7 +68,7 @@ void MainWindow::tieTogether() {
   connect(joints_, &JointTree::partsChosen, this, &MainWindow::choose);
   connect(view_, &View3d::partPointedAt, this, [this](std::optional<PartId> id) {
     const auto shown = document_.assembled();
-    tell(id && shown ? QString::fromStdString(shown->fit.piece.label(*id)) : QString());
+    tell(id && shown ? labelWords(shown->fit.piece.part(*id)) : QString());
   });
   connect(findingView_->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
           [this](const QModelIndex& now) { showFinding(now.row()); });
@@ -167,12 +168,12 @@ void MainWindow::showFinding(int row) {
   }
   parts_->choose(finding->parts);
   view_->choose({});  // the finding's own colours say which parts are meant
-  QString foot = QString::fromStdString(finding->mend);
+  QStringList foot{QString::fromStdString(finding->text)};
+  if (!finding->mend.empty()) foot << QString::fromStdString(finding->mend);
   if (!finding->source.empty()) {
-    if (!foot.isEmpty()) foot += "   ";
-    foot += tr("Limit from: %1").arg(QString::fromStdString(finding->source));
+    foot << tr("Limit from: %1").arg(QString::fromStdString(finding->source));
   }
-  findingPanel_->setFootnote(foot);
+  findingPanel_->setFootnote(foot.join("\n"));
 }
 
 void MainWindow::showWhole() {

@@ -59,7 +59,7 @@ void MainWindow::makePanels() {
 
   dimensionView_ = makeTable(dimensions_, this);
   dimensionView_->setObjectName("dimensions");
-  setWidths(dimensionView_, {130, 150, 84, 100});
+  setWidths(dimensionView_, {136, 160, 86, 100});
   auto* dimensionEntry = new ExpressionDelegate(
       [this](const QModelIndex& at, const QString& text) { return dimensions_->trial(at, text); },
       dimensionView_);
@@ -67,7 +67,7 @@ void MainWindow::makePanels() {
 
   measuredView_ = makeTable(measured_, this);
   measuredView_->setObjectName("measured");
-  setWidths(measuredView_, {140, 80, 84, 104, 60});
+  setWidths(measuredView_, {150, 84, 96, 118, 60});
   auto* measuredEntry = new ExpressionDelegate(
       [this](const QModelIndex& at, const QString& text) { return measured_->trial(at, text); },
       measuredView_);
@@ -89,12 +89,12 @@ void MainWindow::makePanels() {
 
   QSplitter* left = split(Qt::Vertical, view_, findingPanel_);
   left->setStretchFactor(0, 3);
-  left->setSizes({570, 200});
+  left->setSizes({550, 230});
   QSplitter* right = split(Qt::Vertical, lists, numbers);
   right->setSizes({430, 340});
   QSplitter* all = split(Qt::Horizontal, left, right);
   all->setStretchFactor(0, 1);
-  all->setSizes({740, 500});
+  all->setSizes({730, 530});
   setCentralWidget(all);
 
   message_ = new QLabel;

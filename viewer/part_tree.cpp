@@ -30,7 +30,8 @@ PartTree::PartTree(BenchDocument& document, QWidget* parent)
   setAlternatingRowColors(true);
   setUniformRowHeights(true);
   setIndentation(16);
-  header()->setStretchLastSection(true);
+  header()->setStretchLastSection(false);
+  header()->setSectionResizeMode(part, QHeaderView::Stretch);
   header()->setMinimumSectionSize(48);
   connect(&document, &BenchDocument::opened, this, &PartTree::rebuild);
   connect(&document, &BenchDocument::numbersChanged, this, &PartTree::refresh);
@@ -59,18 +60,22 @@ void PartTree::rebuild() {
   }
   refresh();
   expandAll();
-  for (int column = 0; column < columns; ++column) resizeColumnToContents(column);
-  setColumnWidth(part, std::min(columnWidth(part) + 8, 220));
+  setColumnWidth(shoulder, 72);
+  setColumnWidth(overall, 66);
+  setColumnWidth(width, 58);
+  setColumnWidth(thickness, 54);
+  setColumnWidth(material, 96);
 }
 
 void PartTree::refresh() {
   const QSignalBlocker quiet(this);
-  setHeaderLabels(
-      {tr("Part"), tr("Shoulder"), tr("Overall"), tr("Width"), tr("Thick"), tr("Material")});
+  setHeaderLabels({tr("Part, sizes in %1").arg(unitWords(document_.unit())), tr("Shoulder"),
+                   tr("Overall"), tr("Width"), tr("Thick"), tr("Material")});
   for (const int column : {shoulder, overall, width, thickness}) {
     headerItem()->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
-    headerItem()->setToolTip(column, tr("in %1").arg(unitWords(document_.unit())));
   }
+  headerItem()->setToolTip(shoulder, tr("Length from shoulder to shoulder"));
+  headerItem()->setToolTip(overall, tr("Length to cut, tenons and tongues included"));
   const joinery::Piece* piece = document_.piece();
   const joinery::Unit unit = document_.unit();
   for (std::size_t i = 0; i < items_.size(); ++i) {

@@ -29,11 +29,11 @@ QImage render(std::shared_ptr<const Assembled> assembled, int width, int height)
   QImage image;
   if (view->ToPixMap(pixels, width, height)) {
     image = QImage(width, height, QImage::Format_RGB888);
+    // Row 0 is the top one, whichever way the pixels lie in memory.
     for (int row = 0; row < height; ++row) {
       std::memcpy(image.scanLine(row), pixels.Row(static_cast<Standard_Size>(row)),
                   static_cast<std::size_t>(width) * 3);
     }
-    if (!pixels.IsTopDown()) image = image.mirrored();
   }
   scene.clear();
   view->Remove();

@@ -18,7 +18,7 @@
 namespace dryfit::viewer {
 namespace {
 
-constexpr double kGlass = 0.88;        // share of light that goes through parts set aside
+constexpr double kGlass = 0.90;        // share of light that goes through parts set aside
 constexpr double kMarkerRoom = 1.5;    // mm between a finding's box and the lines drawn round it
 constexpr double kMarkerLeast = 12.0;  // mm; smaller places could not be seen
 
@@ -35,19 +35,26 @@ Handle(Prs3d_Drawer) highlightStyle(const QColor& colour, float transparency) {
   return style;
 }
 
+/// Light for a piece by a window: tops lightest, then fronts, then sides, so that every edge reads
+/// without shadows. Strengths are linear.
 void addLights(const Handle(V3d_Viewer) & viewer) {
-  viewer->AddLight(new V3d_AmbientLight(Quantity_Color(0.62, 0.62, 0.64, Quantity_TOC_sRGB)));
-  const auto lamp = [&](const gp_Dir& direction, double strength, bool withEye) {
+  viewer->AddLight(new V3d_AmbientLight(Quantity_Color(0.36, 0.36, 0.375, Quantity_TOC_RGB)));
+  const auto lamp = [&](const gp_Dir& direction, double strength) {
     Handle(V3d_DirectionalLight) light =
-        new V3d_DirectionalLight(direction, Quantity_Color(1.0, 0.98, 0.95, Quantity_TOC_sRGB));
+        new V3d_DirectionalLight(direction, Quantity_Color(1.0, 0.985, 0.96, Quantity_TOC_RGB));
     light->SetIntensity(static_cast<Standard_ShortReal>(strength));
-    light->SetHeadlight(withEye);
     viewer->AddLight(light);
   };
-  // In the eye's axes for the headlight (x right, y up, eye along -z), else in the piece's.
-  lamp(gp_Dir(0.35, -0.45, -1), 0.55, true);
-  lamp(gp_Dir(0.5, 0.8, -1.4), 0.35, false);
+  lamp(gp_Dir(0.35, 0.60, -0.90), 0.86);   // from the front, high on the left
+  lamp(gp_Dir(-0.70, -0.60, 0.25), 0.24);  // back from the floor and the far wall
   viewer->SetLightOn();
+}
+
+const QColor kEdge{0x4a, 0x38, 0x28};
+const QColor kGlassEdge{0xbd, 0xb6, 0xab};
+
+Handle(Prs3d_LineAspect) edgeLines() {
+  return new Prs3d_LineAspect(occ(kEdge), Aspect_TOL_SOLID, 1.3);
 }
 
 }  // namespace
@@ -65,8 +72,7 @@ Scene::Scene() {
 
   const Handle(Prs3d_Drawer)& drawer = context_->DefaultDrawer();
   drawer->SetFaceBoundaryDraw(Standard_True);
-  drawer->SetFaceBoundaryAspect(
-      new Prs3d_LineAspect(occ(QColor(0x4a, 0x3b, 0x2c)), Aspect_TOL_SOLID, 1.2));
+  drawer->SetFaceBoundaryAspect(edgeLines());
 }
 
 Handle(V3d_View) Scene::makeView() const {
@@ -87,13 +93,12 @@ void Scene::show(std::shared_ptr<const Assembled> assembled) {
     parts_.pop_back();
   }
   parts_.resize(shapes.size());
+  edges_.resize(shapes.size());
   glass_.assign(shapes.size(), false);
-  const bool sameMaterials = assembled_ && assembled_->fit.piece.model.materials.size() ==
-                                               assembled->fit.piece.model.materials.size();
   assembled_ = std::move(assembled);
   for (std::size_t i = 0; i < shapes.size(); ++i) {
     Handle(AIS_ColoredShape)& part = parts_[i];
-    if (!part.IsNull() && sameMaterials && part->Shape().IsEqual(shapes[i].shape)) continue;
+    if (!part.IsNull() && part->Shape().IsEqual(shapes[i].shape)) continue;
     const bool wasChosen = !part.IsNull() && context_->IsSelected(part);
     if (!part.IsNull()) context_->Remove(part, Standard_False);
     part = new AIS_ColoredShape(shapes[i].shape);
@@ -107,6 +112,7 @@ void Scene::clear() {
   bringOut(nullptr);
   for (const auto& part : parts_) context_->Remove(part, Standard_False);
   parts_.clear();
+  edges_.clear();
   glass_.clear();
   assembled_.reset();
 }
@@ -127,8 +133,12 @@ void Scene::dressPart(std::size_t index) {
   matt.SetSpecularColor(Quantity_Color(0.06, 0.06, 0.06, Quantity_TOC_sRGB));
   part->SetMaterial(matt);
   part->SetColor(occ(wood));
+  // A colour for the wood would colour its edges too.
+  edges_[index] = edgeLines();
+  part->Attributes()->SetFaceBoundaryAspect(edges_[index]);
   for (const TopoDS_Shape& face : assembled_->shapes->parts[index].endFaces) {
     part->SetCustomColor(face, occ(endGrainColour(wood)));
+    part->CustomAspects(face)->SetFaceBoundaryAspect(edges_[index]);
   }
 }
 
@@ -165,15 +175,20 @@ void Scene::bringOut(const joinery::Finding* finding) {
     const bool involved = finding == nullptr || finding->parts.empty() ||
                           std::find(finding->parts.begin(), finding->parts.end(),
                                     joinery::PartId(i)) != finding->parts.end();
-    if (glass_[i] == !involved) continue;
-    glass_[i] = !involved;
-    if (involved) {
-      context_->UnsetTransparency(parts_[i], Standard_False);
-    } else {
-      context_->SetTransparency(parts_[i], kGlass, Standard_False);
-    }
+    if (glass_[i] == involved) setGlass(i, !involved);
   }
   if (finding != nullptr) showMarker(finding->box, finding->severity);
+}
+
+void Scene::setGlass(std::size_t index, bool glass) {
+  glass_[index] = glass;
+  edges_[index]->SetColor(occ(glass ? kGlassEdge : kEdge));
+  if (glass) {
+    context_->SetTransparency(parts_[index], kGlass, Standard_False);
+  } else {
+    context_->UnsetTransparency(parts_[index], Standard_False);
+  }
+  parts_[index]->SynchronizeAspects();
 }
 
 void Scene::showMarker(const kernel::Box3& box, joinery::Severity severity) {

@@ -3,6 +3,7 @@
 #include <AIS_ColoredShape.hxx>
 #include <AIS_InteractiveContext.hxx>
 #include <Bnd_Box.hxx>
+#include <Prs3d_LineAspect.hxx>
 #include <V3d_View.hxx>
 #include <V3d_Viewer.hxx>
 #include <memory>
@@ -44,12 +45,14 @@ class Scene {
 
  private:
   void dressPart(std::size_t index);
+  void setGlass(std::size_t index, bool glass);
   void showMarker(const kernel::Box3& box, joinery::Severity severity);
 
   Handle(V3d_Viewer) viewer_;
   Handle(AIS_InteractiveContext) context_;
   std::shared_ptr<const Assembled> assembled_;
   std::vector<Handle(AIS_ColoredShape)> parts_;  // index = PartId
+  std::vector<Handle(Prs3d_LineAspect)> edges_;  // by part; its edge lines
   std::vector<bool> glass_;                      // by part
   std::vector<Handle(AIS_InteractiveObject)> marker_;
 };

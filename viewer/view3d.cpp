@@ -1,15 +1,14 @@
 #include "viewer/view3d.h"
 
-#include <Graphic3d_GraphicDriver.hxx>
+#include <Aspect_NeutralWindow.hxx>
 #include <QMouseEvent>
+#include <QTimer>
 #include <QWheelEvent>
 #include <TopoDS_Shape.hxx>
 #include <algorithm>
 #include <cmath>
 
 #include "viewer/scene.h"
-// X11 macros clash with Qt's names, so this one comes last.
-#include <Xw_Window.hxx>
 
 namespace dryfit::viewer {
 namespace {
@@ -17,6 +16,7 @@ namespace {
 constexpr double kTurnPerPixel = 0.0075;  // radians
 constexpr double kZoomPerNotch = 1.15;
 constexpr double kSteepest = 1.55;  // radians above or below the floor; short of straight down
+constexpr int kSettleMs = 60;       // for the X server to give the window its new size
 constexpr double kRoomRound = 90;   // mm shown round a finding's place
 
 gp_Pnt middleOf(const Bnd_Box& box) {
@@ -30,7 +30,7 @@ gp_Pnt middleOf(const Bnd_Box& box) {
 struct View3d::Impl {
   Scene scene;
   Handle(V3d_View) view;
-  Handle(Xw_Window) window;
+  Handle(Aspect_NeutralWindow) window;
   bool ready() const { return !window.IsNull(); }
 };
 
@@ -52,10 +52,13 @@ View3d::~View3d() {
 void View3d::showEvent(QShowEvent* event) {
   QWidget::showEvent(event);
   if (impl_->ready()) return;
-  const auto& display = impl_->scene.context()->CurrentViewer()->Driver()->GetDisplayConnection();
-  impl_->window = new Xw_Window(display, static_cast<Aspect_Drawable>(winId()));
+  // The library must not ask the X server for the size: Qt's request for it may still be on its
+  // way.
+  impl_->window = new Aspect_NeutralWindow;
+  impl_->window->SetNativeHandle(static_cast<Aspect_Drawable>(winId()));
+  const QSize pixels = size() * devicePixelRatioF();
+  impl_->window->SetSize(pixels.width(), pixels.height());
   impl_->view->SetWindow(impl_->window);
-  if (!impl_->window->IsMapped()) impl_->window->Map();
 }
 
 void View3d::paintEvent(QPaintEvent*) {
@@ -65,8 +68,11 @@ void View3d::paintEvent(QPaintEvent*) {
 void View3d::resizeEvent(QResizeEvent* event) {
   QWidget::resizeEvent(event);
   if (!impl_->ready()) return;
+  const QSize pixels = size() * devicePixelRatioF();
+  impl_->window->SetSize(pixels.width(), pixels.height());
   impl_->view->MustBeResized();
   update();
+  QTimer::singleShot(kSettleMs, this, [this] { update(); });
 }
 
 void View3d::showPiece(std::shared_ptr<const Assembled> assembled) {

@@ -35,13 +35,14 @@ class CheckVerb final : public Verb {
 }  // namespace
 
 ExitCode exitCodeOf(const joinery::DryFit& fit) {
-  const bool errors =
-      std::any_of(fit.findings.begin(), fit.findings.end(), [](const joinery::Finding& finding) {
-        return finding.severity == joinery::Severity::error;
-      });
+  const bool errors = std::any_of(
+      fit.findings.begin(), fit.findings.end(),
+      [](const joinery::Finding& finding) { return finding.severity == joinery::Severity::error; });
   return errors ? ExitCode::errorFindings : ExitCode::fine;
 }
 
-std::unique_ptr<Verb> makeCheckVerb() { return std::make_unique<CheckVerb>(); }
+std::unique_ptr<Verb> makeCheckVerb() {
+  return std::make_unique<CheckVerb>();
+}
 
 }  // namespace dryfit::exporting

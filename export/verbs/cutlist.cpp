@@ -2,11 +2,11 @@
 #include <ostream>
 #include <string>
 
-#include "export/write_together.h"
 #include "export/cut_list.h"
 #include "export/json_report.h"
 #include "export/report_text.h"
 #include "export/verbs/verb.h"
+#include "export/write_together.h"
 
 namespace dryfit::exporting {
 
@@ -62,6 +62,8 @@ class CutListVerb final : public Verb {
 
 }  // namespace
 
-std::unique_ptr<Verb> makeCutListVerb() { return std::make_unique<CutListVerb>(); }
+std::unique_ptr<Verb> makeCutListVerb() {
+  return std::make_unique<CutListVerb>();
+}
 
 }  // namespace dryfit::exporting

@@ -59,6 +59,8 @@ class DrawVerb final : public Verb {
 
 }  // namespace
 
-std::unique_ptr<Verb> makeDrawVerb() { return std::make_unique<DrawVerb>(); }
+std::unique_ptr<Verb> makeDrawVerb() {
+  return std::make_unique<DrawVerb>();
+}
 
 }  // namespace dryfit::exporting

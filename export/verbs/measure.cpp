@@ -23,9 +23,9 @@ Result<joinery::SizeName> sizeNamed(const std::string& name, const std::string& 
   if (name == "width") return joinery::SizeName::width;
   if (name == "thickness") return joinery::SizeName::thickness;
   const std::string near = joinery::nearestName(name, {"length", "width", "thickness"});
-  return fail(ErrorCode::badMeasurement, fmt::format("no size is called '{}'", name), where,
-              near.empty() ? "write length, width or thickness"
-                           : fmt::format("did you mean {}", near));
+  return fail(
+      ErrorCode::badMeasurement, fmt::format("no size is called '{}'", name), where,
+      near.empty() ? "write length, width or thickness" : fmt::format("did you mean {}", near));
 }
 
 /// True for text that a model file may hold as a plain number.
@@ -74,7 +74,8 @@ class MeasureVerb final : public Verb {
         ->type_name("PART.SIZE=VALUE");
     // One value an option: otherwise the sizes of parts that follow would be swallowed.
     command
-        .add_option("--material", materials_, "Measured thickness of a material, oak.thickness=21.2")
+        .add_option("--material", materials_,
+                    "Measured thickness of a material, oak.thickness=21.2")
         ->type_name("MATERIAL.thickness=VALUE")
         ->allow_extra_args(false);
     command
@@ -157,6 +158,8 @@ class MeasureVerb final : public Verb {
 
 }  // namespace
 
-std::unique_ptr<Verb> makeMeasureVerb() { return std::make_unique<MeasureVerb>(); }
+std::unique_ptr<Verb> makeMeasureVerb() {
+  return std::make_unique<MeasureVerb>();
+}
 
 }  // namespace dryfit::exporting

@@ -44,6 +44,8 @@ class PacketVerb final : public Verb {
 
 }  // namespace
 
-std::unique_ptr<Verb> makePacketVerb() { return std::make_unique<PacketVerb>(); }
+std::unique_ptr<Verb> makePacketVerb() {
+  return std::make_unique<PacketVerb>();
+}
 
 }  // namespace dryfit::exporting

@@ -42,6 +42,8 @@ class PartsVerb final : public Verb {
 
 }  // namespace
 
-std::unique_ptr<Verb> makePartsVerb() { return std::make_unique<PartsVerb>(); }
+std::unique_ptr<Verb> makePartsVerb() {
+  return std::make_unique<PartsVerb>();
+}
 
 }  // namespace dryfit::exporting

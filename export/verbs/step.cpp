@@ -17,8 +17,7 @@ class StepVerb final : public Verb {
   }
   void declare(CLI::App& command) override {
     command.add_option("-o,--output", output_, "File to write")->type_name("FILE")->required();
-    command
-        .add_option("--schema", schema_, "Application protocol: ap214 or ap242")
+    command.add_option("--schema", schema_, "Application protocol: ap214 or ap242")
         ->type_name("NAME")
         ->check(CLI::IsMember({"ap214", "ap242"}))
         ->capture_default_str();
@@ -54,6 +53,8 @@ class StepVerb final : public Verb {
 
 }  // namespace
 
-std::unique_ptr<Verb> makeStepVerb() { return std::make_unique<StepVerb>(); }
+std::unique_ptr<Verb> makeStepVerb() {
+  return std::make_unique<StepVerb>();
+}
 
 }  // namespace dryfit::exporting

@@ -210,7 +210,7 @@ Result<void> innerWalls(const Piece& piece, const PlacedPart& part,
 Result<void> breakout(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedPart& part : input.piece.parts) {
     outsideWalls(input.piece, part, findings);
-    if (const auto done = innerWalls(input.piece, part, findings); !done) return done;
+    if (auto done = innerWalls(input.piece, part, findings); !done) return done;
   }
   return {};
 }

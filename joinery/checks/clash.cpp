@@ -188,7 +188,7 @@ void cutTenons(const Piece& piece, const PlacedPart& part, std::vector<Finding>&
 
 Result<void> clash(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedPart& part : input.piece.parts) {
-    if (const auto done = meetingCuts(input.piece, part, findings); !done) return done;
+    if (auto done = meetingCuts(input.piece, part, findings); !done) return done;
     cutTenons(input.piece, part, findings);
   }
   return {};

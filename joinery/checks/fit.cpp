@@ -40,8 +40,8 @@ Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose) {
                : fmt::format("{} has only {} of play at {}; at least {} is needed.", mates,
                              fitText(joint.fit), nameOf(piece, joint.id), fitText(joint.fitMin));
   f.text = sentence(std::move(f.text));
-  f.mend = fmt::format("Make the clearance across the cheeks {} to {}.", fitText(joint.fitMin),
-                       fitText(joint.fitMax));
+  f.mend = fmt::format("Set the fit of {} to {} to {}.", nameOf(piece, joint.id),
+                       fitText(joint.fitMin), fitText(joint.fitMax));
   return f;
 }
 

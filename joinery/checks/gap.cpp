@@ -45,7 +45,7 @@ Result<void> gap(const CheckInput& input, std::vector<Finding>& findings) {
     f.text = fmt::format("{} stands {} short of {} at {}.", first, mmText(joint.gap), second,
                          nameOf(piece, joint.id));
     f.text = sentence(std::move(f.text));
-  f.mend = fmt::format("Lengthen {} by {}, or move {} as much nearer.", first, mmText(joint.gap),
+    f.mend = fmt::format("Lengthen {} by {}, or move {} as much nearer.", first, mmText(joint.gap),
                          second);
     findings.push_back(std::move(f));
   }

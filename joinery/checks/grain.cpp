@@ -22,27 +22,30 @@ bool hasGrain(const Piece& piece, const PlacedPart& part) {
   return part.grainAxis >= 0 && isSolidWood(piece, part.id);
 }
 
-/// Tenons whose grain runs across them: they snap off at the shoulder.
+/// Tenons whose grain runs across them: they snap off at the shoulder. One finding a part, since
+/// one turn of its grain mends them all.
 void tenonsAcrossGrain(const Piece& piece, const PlacedPart& part, std::vector<Finding>& findings) {
+  const Feature* first = nullptr;
   for (const Feature& tenon : part.features) {
     if (tenon.stage != Stage::insert || tenon.purpose != Purpose::tenon) continue;
-    if (tenon.face.axis == part.grainAxis) continue;
-    Finding f;
-    f.kind = FindingKind::shortGrain;
-    f.severity = severityOf(f.kind, Case::special);
-    f.parts = {part.id};
-    f.joint = tenon.joint;
-    setPlace(f, part.frame, tenon.extent);
-    f.measured = 90;
-    f.limit = 0;
-    f.unit = "°";
-    f.source = "the grain runs along a tenon (common practice)";
-    f.text = sentence(fmt::format("the grain of {} runs across {}, which will snap off",
-                                  piece.label(part.id), nameOf(piece, tenon)));
-    f.mend = fmt::format("Turn the grain of {} to its {}, or use a loose tenon or dowels.",
-                         piece.label(part.id), tenon.face.axis == 0 ? "length" : "width");
-    findings.push_back(std::move(f));
+    if (tenon.face.axis != part.grainAxis && first == nullptr) first = &tenon;
   }
+  if (first == nullptr) return;
+  Finding f;
+  f.kind = FindingKind::shortGrain;
+  f.severity = severityOf(f.kind, Case::special);
+  f.parts = {part.id};
+  f.joint = first->joint;
+  setPlace(f, part.frame, first->extent);
+  f.measured = 90;
+  f.limit = 0;
+  f.unit = "°";
+  f.source = "the grain runs along a tenon (common practice)";
+  f.text = sentence(fmt::format("the grain of {} runs across {}, which will snap off",
+                                piece.label(part.id), nameOf(piece, *first)));
+  f.mend = sentence(fmt::format("let the grain of {} run along its {}, or use a loose tenon",
+                                piece.label(part.id), first->face.axis == 0 ? "length" : "width"));
+  findings.push_back(std::move(f));
 }
 
 /// True where a cut has a bank of short grain between itself and the end of the part.

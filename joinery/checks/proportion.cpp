@@ -52,6 +52,16 @@ TenonSize sizeOf(const PlacedPart& part, const Feature& tenon) {
   return {size[tenon.face.axis], size[wide], size[thin], part.size[thin]};
 }
 
+/// The mortise of a tenon. Null where the tenon stands in a groove.
+const Feature* mortiseOf(const Piece& piece, const Feature& tenon) {
+  for (const PartId mate : piece.joints[tenon.joint.index()].mates) {
+    for (const Feature& feature : piece.parts[mate.index()].features) {
+      if (feature.joint == tenon.joint && feature.purpose == Purpose::mortise) return &feature;
+    }
+  }
+  return nullptr;
+}
+
 void tenonThickness(const Piece& piece, const PlacedPart& part, const Feature& tenon,
                     std::vector<Finding>& findings) {
   const TenonSize size = sizeOf(part, tenon);
@@ -72,38 +82,43 @@ void tenonThickness(const Piece& piece, const PlacedPart& part, const Feature& t
 }
 
 void tenonWidth(const Piece& piece, const PlacedPart& part, const Feature& tenon,
-                std::vector<Finding>& findings) {
+                const Feature& mortise, std::vector<Finding>& findings) {
   const TenonSize size = sizeOf(part, tenon);
+  // The nominal thickness is that of the mortise's chisel; the tenon is thinner by its clearance.
+  const kernel::Vec3 room = mortise.extent.size();
+  const double thickness = std::max(size.thickness, std::min(room[(mortise.face.axis + 1) % 3],
+                                                             room[(mortise.face.axis + 2) % 3]));
   const Rule& most = rule(RuleId::tenonWidthMostThicknesses);
-  const double high = most.value * size.thickness;
+  const double high = most.value * thickness;
   if (size.width <= high + kernel::kContact) return;
   report(part, tenon,
          {size.width, high, most,
           fmt::format("{} on {} is {} wide, more than {:g} times its thickness of {}",
                       nameOf(piece, tenon), piece.label(part.id), mmText(size.width), most.value,
-                      mmText(size.thickness)),
+                      mmText(thickness)),
           fmt::format("make it at most {} wide, or make two of it", atMostText(high))},
          findings);
 }
 
-/// The mortise of a tenon and the part it is in. Null where the tenon stands in a groove.
-const Feature* mortiseOf(const Piece& piece, const Feature& tenon) {
-  for (const PartId mate : piece.joints[tenon.joint.index()].mates) {
-    for (const Feature& feature : piece.parts[mate.index()].features) {
-      if (feature.joint == tenon.joint && feature.purpose == Purpose::mortise) return &feature;
-    }
-  }
-  return nullptr;
+/// True where another mortise enters the same stretch of the part by a face at right angles, as in
+/// a corner leg: two tenons share the room that one has in a stile.
+bool sharesItsRoom(const PlacedPart& mate, const Feature& mortise) {
+  const std::vector<const Feature*> cuts = cutsOf(mate);
+  return std::any_of(cuts.begin(), cuts.end(), [&](const Feature* other) {
+    if (other->purpose != Purpose::mortise || other->face.axis == mortise.face.axis) return false;
+    const int along = 3 - other->face.axis - mortise.face.axis;
+    return other->extent.min[along] < mortise.extent.max[along] &&
+           mortise.extent.min[along] < other->extent.max[along];
+  });
 }
 
 void tenonLength(const Piece& piece, const PlacedPart& part, const Feature& tenon,
-                 std::vector<Finding>& findings) {
-  const Feature* mortise = mortiseOf(piece, tenon);
-  if (mortise == nullptr) return;  // a stub in a groove is short by its nature
-  const PlacedPart& mate = piece.parts[mortise->part.index()];
-  const double stock = mate.size[mortise->face.axis];
+                 const Feature& mortise, std::vector<Finding>& findings) {
+  const PlacedPart& mate = piece.parts[mortise.part.index()];
+  const double stock = mate.size[mortise.face.axis];
   const double length = sizeOf(part, tenon).length;
-  const Rule& least = rule(RuleId::tenonLengthShareLeast);
+  const Rule& least = rule(sharesItsRoom(mate, mortise) ? RuleId::legTenonLengthShareLeast
+                                                        : RuleId::tenonLengthShareLeast);
   const double low = least.value * stock;
   if (length >= low - kernel::kContact) return;
   report(part, tenon,
@@ -136,8 +151,11 @@ Result<void> proportion(const CheckInput& input, std::vector<Finding>& findings)
     for (const Feature& feature : part.features) {
       if (feature.stage == Stage::insert && feature.purpose == Purpose::tenon) {
         tenonThickness(piece, part, feature, findings);
-        tenonWidth(piece, part, feature, findings);
-        tenonLength(piece, part, feature, findings);
+        // A stub in a groove is short and as wide as its part by its nature.
+        const Feature* mortise = mortiseOf(piece, feature);
+        if (mortise == nullptr) continue;
+        tenonWidth(piece, part, feature, *mortise, findings);
+        tenonLength(piece, part, feature, *mortise, findings);
       } else if (feature.stage == Stage::cut && feature.purpose == Purpose::housing) {
         housingDepth(piece, part, feature, findings);
       }

@@ -22,9 +22,9 @@ constexpr double kInLine = 0.5;
 
 /// The wood a tool takes, as a solid. Error emptyResult where it misses the part.
 Result<Solid> takenBy(const PlacedPart& part, const Feature& cut) {
-  const Result<Solid> tool = kernel::makeTool(cut.tool);
+  Result<Solid> tool = kernel::makeTool(cut.tool);
   if (!tool) return tool;
-  const Result<Solid> body = kernel::makeBox(part.overall());
+  Result<Solid> body = kernel::makeBox(part.overall());
   if (!body) return body;
   return kernel::common(*body, std::array{*tool});
 }
@@ -131,10 +131,8 @@ bool isOrdinaryMeeting(const Piece& piece, const Feature& a, const Feature& b) {
 }
 
 const Feature* insertOf(const Piece& piece, const Feature& cut) {
-  const Purpose wanted = cut.purpose == Purpose::mortise        ? Purpose::tenon
-                         : cut.purpose == Purpose::haunchSocket ? Purpose::haunch
-                         : cut.purpose == Purpose::dowelHole    ? Purpose::dowel
-                                                                : Purpose::tongue;
+  if (cut.purpose != Purpose::mortise && cut.purpose != Purpose::haunchSocket) return nullptr;
+  const Purpose wanted = cut.purpose == Purpose::mortise ? Purpose::tenon : Purpose::haunch;
   for (const PartId mate : piece.joints[cut.joint.index()].mates) {
     if (mate == cut.part) continue;
     for (const Feature& feature : piece.parts[mate.index()].features) {

@@ -44,8 +44,8 @@ struct SharedCut {
 /// and whatever runs into a rebate.
 [[nodiscard]] bool isOrdinaryMeeting(const Piece& piece, const Feature& a, const Feature& b);
 
-/// The wood that a joint's cut takes up in another mate: the tenon of a mortise, the tongue of a
-/// groove. Null where the joint has none.
+/// What stands in a mortise or haunch socket: its tenon or haunch in another mate, by whose length
+/// the author sets the depth. Null for other cuts, which have a depth of their own.
 [[nodiscard]] const Feature* insertOf(const Piece& piece, const Feature& cut);
 /// "make the tenon of joint x at most 30 mm long", so that the cut becomes `by` mm shallower; none
 /// where nothing would be left of it.

@@ -114,8 +114,8 @@ bool haunchIsFar(const Work& work, LocalFace wordFace, bool hasWord) {
   return toEnd(true) < toEnd(false);
 }
 
-/// The tenon along the mortise.
-Result<Stretch> tenonWidth(const Work& work, double thickness, bool haunchFar) {
+/// The tenon along the mortise, from the thickness between its own cheeks.
+Result<Stretch> tenonWidth(const Work& work, Stretch cheeks, bool haunchFar) {
   const int axis = work.mating.alongAxis();
   const Stretch blank = work.mating.blank(axis);
   const bool haunched = work.style == TenonStyle::haunched;
@@ -125,7 +125,7 @@ Result<Stretch> tenonWidth(const Work& work, double thickness, bool haunchFar) {
                blank.hi - wish.hi.value_or(defaultShoulder(work, axis, true))};
   room = {std::fmax(room.lo, work.mating.area(axis).lo),
           std::fmin(room.hi, work.mating.area(axis).hi)};
-  const double most = rule(RuleId::tenonWidthMostThicknesses).value * thickness;
+  const double most = setOut(rule(RuleId::tenonWidthMostThicknesses).value * cheeks.size());
   double share = 1;
   RuleId source = RuleId::tenonShoulderLeast;
   double middle = room.mid();
@@ -254,14 +254,14 @@ Result<JointCut> cutMortiseTenon(const JointContext& context, TenonStyle style) 
   if (!thickness) return tl::unexpected(thickness.error());
   const auto haunchFar = haunchSide(work);
   if (!haunchFar) return tl::unexpected(haunchFar.error());
-  const auto width = tenonWidth(work, thickness->size(), *haunchFar);
+  const double fit =
+      numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
+  const Cheeks cheeks = cheeksOf(*thickness, mating->blank(across), fit);
+  const auto width = tenonWidth(work, cheeks.insert, *haunchFar);
   if (!width) return tl::unexpected(width.error());
   recordShoulders(work, across, *thickness);
   recordShoulders(work, along, *width);
 
-  const double fit =
-      numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
-  const Cheeks cheeks = cheeksOf(*thickness, mating->blank(across), fit);
   Insert tenon;
   tenon.section[across] = cheeks.insert;
   tenon.section[along] = *width;

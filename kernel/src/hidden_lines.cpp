@@ -206,7 +206,8 @@ Result<std::vector<ViewLine>> hiddenLines(std::span<const Solid> solids, const V
       // it is given alone, so it gets a copy of that (the surfaces and curves stay shared). What
       // else its views share are counters that it never reads.
       algorithm->Add(
-          BRepBuilderAPI_Copy(solid.impl().shape, /*copyGeom=*/false, /*copyMesh=*/false).Shape());
+          BRepBuilderAPI_Copy(solid.impl().shape(), /*copyGeom=*/false, /*copyMesh=*/false)
+              .Shape());
     }
     algorithm->Projector(HLRAlgo_Projector(axes));
     algorithm->Update();

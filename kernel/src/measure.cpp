@@ -10,6 +10,7 @@
 #include <TopoDS.hxx>
 #include <algorithm>
 #include <limits>
+#include <vector>
 
 #include "kernel/solid.h"
 #include "kernel/src/boolean.h"
@@ -51,6 +52,33 @@ gp_Pnt nearPoint(const TopoDS_Shape& shape) {
   return corner.More() ? BRep_Tool::Pnt(TopoDS::Vertex(corner.Current())) : gp_Pnt();
 }
 
+/// The solids of a shared shape less those that are films: twice the volume over the area is the
+/// mean thickness of anything thin.
+std::vector<TopoDS_Shape> withoutFilms(const TopoDS_Shape& shape) {
+  std::vector<TopoDS_Shape> pieces;
+  for (TopExp_Explorer solid(shape, TopAbs_SOLID); solid.More(); solid.Next()) {
+    const TopoDS_Shape& piece = solid.Current();
+    if (2 * massOf(piece).volume >= kContact * areaOf(piece)) pieces.push_back(piece);
+  }
+  return pieces;
+}
+
+Overlap summed(const std::vector<TopoDS_Shape>& pieces) {
+  Overlap sum;
+  Vec3 moment;
+  for (const TopoDS_Shape& piece : pieces) {
+    const Mass mass = massOf(piece);
+    const Box3 box = boundsOf(piece);
+    sum.bounds = sum.volume > 0 ? sum.bounds.united(box) : box;
+    if (sum.volume == 0) sum.centre = mass.centroid;
+    moment = moment + (mass.centroid - sum.centre) * mass.volume;
+    sum.volume += mass.volume;
+  }
+  if (sum.volume < kSliverVolume) return {};
+  sum.centre = sum.centre + moment * (1 / sum.volume);
+  return sum;
+}
+
 }  // namespace
 
 Mass massOf(const TopoDS_Shape& shape) {
@@ -80,11 +108,7 @@ Result<Overlap> overlap(const Solid& a, const Solid& b) {
   return guarded("measuring shared wood", [&]() -> Result<Overlap> {
     const auto raw = commonShape(a, b);
     if (!raw) return tl::unexpected(raw.error());
-    const TopoDS_Shape shared = solidsOf(*raw);
-    if (shared.IsNull()) return Overlap{};
-    const Mass mass = massOf(shared);
-    if (mass.volume < kSliverVolume) return Overlap{};
-    return Overlap{mass.volume, mass.centroid, boundsOf(shared)};
+    return summed(withoutFilms(*raw));
   });
 }
 

@@ -137,6 +137,8 @@ std::uint64_t contentKey(const Recipe& recipe) {
 Result<Solid> makeTool(const Tool& tool) {
   return std::visit(
       Cases{[](const Block& b) -> Result<Solid> {
+              // Not placed first: placing would set an inside-out box right, unseen.
+              if (b.box.empty()) return makeBox(b.box);
               const Block plain = placedBlock(b, {});
               auto box = makeBox(plain.box);
               if (!box) return box;

@@ -4,6 +4,11 @@
 
 #include <benchmark/benchmark.h>
 
+#include <BRepAlgoAPI_Cut.hxx>
+#include <TopTools_ListOfShape.hxx>
+#include <TopoDS_Shape.hxx>
+#include <vector>
+
 #include "kernel/occt_bridge.h"
 #include "kernel/recipe.h"
 #include "kernel/square_work.h"
@@ -35,6 +40,29 @@ Recipe rack(int count) {
   return recipe;
 }
 
+/// The least the geometry library can do: one cut with all tools, nothing merged, checked or
+/// measured afterwards.
+void oneLibraryCut(benchmark::State& state) {
+  const Recipe recipe = leg();
+  const TopoDS_Shape blank = shapeOf(makeTool(recipe.blank).value());
+  std::vector<TopoDS_Shape> boxes;
+  for (const Tool& tool : recipe.steps[0].tools) boxes.push_back(shapeOf(makeTool(tool).value()));
+  for (auto run : state) {
+    TopTools_ListOfShape arguments;
+    arguments.Append(blank);
+    TopTools_ListOfShape tools;
+    for (const TopoDS_Shape& box : boxes) tools.Append(box);
+    BRepAlgoAPI_Cut cut;
+    cut.SetArguments(arguments);
+    cut.SetTools(tools);
+    cut.SetNonDestructive(true);
+    cut.Build();
+    benchmark::DoNotOptimize(cut.Shape().IsNull());
+  }
+}
+BENCHMARK(oneLibraryCut)->Unit(benchmark::kMicrosecond);
+
+/// The whole general way: cut, merge coplanar faces, check, measure.
 void generalCut(benchmark::State& state) {
   const Recipe recipe = leg();
   for (auto run : state) benchmark::DoNotOptimize(buildGeneral(recipe));

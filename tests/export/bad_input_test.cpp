@@ -7,15 +7,14 @@
 namespace dryfit {
 namespace {
 
-
-using ::testing::HasSubstr;
-using ::testing::IsEmpty;
-using ::testing::StartsWith;
 using testing::dryfitCommand;
 using testing::frameModel;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
 using testing::replaced;
 using testing::Said;
 using testing::Scratch;
+using ::testing::StartsWith;
 using testing::WithoutRights;
 
 /// One line on standard error, nothing on standard output, code 2.
@@ -33,7 +32,9 @@ struct BadModel {
   std::vector<std::string> said;  ///< place, fault and mend, as far as they must be named
 };
 
-std::ostream& operator<<(std::ostream& out, const BadModel& bad) { return out << bad.name; }
+std::ostream& operator<<(std::ostream& out, const BadModel& bad) {
+  return out << bad.name;
+}
 
 class BadModelFile : public ::testing::TestWithParam<BadModel> {};
 
@@ -64,28 +65,47 @@ TEST_P(BadModelFile, IsNamedInOneLineAndChangesNothing) {
 INSTANTIATE_TEST_SUITE_P(
     All, BadModelFile,
     ::testing::Values(
-        BadModel{"MisspeltKey", "\"material\": \"oak\"", "\"matrial\": \"oak\"",
+        BadModel{"MisspeltKey",
+                 "\"material\": \"oak\"",
+                 "\"matrial\": \"oak\"",
                  {"parts.left_stile", "matrial", "material"}},
-        BadModel{"Cycle", "\"stile_width\": 58", "\"stile_width\": \"top_rail.width\"",
+        BadModel{"Cycle",
+                 "\"stile_width\": 58",
+                 "\"stile_width\": \"top_rail.width\"",
                  {"stile_width", "top_rail.width", " -> "}},
         BadModel{"ZeroWidth", "\"stile_width\": 58", "\"stile_width\": 0", {"width", "0"}},
-        BadModel{"NegativeSize", "\"size\": \"frame_height\"", "\"size\": -5",
-                 {"left_stile.length"}},
-        BadModel{"MissingPart", "\"tenon\": \"top_rail\"", "\"tenon\": \"top_rial\"",
+        BadModel{
+            "NegativeSize", "\"size\": \"frame_height\"", "\"size\": -5", {"left_stile.length"}},
+        BadModel{"MissingPart",
+                 "\"tenon\": \"top_rail\"",
+                 "\"tenon\": \"top_rial\"",
                  {"joints.top_left", "top_rial", "top_rail"}},
-        BadModel{"UnknownName", "\"left_stile.right\"", "\"left_stle.right\"",
+        BadModel{"UnknownName",
+                 "\"left_stile.right\"",
+                 "\"left_stle.right\"",
                  {"parts.top_rail", "left_stle", "left_stile"}},
         BadModel{"NotJson", "\"version\": 1,", "\"version\": 1", {"line 4"}},
-        BadModel{"HugeNumber", "\"frame_height\": 600", "\"frame_height\": 1e300", {"frame_height"}},
+        BadModel{"HugeNumber",
+                 "\"frame_height\": 600",
+                 "\"frame_height\": 1e300",
+                 {"left_stile.length", "1e+300", "100 m"}},
         BadModel{"BeyondNumbers", "\"frame_height\": 600", "\"frame_height\": 1e999", {""}},
-        BadModel{"WrongUnit", "\"unit\": \"mm\"", "\"unit\": \"furlong\"", {"unit", "furlong", "mm"}},
-        BadModel{"UnknownJoint", "blind-mortise-tenon", "blind-mortice-tennon",
+        BadModel{
+            "WrongUnit", "\"unit\": \"mm\"", "\"unit\": \"furlong\"", {"unit", "furlong", "mm"}},
+        BadModel{"UnknownJoint",
+                 "blind-mortise-tenon",
+                 "blind-mortice-tennon",
                  {"joints.top_left", "blind-mortice-tennon", "blind-mortise-tenon"}},
         BadModel{"UnknownFormat", "dryfit-model", "something-else", {"format"}},
-        BadModel{"LaterVersion", "\"version\": 1", "\"version\": 99", {"version", "99"}},
-        BadModel{"BadExpression", "\"size\": \"stile_width\"", "\"size\": \"stile_width +\"",
+        BadModel{
+            "LaterVersion", "\"version\": 1", "\"version\": 99", {"version", "reads version 1"}},
+        BadModel{"BadExpression",
+                 "\"size\": \"stile_width\"",
+                 "\"size\": \"stile_width +\"",
                  {"parts.left_stile.width"}},
-        BadModel{"LineBreakInName", "\"material\": \"oak\"", "\"material\": \"o\\na\\nk\"",
+        BadModel{"LineBreakInName",
+                 "\"material\": \"oak\"",
+                 "\"material\": \"o\\na\\nk\"",
                  {"parts.left_stile"}}),
     [](const auto& one) { return one.param.name; });
 
@@ -131,8 +151,7 @@ TEST(BadInput, AFileOfNoiseIsNotAModel) {
 
 TEST(BadInput, DeepNestingIsRefused) {
   const Scratch scratch;
-  expectOneLine(
-      dryfitCommand({"check", scratch.write("deep.dryfit", std::string(20'000, '['))}));
+  expectOneLine(dryfitCommand({"check", scratch.write("deep.dryfit", std::string(20'000, '['))}));
 }
 
 /// Commands that write, each to a place below `where`.

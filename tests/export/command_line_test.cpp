@@ -11,13 +11,13 @@
 namespace dryfit {
 namespace {
 
+using nlohmann::json;
+using testing::dryfitCommand;
+using testing::frameModel;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::MatchesRegex;
 using ::testing::Not;
-using nlohmann::json;
-using testing::dryfitCommand;
-using testing::frameModel;
 using testing::Said;
 using testing::Scratch;
 
@@ -61,7 +61,7 @@ TEST(CommandLine, WrongUsageIsOneLineThatSaysWhatWouldBeRight) {
   expectUsageError({}, "no verb is given");
   expectUsageError({"chek", model}, "did you mean check");
   expectUsageError({"--nonsense"}, "is not a verb");
-  expectUsageError({"parts"}, "MODEL");
+  expectUsageError({"parts"}, "model is required");
   expectUsageError({"parts", model, "--nonsense"}, "--nonsense");
   expectUsageError({"parts", model, "another"}, "another");
   expectUsageError({"parts", model, "--units", "furlong"}, "furlong");
@@ -136,8 +136,9 @@ TEST(CommandLine, PartsThatShareWoodEndTheCheckWithOne) {
   std::string text = testing::replaced(frameModel(), "\"from\": \"left_stile.right\"",
                                        "\"from\": \"left_stile.right - 20\"");
   text = testing::replaced(
-      text, "\"top_left\": {\"kind\": \"blind-mortise-tenon\", \"tenon\": \"top_rail\", "
-            "\"mortise\": \"left_stile\"},",
+      text,
+      "\"top_left\": {\"kind\": \"blind-mortise-tenon\", \"tenon\": \"top_rail\", "
+      "\"mortise\": \"left_stile\"},",
       "");
   const Said said = dryfitCommand({"check", scratch.write("frame.dryfit", text), "--json"});
   EXPECT_EQ(said.code, 1) << said.err;

@@ -15,13 +15,13 @@
 namespace dryfit {
 namespace {
 
-using ::testing::ElementsAre;
-using ::testing::HasSubstr;
 using exporting::CutList;
 using joinery::Unit;
 using nlohmann::json;
 using testing::dryfitCommand;
+using ::testing::ElementsAre;
 using testing::frameModel;
+using ::testing::HasSubstr;
 using testing::Said;
 using testing::Scratch;
 
@@ -154,8 +154,8 @@ TEST(CutListWorkbook, HoldsNumbersAsNumbersUnderAFrozenHead) {
 TEST(CutList, TextCsvWorkbookAndJsonAgree) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
-  const std::vector<std::string> files{"cutlist", model,    "--csv",  scratch.file("l.csv"),
-                                       "--xlsx",  scratch.file("l.xlsx")};
+  const std::vector<std::string> files{
+      "cutlist", model, "--csv", scratch.file("l.csv"), "--xlsx", scratch.file("l.xlsx")};
   const Said text = dryfitCommand(files);
   ASSERT_EQ(text.code, 0) << text.err;
   EXPECT_THAT(text.out, HasSubstr("written: " + scratch.file("l.csv")));

@@ -14,16 +14,16 @@
 namespace dryfit {
 namespace {
 
-using ::testing::Contains;
-using ::testing::HasSubstr;
-using ::testing::Not;
-using ::testing::StartsWith;
 using exporting::OutputFolder;
+using ::testing::Contains;
 using testing::dryfitCommand;
 using testing::frameModel;
+using ::testing::HasSubstr;
+using ::testing::Not;
 using testing::replaced;
 using testing::Said;
 using testing::Scratch;
+using ::testing::StartsWith;
 using testing::WithoutRights;
 
 namespace fs = std::filesystem;

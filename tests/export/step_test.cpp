@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <cctype>
-#include <iostream>
+#include <cmath>
 #include <map>
 #include <set>
+#include <sstream>
+#include <stdexcept>
 #include <thread>
 
 #include "export/ascii_name.h"
@@ -19,12 +21,12 @@
 namespace dryfit {
 namespace {
 
-using ::testing::HasSubstr;
-using ::testing::IsEmpty;
 using exporting::stepText;
 using joinery::Basis;
 using joinery::Piece;
 using testing::frameModel;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
 using testing::replaced;
 
 struct Built {
@@ -108,6 +110,18 @@ std::vector<std::string> formFaults(const std::string& text) {
   return faults;
 }
 
+/// The first line in which two texts differ; empty where they are equal.
+std::string firstDifference(const std::string& a, const std::string& b) {
+  std::istringstream left(a), right(b);
+  std::string one, other;
+  while (true) {
+    const bool more = static_cast<bool>(std::getline(left, one));
+    if (more != static_cast<bool>(std::getline(right, other))) return "one is longer";
+    if (!more) return "";
+    if (one != other) return one + " <> " + other;
+  }
+}
+
 TEST(StepFile, KeepsTheFormOfPart21) {
   for (const auto schema : {exporting::StepSchema::ap214, exporting::StepSchema::ap242}) {
     const std::string text = written(built(frameModel()), {schema, ""});
@@ -175,7 +189,9 @@ TEST(StepFile, PartsMadeAlikeShareOneShape) {
 }
 
 TEST(StepFile, EqualPartsOfTwoMaterialsStayTwoProducts) {
-  std::string text = replaced(frameModel(), "\"oak\": {", R"("pine": {"kind": "solid", "species": "eastern white pine", "thickness": 22},
+  std::string text =
+      replaced(frameModel(), "\"oak\": {",
+               R"("pine": {"kind": "solid", "species": "eastern white pine", "thickness": 22},
     "oak": {)");
   const auto rail = text.find("\"bottom_rail\": {");
   text = text.substr(0, rail) + replaced(text.substr(rail), "\"oak\"", "\"pine\"");
@@ -193,7 +209,7 @@ TEST(StepFile, EqualPartsOfTwoMaterialsStayTwoProducts) {
 TEST(StepFile, EqualPiecesGiveEqualFilesWhenTheTimeIsFixed) {
   const exporting::StepOptions options{exporting::StepSchema::ap242, "2024-01-31T12:00:00"};
   const std::string first = written(built(frameModel()), options);
-  EXPECT_EQ(first, written(built(frameModel()), options));
+  EXPECT_EQ(firstDifference(first, written(built(frameModel()), options)), "");
   EXPECT_THAT(first, HasSubstr("2024-01-31T12:00:00"));
 }
 
@@ -233,7 +249,9 @@ TEST(StepFile, ExportsAtTheSameTimeDoNotDisturbEachOther) {
     });
   }
   for (auto& thread : threads) thread.join();
-  for (std::size_t i = 0; i < texts.size(); ++i) EXPECT_EQ(texts[i], i % 2 == 0 ? ap214 : ap242);
+  for (std::size_t i = 0; i < texts.size(); ++i) {
+    EXPECT_EQ(firstDifference(texts[i], i % 2 == 0 ? ap214 : ap242), "");
+  }
 }
 
 TEST(StepFile, CarriesEveryPartOfTheDemoPieces) {

@@ -51,7 +51,7 @@ TEST(Fit, IsLooseAboveItsAllowanceAndTightBelowIt) {
     EXPECT_EQ(findings[0].kind, kind);
     EXPECT_EQ(findings[0].severity, severity);
     EXPECT_EQ(findings[0].measured, fit);
-    EXPECT_EQ(findings[0].mend, "Make the clearance across the cheeks 0.05 mm to 0.15 mm.");
+    EXPECT_EQ(findings[0].mend, "Set the fit of joint corner to 0.05 mm to 0.15 mm.");
   }
 }
 
@@ -137,6 +137,23 @@ TEST(Proportion, OfATenonIsAtLeastHalfTheStileInLength) {
     const auto findings = findingsOf(frameCorner(length).piece, "proportion");
     ASSERT_EQ(findings.size(), length < 30 ? 1u : 0u) << length;
   }
+}
+
+TEST(Proportion, OfATenonInALegIsAtLeastAThirdWhereTwoMeet) {
+  for (double length = 15; length <= 25; length += 0.5) {
+    HandMade made = frameCorner(length);
+    const PartId side = made.part("side", {{18, 24, 400}, {42, 300, 500}}, Axis::y, Axis::z);
+    made.mortiseAndTenon("side", side, PartId(0), {{26, 4, 410}, {34, 24, 446}}, Face::front, 2, 0);
+    const auto findings = findingsOf(made.piece, "proportion");
+    ASSERT_EQ(findings.size(), length < 20 ? 1u : 0u) << length;
+  }
+}
+
+TEST(Proportion, OfAStubInAGrooveIsLeftToItsGroove) {
+  HandMade made = frameCorner(10, 80, 8);
+  ASSERT_EQ(findingsOf(made.piece, "proportion").size(), 2u);
+  for (Feature& feature : made.piece.parts[0].features) feature.purpose = Purpose::groove;
+  EXPECT_TRUE(findingsOf(made.piece, "proportion").empty());
 }
 
 TEST(Proportion, OfAHousingIsAtMostHalfTheSide) {

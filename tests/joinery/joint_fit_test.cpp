@@ -12,7 +12,7 @@
 namespace dryfit::test {
 namespace {
 
-constexpr int kRounds = 12;
+constexpr int kRounds = 6;
 
 class EveryJoint : public testing::TestWithParam<std::string> {
  protected:

@@ -7,6 +7,7 @@
 #include "kernel/recipe.h"
 #include "kernel/result.h"
 #include "kernel/solid.h"
+#include "kernel/square_work.h"
 #include "kernel/tolerance.h"
 #include "kernel/units.h"
 

@@ -1,23 +1,21 @@
 #include "tests/support/cgal_recipe.h"
 
-#include <CGAL/Exact_predicates_exact_constructions_kernel.h>
-#include <CGAL/Nef_polyhedron_3.h>
 #include <CGAL/Polygon_mesh_processing/corefinement.h>
 #include <CGAL/Polygon_mesh_processing/measure.h>
 #include <CGAL/Polygon_mesh_processing/triangulate_faces.h>
-#include <CGAL/Surface_mesh.h>
-#include <CGAL/boost/graph/convert_nef_polyhedron_to_polygon_mesh.h>
 
 #include <algorithm>
+#include <utility>
 #include <vector>
+
+#include "tests/support/cgal_nef.h"
+#include "tests/support/cgal_types.h"
 
 namespace dryfit::test {
 namespace {
 
 namespace pmp = CGAL::Polygon_mesh_processing;
-using Exact = CGAL::Exact_predicates_exact_constructions_kernel;
-using Mesh = CGAL::Surface_mesh<Exact::Point_3>;
-using Nef = CGAL::Nef_polyhedron_3<Exact>;
+using Mesh = ExactMesh;
 using kernel::Point3;
 using kernel::Step;
 
@@ -68,6 +66,10 @@ Mesh meshOf(const kernel::Prism& prism) {
   return prismOver(level(0), level(prism.height));
 }
 
+bool isSound(const Mesh& mesh) {
+  return CGAL::is_valid_polygon_mesh(mesh) && CGAL::is_triangle_mesh(mesh) && CGAL::is_closed(mesh);
+}
+
 /// A body that stays a triangle mesh as long as it can be one.
 class Body {
  public:
@@ -75,48 +77,34 @@ class Body {
 
   void combine(const Mesh& tool, Step::Kind kind) {
     if (!nef_) {
-      Mesh body = mesh_;  // corefinement changes both of its inputs
-      Mesh other = tool;
-      Mesh result;
-      const bool held = kind == Step::Kind::add
-                            ? pmp::corefine_and_compute_union(body, other, result)
-                            : pmp::corefine_and_compute_difference(body, other, result);
-      if (held) {
-        mesh_ = std::move(result);
+      if (auto result = corefined(tool, kind)) {
+        mesh_ = std::move(*result);
         return;
       }
-      nef_ = Nef(mesh_);
+      nef_.emplace(mesh_);
     }
-    if (kind == Step::Kind::add) {
-      *nef_ += Nef(tool);
-    } else {
-      *nef_ -= Nef(tool);
-    }
-    *nef_ = nef_->regularization();
+    nef_->combine(tool, kind);
   }
 
   [[nodiscard]] double volume() const {
-    if (!nef_) return CGAL::to_double(pmp::volume(mesh_));
-    return nefVolume();
+    return nef_ ? nef_->volume() : toDouble(pmp::volume(mesh_));
   }
 
  private:
-  /// By the divergence theorem, over the outward triangles of the boundary: which may meet in
-  /// edges and corners as they like.
-  [[nodiscard]] double nefVolume() const {
-    std::vector<Exact::Point_3> points;
-    std::vector<std::vector<std::size_t>> triangles;
-    CGAL::convert_nef_polyhedron_to_polygon_soup(*nef_, points, triangles, true);
-    Exact::FT six = 0;
-    for (const auto& t : triangles) {
-      six += CGAL::determinant(points[t[0]] - CGAL::ORIGIN, points[t[1]] - CGAL::ORIGIN,
-                               points[t[2]] - CGAL::ORIGIN);
-    }
-    return CGAL::to_double(six) / 6;
+  /// Nothing where the outcome cannot be a triangle mesh, or CGAL gives one that is not sound.
+  [[nodiscard]] std::optional<Mesh> corefined(const Mesh& tool, Step::Kind kind) const {
+    Mesh body = mesh_;  // corefinement changes both of its inputs
+    Mesh other = tool;
+    Mesh result;
+    const bool held = kind == Step::Kind::add
+                          ? pmp::corefine_and_compute_union(body, other, result)
+                          : pmp::corefine_and_compute_difference(body, other, result);
+    if (!held || !isSound(result)) return std::nullopt;
+    return result;
   }
 
   Mesh mesh_;
-  std::optional<Nef> nef_;
+  std::optional<NefBody> nef_;
 };
 
 std::optional<Mesh> meshOf(const kernel::Tool& tool) {

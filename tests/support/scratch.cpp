@@ -29,7 +29,8 @@ std::string bytesOf(const fs::path& path) {
 Scratch::Scratch() {
   std::string name = (fs::temp_directory_path() / "dryfit-test-XXXXXX").string();
   path_ = mkdtemp(name.data());
-  fs::permissions(path_, fs::perms::others_all, fs::perm_options::add);
+  // Open to the user without rights that some tests act as, whatever group that one is in.
+  fs::permissions(path_, fs::perms::group_all | fs::perms::others_all, fs::perm_options::add);
 }
 
 Scratch::~Scratch() {
@@ -42,7 +43,9 @@ std::string Scratch::write(std::string_view name, std::string_view bytes) const 
   return file(name);
 }
 
-std::string Scratch::read(std::string_view name) const { return bytesOf(path_ / name); }
+std::string Scratch::read(std::string_view name) const {
+  return bytesOf(path_ / name);
+}
 
 std::map<std::string, std::string> Scratch::listing() const {
   std::map<std::string, std::string> all;

@@ -30,7 +30,9 @@ std::string nameOf(const TDF_Label& label) {
 }
 
 kernel::Frame frameOf(const gp_Trsf& t) {
-  const auto column = [&t](int i) { return kernel::Vec3{t.Value(1, i), t.Value(2, i), t.Value(3, i)}; };
+  const auto column = [&t](int i) {
+    return kernel::Vec3{t.Value(1, i), t.Value(2, i), t.Value(3, i)};
+  };
   return {{t.Value(1, 4), t.Value(2, 4), t.Value(3, 4)}, column(1), column(2), column(3)};
 }
 
@@ -65,10 +67,9 @@ Result<ReadStep> readDocument(const Handle(TDocStd_Document) & document) {
     products.insert(entry.ToCString());
     auto solid = kernel::solidFrom(XCAFDoc_ShapeTool::GetShape(component));
     if (!solid) return tl::unexpected(solid.error());
-    step.instances.push_back(
-        {nameOf(component), nameOf(shape),
-         frameOf(XCAFDoc_ShapeTool::GetLocation(component).Transformation()), *solid,
-         colourOf(colours, shape)});
+    step.instances.push_back({nameOf(component), nameOf(shape),
+                              frameOf(XCAFDoc_ShapeTool::GetLocation(component).Transformation()),
+                              *solid, colourOf(colours, shape)});
   }
   step.products = static_cast<int>(products.size());
   return step;

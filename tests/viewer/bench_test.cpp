@@ -302,6 +302,32 @@ TEST_F(Bench, WritesAPictureWithWoodInTheMiddle) {
   EXPECT_LT(std::abs(corner.red() - corner.blue()), 25);
 }
 
+TEST(BenchFile, ShowsAnAngleInDegreesWhateverTheUnitOfTheFile) {
+  auto file = joinery::ModelFile::parse(R"({
+    "format": "dryfit-model", "version": 1, "name": "Ledge", "unit": "in",
+    "dimensions": {"slope": {"value": 20, "quantity": "angle"}, "ledge": 12},
+    "materials": {"oak": {"kind": "solid", "species": "white oak", "thickness": 0.75}},
+    "parts": {"ledge_board": {"material": "oak",
+      "length": {"along": "x", "from": 0, "size": "ledge"},
+      "width": {"along": "y", "from": 0, "size": 4},
+      "thickness": {"along": "z", "from": 0},
+      "turn": {"about": "x", "at": [0, 0, 0], "angle": "slope"}}}
+  })",
+                                        "ledge");
+  ASSERT_TRUE(file) << file.error().line();
+  BenchDocument document;
+  DimensionTable table(document);
+  document.start(std::move(*file), {});
+  const auto value = [&](int row) {
+    return table.index(row, DimensionTable::value).data().toString();
+  };
+  for (const joinery::Unit unit : {joinery::Unit::inch, joinery::Unit::mm}) {
+    document.setUnit(unit);
+    EXPECT_EQ(value(0), QString::fromUtf8("20°"));
+  }
+  EXPECT_EQ(value(1), "304.8");
+}
+
 TEST(BenchFile, TellsInOneLineWhatIsWrongWithAFile) {
   MainWindow window;
   EXPECT_FALSE(window.openFile("no_such_piece.dryfit"));
