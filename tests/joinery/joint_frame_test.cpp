@@ -2,7 +2,6 @@
 
 #include <gtest/gtest.h>
 
-
 #include "joinery/evaluate.h"
 #include "joinery/model_file.h"
 #include "tests/support/demo_pieces.h"
