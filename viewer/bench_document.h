@@ -82,8 +82,9 @@ class BenchDocument : public QObject {
   joinery::Unit unit_ = joinery::Unit::mm;
   std::optional<joinery::Piece> piece_, drawn_;
   std::shared_ptr<const Assembled> assembled_;
-  QUndoStack undo_;
   Rebuilder rebuilder_;
+  // Last, so that it goes first: emptying it tells listeners, who ask whether a dry fit is running.
+  QUndoStack undo_;
 };
 
 /// Edits for BenchDocument::apply.

@@ -41,7 +41,16 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   tell(tr("Open a piece to begin."));
 }
 
-MainWindow::~MainWindow() = default;
+MainWindow::~MainWindow() {
+  // The views and their tables read the document to the last, so they go before it does.
+  document_.disconnect(this);
+  for (QTableView* view : {findingView_, dimensionView_, measuredView_}) view->setModel(nullptr);
+  qDeleteAll(findChildren<QWidget*>(Qt::FindDirectChildrenOnly));
+  for (QObject* table : {static_cast<QObject*>(dimensions_), static_cast<QObject*>(measured_),
+                         static_cast<QObject*>(findings_)}) {
+    delete table;
+  }
+}
 
 void MainWindow::tieTogether() {
   using joinery::PartId;
