@@ -9,6 +9,7 @@
 #include <BRepGProp.hxx>
 #include <GProp_GProps.hxx>
 
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -31,10 +32,11 @@ joinery::ModelFile chest() {
 
 /// The chest with its oak measured at `mm`.
 Model measuredChest(const std::string& mm) {
+  using joinery::Measurement;
   joinery::ModelFile file = chest();
-  file.setMeasurement(
-          {joinery::Measurement::Scope::material, "oak", joinery::SizeName::thickness, {mm, true}})
-      .value();
+  const auto taken = file.setMeasurement(
+      {Measurement::Scope::material, "oak", joinery::SizeName::thickness, {mm, true}});
+  if (!taken) throw std::runtime_error(taken.error().line());
   return file.model();
 }
 
