@@ -15,9 +15,9 @@ Result<std::vector<JointCut>> cutsOf(const Piece& piece) {
   std::vector<JointCut> cuts;
   for (std::size_t i = 0; i < piece.model.joints.size(); ++i) {
     const JointId id(i);
-    auto cut = (*table)->kind(id).cut((*table)->context(id));
-    if (!cut) return tl::unexpected(cut.error().within("joints." + piece.joint(id).name));
-    cuts.push_back(std::move(*cut));
+    const auto& cut = (*table)->cut(id);
+    if (!cut) return tl::unexpected(Error(cut.error()).within("joints." + piece.joint(id).name));
+    cuts.push_back(*cut);
   }
   return cuts;
 }

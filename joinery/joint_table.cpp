@@ -162,7 +162,14 @@ Result<std::unique_ptr<const JointTable>> JointTable::of(const Piece& piece) {
     table->contexts_.emplace_back(piece, JointId(i), std::move(*mates), std::move(given->values),
                                   std::move(given->words), table.get());
   }
+  table->cuts_.resize(table->contexts_.size());
   return table;
+}
+
+const Result<JointCut>& JointTable::cut(JointId id) const {
+  std::optional<Result<JointCut>>& cut = cuts_[id.index()];
+  if (!cut) cut = kind(id).cut(context(id));
+  return *cut;
 }
 
 }  // namespace dryfit::joinery

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -23,6 +24,8 @@ class JointTable {
 
   [[nodiscard]] const JointContext& context(JointId id) const { return contexts_[id.index()]; }
   [[nodiscard]] const JointKind& kind(JointId id) const { return *kinds_[id.index()]; }
+  /// What the joint does to its mates, worked out once, when first asked for. One thread at a time.
+  [[nodiscard]] const Result<JointCut>& cut(JointId id) const;
   /// Joints in which the part is a mate, in the order of the model.
   [[nodiscard]] std::span<const JointId> jointsOf(PartId part) const {
     return byPart_[part.index()];
@@ -34,6 +37,7 @@ class JointTable {
   std::vector<JointContext> contexts_;
   std::vector<const JointKind*> kinds_;
   std::vector<std::vector<JointId>> byPart_;
+  mutable std::vector<std::optional<Result<JointCut>>> cuts_;
 };
 
 }  // namespace dryfit::joinery

@@ -8,9 +8,8 @@ std::vector<Feature> panelGroovesIn(const JointContext& context, PartId part) {
   std::vector<Feature> grooves;
   if (context.table() == nullptr) return grooves;
   for (const JointId id : context.table()->jointsOf(part)) {
-    const JointKind& kind = context.table()->kind(id);
-    if (kind.name() != "panel-groove") continue;
-    const auto cut = kind.cut(context.table()->context(id));
+    if (context.table()->kind(id).name() != "panel-groove") continue;
+    const auto& cut = context.table()->cut(id);
     if (!cut) continue;
     for (const Feature& feature : cut->features) {
       if (feature.part == part && feature.purpose == Purpose::groove) grooves.push_back(feature);

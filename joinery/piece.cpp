@@ -70,6 +70,10 @@ Face PlacedPart::named(LocalFace face) const {
   return faceOf(along[face.axis], face.far != flipped);
 }
 
+std::span<const Feature> PlacedPart::featuresOf(JointId joint) const {
+  return std::ranges::equal_range(features, joint, {}, &Feature::joint);
+}
+
 kernel::Box3 PlacedPart::overall() const {
   kernel::Box3 box = blank();
   for (const Feature& feature : features) {

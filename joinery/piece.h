@@ -2,6 +2,7 @@
 
 #include <array>
 #include <map>
+#include <span>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -74,6 +75,8 @@ struct PlacedPart {
   LocalFace faceSide{2, false}, faceEdge{1, false};
   std::vector<Feature> features;  ///< in the order of the joints
 
+  /// What one joint does to this part. O(log features).
+  [[nodiscard]] std::span<const Feature> featuresOf(JointId joint) const;
   [[nodiscard]] kernel::Box3 blank() const { return {{0, 0, 0}, {size.x, size.y, size.z}}; }
   [[nodiscard]] LocalFace local(Face face) const;
   [[nodiscard]] Face named(LocalFace face) const;

@@ -151,7 +151,10 @@ Finding betweenFinding(const Piece& piece, const PlacedPart& part, const InnerWa
   f.severity = severityOf(f.kind, out ? Case::special : Case::usual);
   f.parts = {part.id};
   f.joint = wall.a->joint;
-  setPlace(f, part.frame, between(reach(part, *wall.a), reach(part, *wall.b)));
+  const Box3 overall = part.overall();
+  const Box3 boxA = reach(overall, *wall.a);
+  const Box3 boxB = reach(overall, *wall.b);
+  setPlace(f, part.frame, between(boxA, boxB));
   f.measured = wall.thickness;
   f.limit = wall.limit;
   f.unit = "mm";
@@ -164,8 +167,6 @@ Finding betweenFinding(const Piece& piece, const PlacedPart& part, const InnerWa
   const std::string apart = fmt::format("move {} and {} apart by {}", nameOf(piece, *wall.a),
                                         nameOf(piece, *wall.b), atLeastText(by));
   // Making a cut shallower helps only where its bottom is what comes near.
-  const Box3 boxA = reach(part, *wall.a);
-  const Box3 boxB = reach(part, *wall.b);
   const auto bottomNears = [&](const Feature& cut, const Box3& own, const Box3& other) {
     const int axis = cut.face.axis;
     return cut.face.far ? own.min[axis] >= other.max[axis] - kernel::kContact
@@ -183,23 +184,25 @@ Result<void> innerWalls(const Piece& piece, const PlacedPart& part,
                         std::vector<Finding>& findings) {
   std::map<std::pair<JointId, JointId>, InnerWall> worst;
   const std::vector<const Feature*> cuts = cutsOf(part);
-  for (std::size_t i = 0; i < cuts.size(); ++i) {
-    for (std::size_t j = i + 1; j < cuts.size(); ++j) {
-      const Feature& a = cuts[i]->joint <= cuts[j]->joint ? *cuts[i] : *cuts[j];
-      const Feature& b = &a == cuts[i] ? *cuts[j] : *cuts[i];
-      if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
-      const double limit = limitBetween(part, a, b);
-      if (reach(part, a).grown(limit).common(reach(part, b)).empty()) continue;
-      const auto shared = sharedCut(part, a, b);
-      if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
-      if (shared->volume > kernel::kSliverVolume) continue;  // a clash
-      const auto wall = wallBetween(part, a, b);
-      if (!wall) return tl::unexpected(wall.error().within(piece.part(part.id).name));
-      if (*wall >= limit - kernel::kContact) continue;
-      const InnerWall found{&a, &b, *wall, limit};
-      const auto [entry, added] = worst.try_emplace({a.joint, b.joint}, found);
-      if (!added && *wall < entry->second.thickness) entry->second = found;
-    }
+  const Box3 overall = part.overall();
+  const BoxTree tree = treeOf(overall, cuts);
+  // No wall need be thicker than this one, so cuts farther apart are not looked at.
+  for (const auto& [i, j] : tree.pairs(rule(RuleId::mortiseWallLeast).value)) {
+    const bool inOrder = cuts[i]->joint <= cuts[j]->joint;
+    const Feature& a = *cuts[inOrder ? i : j];
+    const Feature& b = *cuts[inOrder ? j : i];
+    if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
+    const double limit = limitBetween(part, a, b);
+    if (tree.box(inOrder ? i : j).grown(limit).common(tree.box(inOrder ? j : i)).empty()) continue;
+    const auto shared = sharedCut(overall, a, b);
+    if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
+    if (shared->volume > kernel::kSliverVolume) continue;  // a clash
+    const auto wall = wallBetween(overall, a, b);
+    if (!wall) return tl::unexpected(wall.error().within(piece.part(part.id).name));
+    if (*wall >= limit - kernel::kContact) continue;
+    const InnerWall found{&a, &b, *wall, limit};
+    const auto [entry, added] = worst.try_emplace({a.joint, b.joint}, found);
+    if (!added && *wall < entry->second.thickness) entry->second = found;
   }
   for (const auto& [joints, wall] : worst) findings.push_back(betweenFinding(piece, part, wall));
   return {};

@@ -77,20 +77,26 @@ Finding findingOf(const Piece& piece, const PlacedPart& part, const Meeting& m) 
   return f;
 }
 
-Result<void> meetingCuts(const Piece& piece, const PlacedPart& part,
-                         std::vector<Finding>& findings) {
+/// All cuts of one part, and a tree over what each takes.
+struct Cuts {
+  const PlacedPart& part;
+  Box3 overall;
+  std::vector<const Feature*> list;
+  BoxTree tree;
+};
+
+Result<void> meetingCuts(const Piece& piece, const Cuts& cuts, std::vector<Finding>& findings) {
+  const PlacedPart& part = cuts.part;
   std::map<std::pair<JointId, JointId>, Meeting> meetings;
-  const std::vector<const Feature*> cuts = cutsOf(part);
-  for (std::size_t i = 0; i < cuts.size(); ++i) {
-    for (std::size_t j = i + 1; j < cuts.size(); ++j) {
-      const Feature& a = cuts[i]->joint <= cuts[j]->joint ? *cuts[i] : *cuts[j];
-      const Feature& b = &a == cuts[i] ? *cuts[j] : *cuts[i];
-      if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
-      const auto shared = sharedCut(part, a, b);
-      if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
-      if (shared->volume <= kernel::kSliverVolume) continue;
-      take(meetings[{a.joint, b.joint}], a, b, *shared);
-    }
+  for (const auto& [i, j] : cuts.tree.pairs()) {
+    const bool inOrder = cuts.list[i]->joint <= cuts.list[j]->joint;
+    const Feature& a = *cuts.list[inOrder ? i : j];
+    const Feature& b = *cuts.list[inOrder ? j : i];
+    if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
+    const auto shared = sharedCut(cuts.overall, a, b);
+    if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
+    if (shared->volume <= kernel::kSliverVolume) continue;
+    take(meetings[{a.joint, b.joint}], a, b, *shared);
   }
   for (const auto& [joints, meeting] : meetings) {
     findings.push_back(findingOf(piece, part, meeting));
@@ -133,14 +139,15 @@ struct Loss {
 
 /// Cuts that are not square count with the box round what they take: the loss is then no less
 /// than the true one.
-Loss lossOf(const PlacedPart& part, const Feature& tenon) {
+Loss lossOf(const Cuts& cuts, const Feature& tenon) {
   const int axis = tenon.face.axis;
   std::vector<Box3> taken;
   Loss loss;
   double most = 0;
-  for (const Feature* cut : cutsOf(part)) {
+  for (const std::size_t i : cuts.tree.sharing(tenon.extent)) {
+    const Feature* cut = cuts.list[i];
     if (cut->joint == tenon.joint) continue;
-    const Box3 box = reach(part, *cut).common(tenon.extent);
+    const Box3 box = cuts.tree.box(i).common(tenon.extent);
     if (box.volume() <= kernel::kSliverVolume) continue;
     loss.box = taken.empty() ? box : loss.box.united(box);
     taken.push_back(box);
@@ -160,11 +167,12 @@ Loss lossOf(const PlacedPart& part, const Feature& tenon) {
   return loss;
 }
 
-void cutTenons(const Piece& piece, const PlacedPart& part, std::vector<Finding>& findings) {
+void cutTenons(const Piece& piece, const Cuts& cuts, std::vector<Finding>& findings) {
+  const PlacedPart& part = cuts.part;
   const Rule& most = rule(RuleId::tenonLossShareMost);
   for (const Feature& tenon : part.features) {
     if (tenon.stage != Stage::insert || tenon.purpose != Purpose::tenon) continue;
-    const Loss loss = lossOf(part, tenon);
+    const Loss loss = lossOf(cuts, tenon);
     if (loss.share <= most.value + 1e-9) continue;
     Finding f;
     f.kind = FindingKind::clash;
@@ -188,8 +196,11 @@ void cutTenons(const Piece& piece, const PlacedPart& part, std::vector<Finding>&
 
 Result<void> clash(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedPart& part : input.piece.parts) {
-    if (auto done = meetingCuts(input.piece, part, findings); !done) return done;
-    cutTenons(input.piece, part, findings);
+    const Box3 overall = part.overall();
+    const std::vector<const Feature*> list = cutsOf(part);
+    const Cuts cuts{part, overall, list, treeOf(overall, list)};
+    if (auto done = meetingCuts(input.piece, cuts, findings); !done) return done;
+    cutTenons(input.piece, cuts, findings);
   }
   return {};
 }

@@ -14,8 +14,7 @@ kernel::Box3 placeOf(const Piece& piece, const PlacedJoint& joint) {
   kernel::Box3 box{joint.at, joint.at};
   for (const PartId mate : joint.mates) {
     const PlacedPart& part = piece.parts[mate.index()];
-    for (const Feature& feature : part.features) {
-      if (feature.joint != joint.id) continue;
+    for (const Feature& feature : part.featuresOf(joint.id)) {
       box = box.united(kernel::boundsOf(part.frame, feature.extent));
     }
   }

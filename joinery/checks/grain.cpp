@@ -117,8 +117,8 @@ void endWood(const Piece& piece, const PlacedPart& part, std::vector<Finding>& f
 /// Box round what a joint leaves standing on a part, or cuts out of it: where the glue is.
 std::optional<Box3> glueBox(const PlacedPart& part, JointId joint, Stage stage) {
   std::optional<Box3> box;
-  for (const Feature& feature : part.features) {
-    if (feature.joint != joint || feature.stage != stage) continue;
+  for (const Feature& feature : part.featuresOf(joint)) {
+    if (feature.stage != stage) continue;
     box = box ? box->united(feature.extent) : feature.extent;
   }
   return box;

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <optional>
 
+#include "joinery/box_tree.h"
 #include "joinery/checks/all.h"
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
@@ -16,31 +16,15 @@ namespace {
 
 using kernel::Box3;
 
-struct Pair {
-  std::size_t a, b;  ///< a < b
-};
+/// Which joints each part is a mate of, in rising order.
+using JointsByPart = std::vector<std::vector<JointId>>;
 
-/// Pairs of boxes that share more than a sliver, by sort and sweep along x. In rising order.
-std::vector<Pair> closePairs(const std::vector<Box3>& boxes) {
-  std::vector<std::size_t> order(boxes.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  std::sort(order.begin(), order.end(), [&](std::size_t i, std::size_t j) {
-    return std::pair(boxes[i].min.x, i) < std::pair(boxes[j].min.x, j);
-  });
-  std::vector<Pair> pairs;
-  std::vector<std::size_t> open;
-  for (const std::size_t i : order) {
-    std::erase_if(open, [&](std::size_t j) { return boxes[j].max.x <= boxes[i].min.x; });
-    for (const std::size_t j : open) {
-      if (boxes[i].common(boxes[j]).volume() > kernel::kSliverVolume) {
-        pairs.push_back({std::min(i, j), std::max(i, j)});
-      }
-    }
-    open.push_back(i);
+JointsByPart jointsByPart(const Piece& piece) {
+  JointsByPart joints(piece.parts.size());
+  for (const PlacedJoint& joint : piece.joints) {
+    for (const PartId mate : joint.mates) joints[mate.index()].push_back(joint.id);
   }
-  std::sort(pairs.begin(), pairs.end(),
-            [](Pair p, Pair q) { return std::pair(p.a, p.b) < std::pair(q.a, q.b); });
-  return pairs;
+  return joints;
 }
 
 /// Two parts and the wood they share, in the frame of the first.
@@ -51,15 +35,16 @@ struct Meeting {
   kernel::Overlap wood;
 };
 
-const PlacedJoint* jointBetween(const Piece& piece, PartId a, PartId b) {
-  const auto found =
-      std::find_if(piece.joints.begin(), piece.joints.end(), [&](const PlacedJoint& joint) {
-        const auto has = [&](PartId id) {
-          return std::find(joint.mates.begin(), joint.mates.end(), id) != joint.mates.end();
-        };
-        return has(a) && has(b);
-      });
-  return found == piece.joints.end() ? nullptr : &*found;
+/// The first joint that both parts are mates of, or null.
+const PlacedJoint* jointBetween(const Piece& piece, const JointsByPart& joints, PartId a,
+                                PartId b) {
+  const auto* few = &joints[a.index()];
+  const auto* many = &joints[b.index()];
+  if (few->size() > many->size()) std::swap(few, many);
+  const auto found = std::find_if(few->begin(), few->end(), [&](JointId id) {
+    return std::binary_search(many->begin(), many->end(), id);
+  });
+  return found == few->end() ? nullptr : &piece.joints[found->index()];
 }
 
 /// The wood that a joint too tight by |fit| makes its mates share, mm³.
@@ -67,8 +52,8 @@ double woodOfTightness(const Piece& piece, const PlacedJoint& joint) {
   if (joint.fit >= 0) return 0;
   double cheeks = 0;
   for (const PartId mate : joint.mates) {
-    for (const Feature& feature : piece.parts[mate.index()].features) {
-      if (feature.joint != joint.id || feature.stage != Stage::insert) continue;
+    for (const Feature& feature : piece.parts[mate.index()].featuresOf(joint.id)) {
+      if (feature.stage != Stage::insert) continue;
       const kernel::Vec3 s = feature.extent.size();
       cheeks += std::max({s.x * s.y, s.y * s.z, s.z * s.x});
     }
@@ -181,19 +166,22 @@ Result<void> interference(const CheckInput& input, std::vector<Finding>& finding
   for (const PlacedPart& part : piece.parts) {
     boxes.push_back(kernel::boundsOf(part.frame, input.solids[part.id.index()].bounds()));
   }
-  for (const Pair pair : closePairs(boxes)) {
-    const PlacedPart& a = piece.parts[pair.a];
-    const PlacedPart& b = piece.parts[pair.b];
+  const BoxTree tree(std::move(boxes));
+  const JointsByPart joints = jointsByPart(piece);
+  for (const auto& [first, second] : tree.pairs()) {
+    if (tree.box(first).common(tree.box(second)).volume() <= kernel::kSliverVolume) continue;
+    const PlacedPart& a = piece.parts[first];
+    const PlacedPart& b = piece.parts[second];
     // In the frame of one of the two, so that turning both together changes nothing.
     const kernel::Frame bInA = relativeFrame(a.frame, b.frame);
-    const auto wood = kernel::overlap(input.solids[pair.a], input.solids[pair.b].placed(bInA));
+    const auto wood = kernel::overlap(input.solids[first], input.solids[second].placed(bInA));
     if (!wood) {
       return tl::unexpected(
           wood.error().within(piece.part(a.id).name + ", " + piece.part(b.id).name));
     }
     if (wood->volume <= kernel::kSliverVolume) continue;
     const Meeting meeting{a, b, bInA, *wood};
-    const PlacedJoint* between = jointBetween(piece, a.id, b.id);
+    const PlacedJoint* between = jointBetween(piece, joints, a.id, b.id);
     if (!isTightness(piece, meeting, between)) {
       findings.push_back(findingOf(piece, meeting, between));
     }

@@ -55,8 +55,8 @@ TenonSize sizeOf(const PlacedPart& part, const Feature& tenon) {
 /// The mortise of a tenon. Null where the tenon stands in a groove.
 const Feature* mortiseOf(const Piece& piece, const Feature& tenon) {
   for (const PartId mate : piece.joints[tenon.joint.index()].mates) {
-    for (const Feature& feature : piece.parts[mate.index()].features) {
-      if (feature.joint == tenon.joint && feature.purpose == Purpose::mortise) return &feature;
+    for (const Feature& feature : piece.parts[mate.index()].featuresOf(tenon.joint)) {
+      if (feature.purpose == Purpose::mortise) return &feature;
     }
   }
   return nullptr;
@@ -117,6 +117,10 @@ void tenonLength(const Piece& piece, const PlacedPart& part, const Feature& teno
   const PlacedPart& mate = piece.parts[mortise.part.index()];
   const double stock = mate.size[mortise.face.axis];
   const double length = sizeOf(part, tenon).length;
+  // Long enough by either rule, as most are: no need to look who else is in the mate.
+  const double greatest = std::max(rule(RuleId::legTenonLengthShareLeast).value,
+                                   rule(RuleId::tenonLengthShareLeast).value);
+  if (length >= greatest * stock - kernel::kContact) return;
   const Rule& least = rule(sharesItsRoom(mate, mortise) ? RuleId::legTenonLengthShareLeast
                                                         : RuleId::tenonLengthShareLeast);
   const double low = least.value * stock;

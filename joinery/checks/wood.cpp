@@ -21,10 +21,10 @@ using kernel::Solid;
 constexpr double kInLine = 0.5;
 
 /// The wood a tool takes, as a solid. Error emptyResult where it misses the part.
-Result<Solid> takenBy(const PlacedPart& part, const Feature& cut) {
+Result<Solid> takenBy(const Box3& overall, const Feature& cut) {
   Result<Solid> tool = kernel::makeTool(cut.tool);
   if (!tool) return tool;
-  Result<Solid> body = kernel::makeBox(part.overall());
+  Result<Solid> body = kernel::makeBox(overall);
   if (!body) return body;
   return kernel::common(*body, std::array{*tool});
 }
@@ -81,8 +81,15 @@ int crossAxis(const Feature& feature) {
   return 3 - feature.face.axis - runAxis(feature);
 }
 
-Box3 reach(const PlacedPart& part, const Feature& cut) {
-  return kernel::boundsOf(cut.tool).common(part.overall());
+Box3 reach(const Box3& overall, const Feature& cut) {
+  return kernel::boundsOf(cut.tool).common(overall);
+}
+
+BoxTree treeOf(const Box3& overall, const std::vector<const Feature*>& cuts) {
+  std::vector<Box3> boxes;
+  boxes.reserve(cuts.size());
+  for (const Feature* cut : cuts) boxes.push_back(reach(overall, *cut));
+  return BoxTree(std::move(boxes));
 }
 
 std::vector<const Feature*> cutsOf(const PlacedPart& part) {
@@ -93,11 +100,11 @@ std::vector<const Feature*> cutsOf(const PlacedPart& part) {
   return cuts;
 }
 
-Result<SharedCut> sharedCut(const PlacedPart& part, const Feature& a, const Feature& b) {
-  const Box3 box = reach(part, a).common(reach(part, b));
+Result<SharedCut> sharedCut(const Box3& overall, const Feature& a, const Feature& b) {
+  const Box3 box = reach(overall, a).common(reach(overall, b));
   if (box.empty()) return SharedCut{};
   if (isSquare(a) && isSquare(b)) return SharedCut{box.volume(), box};
-  const Result<Solid> taken = takenBy(part, a);
+  const Result<Solid> taken = takenBy(overall, a);
   const Result<Solid> tool = kernel::makeTool(b.tool);
   if (!taken || !tool) {
     const Error& error = taken ? tool.error() : taken.error();
@@ -109,11 +116,11 @@ Result<SharedCut> sharedCut(const PlacedPart& part, const Feature& a, const Feat
   return SharedCut{shared->volume, shared->bounds};
 }
 
-Result<double> wallBetween(const PlacedPart& part, const Feature& a, const Feature& b) {
-  if (isSquare(a) && isSquare(b)) return distanceOf(reach(part, a), reach(part, b));
-  const Result<Solid> first = takenBy(part, a);
+Result<double> wallBetween(const Box3& overall, const Feature& a, const Feature& b) {
+  if (isSquare(a) && isSquare(b)) return distanceOf(reach(overall, a), reach(overall, b));
+  const Result<Solid> first = takenBy(overall, a);
   if (!first) return tl::unexpected(first.error());
-  const Result<Solid> second = takenBy(part, b);
+  const Result<Solid> second = takenBy(overall, b);
   if (!second) return tl::unexpected(second.error());
   return kernel::distance(*first, *second);
 }
@@ -135,11 +142,8 @@ const Feature* insertOf(const Piece& piece, const Feature& cut) {
   const Purpose wanted = cut.purpose == Purpose::mortise ? Purpose::tenon : Purpose::haunch;
   for (const PartId mate : piece.joints[cut.joint.index()].mates) {
     if (mate == cut.part) continue;
-    for (const Feature& feature : piece.parts[mate.index()].features) {
-      if (feature.joint == cut.joint && feature.stage == Stage::insert &&
-          feature.purpose == wanted) {
-        return &feature;
-      }
+    for (const Feature& feature : piece.parts[mate.index()].featuresOf(cut.joint)) {
+      if (feature.stage == Stage::insert && feature.purpose == wanted) return &feature;
     }
   }
   return nullptr;

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "joinery/box_tree.h"
 #include "joinery/finding.h"
 #include "joinery/piece.h"
 #include "kernel/recipe.h"
@@ -23,21 +24,25 @@ namespace dryfit::joinery::checking {
 /// The other one.
 [[nodiscard]] int crossAxis(const Feature& feature);
 
-/// What a cut can take from the part: box round its tool, over-run included, within the part.
-[[nodiscard]] kernel::Box3 reach(const PlacedPart& part, const Feature& cut);
+/// What a cut can take from a part: box round its tool, over-run included, within the part's
+/// `overall` box.
+[[nodiscard]] kernel::Box3 reach(const kernel::Box3& overall, const Feature& cut);
 /// All cuts (Stage::cut) of a part.
 [[nodiscard]] std::vector<const Feature*> cutsOf(const PlacedPart& part);
+/// A tree over the reaches of cuts, numbered as they are.
+[[nodiscard]] BoxTree treeOf(const kernel::Box3& overall, const std::vector<const Feature*>& cuts);
 
-/// Wood that two tools would both take from a part, mm³, and the box round it.
+/// Wood that two tools would both take from a part, mm³, and the box round it. `overall` is the
+/// part's.
 struct SharedCut {
   double volume = 0;
   kernel::Box3 box;
 };
 /// Exact; by boxes where both are square, else by solids. Error: libraryFailure.
-[[nodiscard]] Result<SharedCut> sharedCut(const PlacedPart& part, const Feature& a,
+[[nodiscard]] Result<SharedCut> sharedCut(const kernel::Box3& overall, const Feature& a,
                                           const Feature& b);
 /// Least distance between two cuts within the part, mm. Error: libraryFailure.
-[[nodiscard]] Result<double> wallBetween(const PlacedPart& part, const Feature& a,
+[[nodiscard]] Result<double> wallBetween(const kernel::Box3& overall, const Feature& a,
                                          const Feature& b);
 /// True where two cuts that meet, or nearly meet, are ordinary work: a mortise in line with the
 /// groove it stands in, grooves and housings that run into each other in one face or in one frame,

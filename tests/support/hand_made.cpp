@@ -86,9 +86,13 @@ Feature HandMade::feature(JointId joint, PartId part, Purpose purpose, Stage sta
   return f;
 }
 
+void HandMade::add(Feature f) {
+  std::vector<Feature>& features = piece.parts[f.part.index()].features;
+  features.insert(std::ranges::upper_bound(features, f.joint, {}, &Feature::joint), std::move(f));
+}
+
 void HandMade::insert(JointId joint, PartId part, Purpose purpose, Box3 box, Face face) {
-  piece.parts[part.index()].features.push_back(
-      feature(joint, part, purpose, Stage::insert, box, face));
+  add(feature(joint, part, purpose, Stage::insert, box, face));
 }
 
 void HandMade::cut(JointId joint, PartId part, Purpose purpose, Box3 box, Face face, bool through) {
@@ -101,7 +105,7 @@ void HandMade::cut(JointId joint, PartId part, Purpose purpose, Box3 box, Face f
     tool.min.set(f.face.axis, tool.min[f.face.axis] - 1);
   }
   f.tool = kernel::Block{tool, {}};
-  piece.parts[part.index()].features.push_back(f);
+  add(std::move(f));
 }
 
 void HandMade::bore(JointId joint, PartId part, Box3 box, Face face) {
@@ -114,7 +118,7 @@ void HandMade::bore(JointId joint, PartId part, Box3 box, Face face) {
   hole.radius = f.extent.size()[(axis + 1) % 3] / 2;
   hole.height = f.extent.size()[axis] + 1;
   f.tool = hole;
-  piece.parts[part.index()].features.push_back(f);
+  add(std::move(f));
 }
 
 JointId HandMade::mortiseAndTenon(const std::string& name, PartId rail, PartId stile, Box3 box,

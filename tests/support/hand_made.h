@@ -42,6 +42,7 @@ class HandMade {
  private:
   joinery::Feature feature(joinery::JointId joint, joinery::PartId part, joinery::Purpose purpose,
                            joinery::Stage stage, kernel::Box3 box, joinery::Face face) const;
+  void add(joinery::Feature feature);
 };
 
 /// How many findings of one kind there are.

@@ -1,0 +1,164 @@
+// What a whole piece costs: all numbers, all solids, all checks, against the same by general
+// Boolean operations in the same run. Times are CPU time of the whole process, whatever the number
+// of threads. Run tests/benchmarks/table.sh for the figures side by side.
+
+#include <benchmark/benchmark.h>
+
+#include <sys/resource.h>
+#include <BRepAlgoAPI_Common.hxx>
+#include <BRepGProp.hxx>
+#include <GProp_GProps.hxx>
+
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "joinery/dry_fit.h"
+#include "joinery/model_file.h"
+#include "kernel/occt_bridge.h"
+#include "kernel/recipe.h"
+#include "tests/support/batch_model.h"
+
+namespace dryfit {
+namespace {
+
+using joinery::Basis;
+using joinery::Model;
+using joinery::Piece;
+
+joinery::ModelFile chest() {
+  return joinery::ModelFile::load(DRYFIT_MODELS "/linen-chest.dryfit").value();
+}
+
+/// The chest with its oak measured at `mm`.
+Model measuredChest(const std::string& mm) {
+  using joinery::Measurement;
+  joinery::ModelFile file = chest();
+  const auto taken = file.setMeasurement(
+      {Measurement::Scope::material, "oak", joinery::SizeName::thickness, {mm, true}});
+  if (!taken) throw std::runtime_error(taken.error().line());
+  return file.model();
+}
+
+/// Every part by one library cut or fuse a step, none shared.
+std::vector<TopoDS_Shape> generalParts(const Piece& piece) {
+  std::vector<TopoDS_Shape> shapes;
+  for (const joinery::PlacedPart& part : piece.parts) {
+    shapes.push_back(
+        kernel::shapeOf(kernel::buildGeneral(part.recipe()).value().placed(part.frame)));
+  }
+  return shapes;
+}
+
+/// The wood shared by all pairs of parts, by the library's common of each pair.
+double commonsOfAllPairs(const std::vector<TopoDS_Shape>& shapes) {
+  double shared = 0;
+  for (std::size_t i = 0; i < shapes.size(); ++i) {
+    for (std::size_t j = i + 1; j < shapes.size(); ++j) {
+      BRepAlgoAPI_Common common(shapes[i], shapes[j]);
+      GProp_GProps sums;
+      BRepGProp::VolumeProperties(common.Shape(), sums);
+      shared += sums.Mass();
+    }
+  }
+  return shared;
+}
+
+void chestCold(benchmark::State& state) {
+  const Model model = chest().model();
+  for (auto run : state) benchmark::DoNotOptimize(joinery::dryFit(model, Basis::drawn).value());
+}
+BENCHMARK(chestCold)->MeasureProcessCPUTime()->Unit(benchmark::kMillisecond)->Repetitions(9);
+
+void chestByGeneralCuts(benchmark::State& state) {
+  const Model model = chest().model();
+  for (auto run : state) {
+    benchmark::DoNotOptimize(generalParts(joinery::evaluate(model, Basis::drawn).value()));
+  }
+}
+BENCHMARK(chestByGeneralCuts)
+    ->MeasureProcessCPUTime()
+    ->Unit(benchmark::kMillisecond)
+    ->Iterations(1)
+    ->Repetitions(5);
+
+/// The oak lands a tenth thinner or thicker, turn about.
+void chestSizeChanged(benchmark::State& state) {
+  const std::vector<Model> models{measuredChest("21.2"), measuredChest("21.3")};
+  std::size_t turn = 0;
+  for (auto run : state) {
+    benchmark::DoNotOptimize(joinery::dryFit(models[++turn % 2], Basis::measured).value());
+  }
+}
+BENCHMARK(chestSizeChanged)->MeasureProcessCPUTime()->Unit(benchmark::kMillisecond)->Repetitions(9);
+
+void chestByAllPairs(benchmark::State& state) {
+  const Model model = measuredChest("21.2");
+  for (auto run : state) {
+    const Piece piece = joinery::evaluate(model, Basis::measured).value();
+    benchmark::DoNotOptimize(commonsOfAllPairs(generalParts(piece)));
+  }
+}
+BENCHMARK(chestByAllPairs)
+    ->MeasureProcessCPUTime()
+    ->Unit(benchmark::kMillisecond)
+    ->Iterations(1)
+    ->Repetitions(3);
+
+void reportMemory(benchmark::State& state) {
+  rusage used{};
+  getrusage(RUSAGE_SELF, &used);
+  state.counters["peak_MB"] = static_cast<double>(used.ru_maxrss) / 1024;
+}
+
+/// Peak memory is that of the process so far: run one size alone to learn its own.
+void batch(benchmark::State& state) {
+  const Model model = test::batchOfDoors(static_cast<std::size_t>(state.range(0)));
+  std::size_t findings = 0;
+  for (auto run : state) {
+    const auto fit = joinery::dryFit(model, Basis::drawn);
+    findings = fit.value().findings.size();
+  }
+  state.counters["findings"] = static_cast<double>(findings);
+  reportMemory(state);
+}
+BENCHMARK(batch)
+    ->MeasureProcessCPUTime()
+    ->Unit(benchmark::kMillisecond)
+    ->RangeMultiplier(10)
+    ->Range(10, 10'000)
+    ->Repetitions(5);
+
+/// The checks alone, interference and clash among them.
+void batchChecks(benchmark::State& state) {
+  const Model model = test::batchOfDoors(static_cast<std::size_t>(state.range(0)));
+  const Piece piece = joinery::evaluate(model, Basis::drawn).value();
+  const auto solids = joinery::buildSolids(piece).value();
+  for (auto run : state) benchmark::DoNotOptimize(joinery::checkPiece(piece, solids).value());
+}
+BENCHMARK(batchChecks)
+    ->MeasureProcessCPUTime()
+    ->Unit(benchmark::kMillisecond)
+    ->RangeMultiplier(10)
+    ->Range(10, 10'000)
+    ->Repetitions(5);
+
+void batchByAllPairs(benchmark::State& state) {
+  const Model model = test::batchOfDoors(static_cast<std::size_t>(state.range(0)));
+  const Piece piece = joinery::evaluate(model, Basis::drawn).value();
+  const std::vector<TopoDS_Shape> shapes = generalParts(piece);
+  for (auto run : state) benchmark::DoNotOptimize(commonsOfAllPairs(shapes));
+}
+BENCHMARK(batchByAllPairs)
+    ->MeasureProcessCPUTime()
+    ->Unit(benchmark::kMillisecond)
+    ->Arg(10)
+    ->Arg(20)
+    ->Arg(40)
+    ->Iterations(1)
+    ->Repetitions(3);
+
+}  // namespace
+}  // namespace dryfit
+
+BENCHMARK_MAIN();
