@@ -4,13 +4,19 @@
 
 namespace dryfit::joinery {
 
+std::vector<JointId> panelJointsAt(const JointContext& context, PartId part) {
+  std::vector<JointId> joints;
+  if (context.table() == nullptr) return joints;
+  for (const JointId id : context.table()->jointsOf(part)) {
+    if (context.table()->kind(id).name() == "panel-groove") joints.push_back(id);
+  }
+  return joints;
+}
+
 std::vector<Feature> panelGroovesIn(const JointContext& context, PartId part) {
   std::vector<Feature> grooves;
-  if (context.table() == nullptr) return grooves;
-  for (const JointId id : context.table()->jointsOf(part)) {
-    const JointKind& kind = context.table()->kind(id);
-    if (kind.name() != "panel-groove") continue;
-    const auto cut = kind.cut(context.table()->context(id));
+  for (const JointId id : panelJointsAt(context, part)) {
+    const auto cut = context.table()->kind(id).cut(context.table()->context(id));
     if (!cut) continue;
     for (const Feature& feature : cut->features) {
       if (feature.part == part && feature.purpose == Purpose::groove) grooves.push_back(feature);
