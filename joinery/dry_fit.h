@@ -28,7 +28,8 @@ using Progress = std::function<bool(int done, int all)>;
 [[nodiscard]] Result<std::vector<kernel::Solid>> buildSolids(const Piece& piece,
                                                              const Progress& progress = {});
 
-/// Every check, worst finding first, then by kind and part number. Same input, same order. Errors: libraryFailure, cancelled.
+/// Every check, worst finding first, then by kind and part number. Same input, same order. Errors:
+/// libraryFailure, cancelled.
 [[nodiscard]] Result<std::vector<Finding>> checkPiece(const Piece& piece,
                                                       const std::vector<kernel::Solid>& solids,
                                                       const Progress& progress = {});

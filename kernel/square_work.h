@@ -89,7 +89,7 @@ struct SquareWork {
 ///                 would meet itself.
 [[nodiscard]] Result<SquareWork> arrange(const Recipe& recipe);
 
-/// A single box, checked as `makeBox` does. Error: badDimension.
+/// A single box. REQUIRES: `makeBox` takes it (sound sizes, within the workshop).
 [[nodiscard]] SquareWork arrangeBox(const Box3& box);
 
 }  // namespace dryfit::kernel

@@ -8,6 +8,7 @@
 
 #include "export/drawing/assembly_views.h"
 #include "export/drawing/draughting.h"
+#include "export/drawing/feature_rows.h"
 #include "export/drawing/part_details.h"
 #include "export/drawing/sheet_layout.h"
 #include "export/drawing/table.h"
@@ -129,12 +130,12 @@ class AssemblyDrawer {
                                            {"Material", 48, TextAnchor::left}};
     std::vector<std::vector<std::string>> cells;
     for (const joinery::PartGroup& g : groups_) {
-      std::string name = piece_.label(g.parts.front());
+      std::string name = sentenceCase(piece_.label(g.parts.front()));
       if (g.mirrorOf != 0) name += fmt::format(" (mirror of {})", g.mirrorOf);
-      cells.push_back({std::to_string(g.number), name, std::to_string(g.parts.size()),
-                       length(g.length.mm()) + " × " + length(g.width.mm()) + " × " +
-                           length(g.thickness.mm()),
-                       materialText(g.parts.front())});
+      cells.push_back(
+          {std::to_string(g.number), name, std::to_string(g.parts.size()),
+           length(g.length.mm()) + " × " + length(g.width.mm()) + " × " + length(g.thickness.mm()),
+           materialText(g.parts.front())});
     }
     return drawTable(columns, cells);
   }

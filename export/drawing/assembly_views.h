@@ -11,9 +11,9 @@ namespace dryfit::exporting {
 
 /// Where the balloon of a part group points.
 struct PartPointer {
-  int number = 0;        ///< of the group
-  std::size_t view = 0;  ///< 0 front, 1 top, 2 left
-  bool hidden = false;   ///< other parts lie before it in all views
+  int number = 0;                  ///< of the group
+  std::size_t view = 0;            ///< 0 front, 1 top, 2 left
+  bool hidden = false;             ///< other parts lie before it in all views
   std::vector<kernel::Point3> at;  ///< places on the part, in the piece, best first
 };
 

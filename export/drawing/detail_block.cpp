@@ -46,8 +46,8 @@ class DetailPen {
  private:
   /// One of the two directions of the picture.
   struct Way {
-    int axis = 0;        ///< of the part
-    bool along = true;   ///< true: right, false: up
+    int axis = 0;       ///< of the part
+    bool along = true;  ///< true: right, false: up
   };
 
   [[nodiscard]] static int axisOf(kernel::Vec3 v) {
@@ -94,7 +94,7 @@ class DetailPen {
     addSpan(f, way, low, high, isRound(f) ? "⌀ " : "");
     const std::optional<double> plane = reference(way);
     if (!plane) return;
-    const double to = isRound(f)                                          ? (low + high) / 2
+    const double to = isRound(f)                                           ? (low + high) / 2
                       : std::fabs(low - *plane) < std::fabs(high - *plane) ? low
                                                                            : high;
     if (std::fabs(to - *plane) > kSame && !endsAnother(f, way, *plane, to)) {
@@ -117,7 +117,7 @@ class DetailPen {
 
   void addSpan(const Feature& f, Way way, double from, double to, const std::string& sign) {
     const Side side = sideFor(f, way);
-    const Box2 flat = d_.view.of(f.extent);
+    const Box2 flat = d_.view.of(shownExtent(d_, f));
     const Box2& box = block_.box();
     const double k = block_.scale();
     const double inset = side == Side::top      ? box.max.y - flat.max.y * k

@@ -43,8 +43,7 @@ void addDot(Ink& ink, Point2 at, double radius) {
   ink.add(Fill{circlePoints(at, radius, 12), Layer::dimensions});
 }
 
-void addBalloon(Ink& ink, Point2 centre, const std::string& item, Point2 anchor,
-                LineClass leader) {
+void addBalloon(Ink& ink, Point2 centre, const std::string& item, Point2 anchor, LineClass leader) {
   ink.add(Arc{centre, kBalloonRadius, 0, 360, LineClass::dimension, Layer::dimensions});
   ink.add(Text{{centre.x, centre.y - kTextHeight / 2},
                item,
@@ -68,9 +67,7 @@ void addFaceSideMark(Ink& ink, Point2 at, double size) {
   constexpr double kLoop = 0.6;
   constexpr double kWide = 1.5;
   constexpr int kSteps = 48;
-  const auto curve = [&](double t) {
-    return Point2{kWide * (t * t * t - kLoop * t), t * t};
-  };
+  const auto curve = [&](double t) { return Point2{kWide * (t * t * t - kLoop * t), t * t}; };
   const Point2 end = curve(1);
   Stroke stroke{{}, false, LineClass::mark, Layer::outline};
   for (int i = 0; i <= kSteps; ++i) {
@@ -121,8 +118,7 @@ void addFirstAngleSymbol(Ink& ink, Point2 at, double height) {
   const Point2 centre{at.x + length * 1.2 + r, at.y + r};
   ink.add(Arc{centre, r, 0, 360, LineClass::mark, Layer::titleBlock});
   ink.add(Arc{centre, small, 0, 360, LineClass::mark, Layer::titleBlock});
-  addLine(ink, {left.x - 1, left.y}, {right.x + 1, right.y}, LineClass::centre,
-          Layer::titleBlock);
+  addLine(ink, {left.x - 1, left.y}, {right.x + 1, right.y}, LineClass::centre, Layer::titleBlock);
   addLine(ink, {centre.x - r - 1, centre.y}, {centre.x + r + 1, centre.y}, LineClass::centre,
           Layer::titleBlock);
   addLine(ink, {centre.x, centre.y - r - 1}, {centre.x, centre.y + r + 1}, LineClass::centre,

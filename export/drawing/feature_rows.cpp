@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <numbers>
 #include <set>
@@ -22,7 +23,9 @@ using kernel::Vec3;
 
 constexpr double kSame = 0.01;  ///< mm; sizes closer than this are equal
 
-long long rounded(double mm) { return std::llround(mm / kSame); }
+long long rounded(double mm) {
+  return std::llround(mm / kSame);
+}
 
 /// What equal features have in common. Where they lie along the part may differ; of an end, an
 /// edge or a side that carries a tenon or tongue it does not matter which of the two it is.
@@ -86,8 +89,7 @@ class RowWriter {
 
   [[nodiscard]] std::string nameText(const FeatureRow& row) const {
     const Feature& first = feature(row, 0);
-    std::string name(joinery::nameOf(first.purpose));
-    name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
+    std::string name = sentenceCase(std::string(joinery::nameOf(first.purpose)));
     if (first.stopped) name += ", stopped";
     if (const auto slope = slopeOf(first)) {
       name += fmt::format(", {:.1f}° off square", std::fabs(slope->degrees));
@@ -104,8 +106,8 @@ class RowWriter {
 
   [[nodiscard]] std::string sizeText(const Feature& f) const {
     const Vec3 size = f.extent.size();
-    if (isRound(f)) return "⌀ " + length(std::min(size[(f.face.axis + 1) % 3],
-                                                  size[(f.face.axis + 2) % 3]));
+    if (isRound(f))
+      return "⌀ " + length(std::min(size[(f.face.axis + 1) % 3], size[(f.face.axis + 2) % 3]));
     if (const auto slope = slopeOf(f)) return length(slope->width) + " wide";
     // The longer way first: along the part, then across its width.
     const int first = f.face.axis == 0 ? 1 : 0;
@@ -199,6 +201,13 @@ PartPose poseOf(const PlacedPart& part) {
   return pose;
 }
 
+std::string sentenceCase(std::string words) {
+  if (!words.empty()) {
+    words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+  }
+  return words;
+}
+
 bool standsOut(Purpose purpose) {
   switch (purpose) {
     case Purpose::tenon:
@@ -252,8 +261,8 @@ std::vector<FeatureRow> featureRows(const joinery::Piece& piece, const PlacedPar
     if (same != rows.end()) {
       same->features.push_back(i);
     } else {
-      rows.push_back({letterOf(rows.size()), {i}, part.features[i].purpose, {}, {}, {}, {}, {},
-                      {}, {}});
+      rows.push_back(
+          {letterOf(rows.size()), {i}, part.features[i].purpose, {}, {}, {}, {}, {}, {}, {}});
     }
   }
   const RowWriter writer(piece, part, unit);

@@ -36,6 +36,9 @@ struct FeatureRow {
                                                   const joinery::PlacedPart& part,
                                                   joinery::Unit unit);
 
+/// The words with a capital letter first.
+[[nodiscard]] std::string sentenceCase(std::string words);
+
 /// True for wood that stands out or is put in, false for wood taken away.
 [[nodiscard]] bool standsOut(joinery::Purpose purpose);
 /// True where the feature is a round hole or dowel.
@@ -52,7 +55,8 @@ struct Slope {
   /// Where its two long sides cross a line along the part, the lesser first.
   [[nodiscard]] std::array<double, 2> sidesAt(double across) const;
 };
-/// None for a cut that is square, round or not a plain block, or that is not sloped within its face.
+/// None for a cut that is square, round or not a plain block, or that is not sloped within its
+/// face.
 [[nodiscard]] std::optional<Slope> slopeOf(const joinery::Feature& feature);
 
 }  // namespace dryfit::exporting

@@ -10,16 +10,16 @@
 namespace dryfit::exporting {
 namespace {
 
-constexpr double kGap = 1;           ///< between the outline and an extension line
-constexpr double kOverrun = 1.5;     ///< of an extension line past its dimension line
-constexpr double kLevelStep = 6.5;   ///< from one dimension line to the next
-constexpr double kTextLift = 1.2;    ///< base line above the dimension line
-constexpr double kArrowRoom = 8;     ///< the shortest line that holds two arrowheads
-constexpr double kOutside = 1.5;     ///< from the end of a span to its text, where that is outside
-constexpr double kClear = 0.6;       ///< kept free between two texts
-constexpr double kLineClear = 0.15;  ///< kept free between a text and a line beside it
+constexpr double kGap = 1;          ///< between the outline and an extension line
+constexpr double kOverrun = 1.5;    ///< of an extension line past its dimension line
+constexpr double kLevelStep = 6.5;  ///< from one dimension line to the next
+constexpr double kTextLift = 1.2;   ///< base line above the dimension line
+constexpr double kArrowRoom = 8;    ///< the shortest line that holds two arrowheads
+constexpr double kOutside = 1.5;    ///< from the end of a span to its text, where that is outside
+constexpr double kClear = 0.6;      ///< kept free between two texts
+constexpr double kLineClear = 0.1;  ///< kept free between a text and a line beside it
 constexpr double kRunningPitch = 4.9;  ///< from one running value to the next
-constexpr double kKnee = 4;          ///< in which an extension line bends to its running value
+constexpr double kKnee = 4;            ///< in which an extension line bends to its running value
 
 struct Interval {
   double low = 0, high = 0;
@@ -152,18 +152,16 @@ double Gutter::drawRunning(Ink& ink) const {
   return depth + (side_ == Side::bottom ? kTextHeight + 2.5 : 2.0);
 }
 
-std::vector<Gutter::Placed> Gutter::placeSpans(double start,
-                                                const std::vector<Box2>& texts) const {
+std::vector<Gutter::Placed> Gutter::placeSpans(double start, const std::vector<Box2>& texts) const {
   std::vector<SpanDimension> sorted = spans_;
-  std::ranges::stable_sort(sorted, {}, [](const SpanDimension& s) {
-    return std::round((s.to - s.from) * 100);
-  });
+  std::ranges::stable_sort(
+      sorted, {}, [](const SpanDimension& s) { return std::round((s.to - s.from) * 100); });
   std::vector<Placed> placed;
   const auto options = [&](const SpanDimension& s) {
     const double width = textWidth(s.text, kTextHeight);
     const double middle = (s.from + s.to) / 2;
     std::vector<Interval> list;
-    if (width + 0.6 <= s.to - s.from) {
+    if (width + 2 * kLineClear <= s.to - s.from) {
       list.push_back({middle - width / 2, middle + width / 2});
       for (const double share : {0.35, 0.65, 0.25, 0.75}) {
         const double c = s.from + (s.to - s.from) * share;
@@ -185,11 +183,12 @@ std::vector<Gutter::Placed> Gutter::placeSpans(double start,
   };
   const auto lineIsClear = [&](const Placed& p) {
     return std::ranges::none_of(placed, [&](const Placed& o) {
-      return o.level == p.level && (p.line.meets(o.line) || p.text.grown(kLineClear).meets(o.line) ||
-                                    o.text.grown(kLineClear).meets(p.line));
+      return o.level == p.level &&
+             (p.line.meets(o.line) || p.text.grown(kLineClear).meets(o.line) ||
+              o.text.grown(kLineClear).meets(p.line));
     });
   };
-  /// No extension line of the outer one passes through the text of the inner one.
+  // No extension line of the outer one passes through the text of the inner one.
   const auto isNotCrossed = [&](const Placed& p) {
     return std::ranges::none_of(placed, [&](const Placed& o) {
       if (o.level == p.level) return false;
@@ -238,8 +237,8 @@ void Gutter::drawSpan(Ink& ink, const Placed& placed) const {
 /// The text of a dimension, to be read from the bottom or from the right: above its line, or left
 /// of it.
 Text Gutter::textOf(const Placed& placed) const {
-  Point2 base = at((placed.text.low + placed.text.high) / 2,
-                   placed.start + placed.level * kLevelStep);
+  Point2 base =
+      at((placed.text.low + placed.text.high) / 2, placed.start + placed.level * kLevelStep);
   (horizontal() ? base.y : base.x) += horizontal() ? kTextLift : -kTextLift;
   return {base,
           placed.span.text,

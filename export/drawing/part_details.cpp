@@ -15,7 +15,7 @@ using kernel::Point3;
 using kernel::Viewpoint;
 
 constexpr double kSame = 0.01;
-constexpr double kWholeUpTo = 75;   ///< mm of wood shown uncut in a detail
+constexpr double kWholeUpTo = 75;     ///< mm of wood shown uncut in a detail
 constexpr double kRoundFeature = 14;  ///< mm of wood shown beyond a feature where it is cut short
 constexpr double kToReference = 40;   ///< mm within which the face edge or side is shown too
 constexpr double kTogether = 30;      ///< mm along the part within which cuts share a section
@@ -110,8 +110,8 @@ class DetailFinder {
     std::vector<std::size_t> here;
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
       const Feature& f = feature(i);
-      if (f.face.axis == 0 && f.face.far == far && runAxis(f) != 0 && !isRound(f) &&
-          !isPlain(f) && f.purpose != Purpose::tongue && f.purpose != Purpose::rebate) {
+      if (f.face.axis == 0 && f.face.far == far && runAxis(f) != 0 && !isRound(f) && !isPlain(f) &&
+          f.purpose != Purpose::tongue && f.purpose != Purpose::rebate) {
         here.push_back(i);
       }
     }
@@ -122,7 +122,7 @@ class DetailFinder {
     auto view = project(std::span(&c_.solid, 1), eye);
     if (!view) return tl::unexpected(view.error());
     std::erase_if(view->lines, [](const kernel::ViewLine& line) { return !line.visible; });
-    Detail detail{std::move(*view), {}, false, 0, {}, {}, here};
+    Detail detail{std::move(*view), {}, false, 0, 0, {}, {}, here};
     detail.title = std::string(fromRight ? "Right" : "Left") + " end";
     if (alike(here)) detail.title = "Both ends";
     detail.note = std::string("face edge up, face side ") + (fromRight ? "left" : "right");
@@ -157,7 +157,7 @@ class DetailFinder {
     // A cut that has taken all the wood there shows nothing: the table has the numbers.
     if (!view && view.error().code == ErrorCode::emptyResult) return {};
     if (!view) return tl::unexpected(view.error());
-    Detail detail{std::move(*view), {}, true, plane.axis, {}, note, plane.shows};
+    Detail detail{std::move(*view), {}, true, plane.axis, plane.at, {}, note, plane.shows};
     detail.title = "Section at " + letters(plane.shows);
     keep(std::move(detail));
     return {};
@@ -190,7 +190,7 @@ class DetailFinder {
     const Box2 all = detail.view.bounds();
     Box2 near;
     for (const std::size_t i : detail.features) {
-      near.add(detail.view.of(feature(i).extent));
+      near.add(detail.view.of(shownExtent(detail, feature(i))));
     }
     const Box2 blank = detail.view.of(c_.part.blank());
     Box2 window = all;
@@ -216,6 +216,16 @@ class DetailFinder {
 };
 
 }  // namespace
+
+kernel::Box3 shownExtent(const Detail& detail, const Feature& feature) {
+  kernel::Box3 box = feature.extent;
+  const auto slope = slopeOf(feature);
+  if (!slope || !detail.section || detail.axis != slope->across) return box;
+  const auto [low, high] = slope->sidesAt(detail.at);
+  box.min.x = low;
+  box.max.x = high;
+  return box;
+}
 
 Result<std::vector<Detail>> detailsOf(const PartContext& context) {
   return DetailFinder(context).find();

@@ -47,16 +47,19 @@ bool hasJointsOutside(const PartContext& c) {
 
 Ink jointTable(const PartContext& c) {
   if (c.rows.empty()) return {};
-  const std::vector<TableColumn> columns{
-      {"", 8, TextAnchor::middle, TextStyle::bold},   {"Joint", 36, TextAnchor::left},
-      {"No.", 9, TextAnchor::middle}, {"Size", 24, TextAnchor::left},
-      {"Deep / long", 16, TextAnchor::left}, {"From datum", 25, TextAnchor::left},
-      {"From face edge", 17, TextAnchor::left}, {"From face side", 17, TextAnchor::left},
-      {"Mate", 28, TextAnchor::left}};
+  const std::vector<TableColumn> columns{{"", 8, TextAnchor::middle, TextStyle::bold},
+                                         {"Joint", 36, TextAnchor::left},
+                                         {"No.", 9, TextAnchor::middle},
+                                         {"Size", 24, TextAnchor::left},
+                                         {"Deep / long", 16, TextAnchor::left},
+                                         {"From datum", 25, TextAnchor::left},
+                                         {"From face edge", 17, TextAnchor::left},
+                                         {"From face side", 17, TextAnchor::left},
+                                         {"Mate", 28, TextAnchor::left}};
   std::vector<std::vector<std::string>> cells;
   for (const FeatureRow& row : c.rows) {
-    cells.push_back({row.letter, row.name, std::to_string(row.features.size()), row.size,
-                     row.depth, row.start, row.fromEdge, row.fromSide, row.mate});
+    cells.push_back({row.letter, row.name, std::to_string(row.features.size()), row.size, row.depth,
+                     row.start, row.fromEdge, row.fromSide, row.mate});
   }
   return drawTable(columns, cells);
 }
@@ -82,8 +85,8 @@ Ink notesOf(const PartContext& c) {
   Ink ink;
   double y = 0;
   for (const std::string& line : lines) {
-    ink.add(Text{{0, y}, line, kSmallTextHeight, TextAnchor::left, 0, TextStyle::regular,
-                 Layer::text});
+    ink.add(
+        Text{{0, y}, line, kSmallTextHeight, TextAnchor::left, 0, TextStyle::regular, Layer::text});
     y -= 4.4;
   }
   return ink;
@@ -94,8 +97,7 @@ TitleBlock titleOf(const PartContext& c, const DrawingOptions& o, double scale) 
   block.owner = o.owner;
   block.creator = o.creator;
   block.approval = o.approval;
-  block.title = c.piece.label(c.part.id);
-  block.title[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(block.title[0])));
+  block.title = sentenceCase(c.piece.label(c.part.id));
   block.supplement = c.piece.model.name;
   block.documentType = "Part drawing";
   block.number = fmt::format("Part {}", c.group.number);
@@ -104,7 +106,8 @@ TitleBlock titleOf(const PartContext& c, const DrawingOptions& o, double scale) 
   block.sheets = o.sheets;
   block.material = materialText(c);
   block.quantity = std::to_string(c.group.parts.size());
-  block.sizeCaption = hasJointsOutside(c) ? "Finished L × W × T, with joints" : "Finished L × W × T";
+  block.sizeCaption =
+      hasJointsOutside(c) ? "Finished L × W × T, with joints" : "Finished L × W × T";
   block.size = sizeText(c);
   block.scale = scaleText(scale);
   block.unit = joinery::nameOf(o.unit);
@@ -223,8 +226,12 @@ Result<Sheet> drawPart(const joinery::Piece& piece, const std::vector<kernel::So
                        const joinery::PartGroup& group, const DrawingOptions& options) {
   const joinery::PartId id = group.parts.front();
   const joinery::PlacedPart& part = piece.parts[id.index()];
-  const PartContext context{piece,        part,         solids[id.index()],
-                            group,        options.unit, poseOf(part),
+  const PartContext context{piece,
+                            part,
+                            solids[id.index()],
+                            group,
+                            options.unit,
+                            poseOf(part),
                             featureRows(piece, part, options.unit)};
   return PartDrawer(context, options).draw();
 }

@@ -17,8 +17,8 @@ using kernel::Box3;
 using kernel::Viewpoint;
 
 constexpr double kSame = 0.01;
-constexpr double kViewGap = 4;    ///< between the strips of two views
-constexpr double kEndGap = 5;     ///< between front view and end view
+constexpr double kViewGap = 4;  ///< between the strips of two views
+constexpr double kEndGap = 5;   ///< between front view and end view
 
 /// The face by whose view a feature is dimensioned.
 LocalFace homeFace(const PartContext& c, const Feature& f) {
@@ -34,7 +34,9 @@ bool isHome(const PartContext& c, LocalFace face) {
                              [&](const Feature& f) { return homeFace(c, f) == face; });
 }
 
-LocalFace opposite(LocalFace face) { return {face.axis, !face.far}; }
+LocalFace opposite(LocalFace face) {
+  return {face.axis, !face.far};
+}
 
 /// Points inside a feature's picture at which a leader may end.
 std::vector<Point2> anchorsIn(const Box2& flat, double scale, bool fromTop) {
@@ -43,8 +45,8 @@ std::vector<Point2> anchorsIn(const Box2& flat, double scale, bool fromTop) {
   const double nearest = std::min(0.5, kDeep / (flat.height() * scale));
   for (const double away : {nearest, 0.6 * nearest, 1.4 * nearest}) {
     for (const double share : {0.5, 0.3, 0.7, 0.15, 0.85, 0.06, 0.94}) {
-      const double v = fromTop ? flat.max.y - away * flat.height()
-                               : flat.min.y + away * flat.height();
+      const double v =
+          fromTop ? flat.max.y - away * flat.height() : flat.min.y + away * flat.height();
       anchors.push_back({(flat.min.x + share * flat.width()) * scale, v * scale});
     }
   }
@@ -77,8 +79,8 @@ class LongView {
     kernel::Point3 b;
     a.set(axis, from);
     b.set(axis, to);
-    block_.gutter(Side::right).add(
-        SpanDimension{paper(a).y, paper(b).y, c_.length(std::fabs(to - from)), 0, 0});
+    block_.gutter(Side::right)
+        .add(SpanDimension{paper(a).y, paper(b).y, c_.length(std::fabs(to - from)), 0, 0});
   }
 
  private:
@@ -97,9 +99,9 @@ class LongView {
         continue;
       }
       const Box2 flat = view_.of(f.extent);
-      inset = std::min(inset, side_ == Side::top
-                                  ? block_.box().max.y - flat.max.y * block_.scale()
-                                  : flat.min.y * block_.scale() - block_.box().min.y);
+      inset =
+          std::min(inset, side_ == Side::top ? block_.box().max.y - flat.max.y * block_.scale()
+                                             : flat.min.y * block_.scale() - block_.box().min.y);
     }
     return std::max(0.0, inset);
   }
@@ -135,12 +137,10 @@ class LongView {
   void addRunning(const Feature& f, double x) {
     if (x <= kSame || x >= c_.part.size.x - kSame) return;
     const Box2 flat = view_.of(f.extent);
-    const double inset = side_ == Side::top
-                             ? block_.box().max.y - flat.max.y * block_.scale()
-                             : flat.min.y * block_.scale() - block_.box().min.y;
+    const double inset = side_ == Side::top ? block_.box().max.y - flat.max.y * block_.scale()
+                                            : flat.min.y * block_.scale() - block_.box().min.y;
     hasRunning_ = true;
-    block_.gutter(side_).add(
-        RunningValue{alongPaper(x), c_.length(x), std::max(0.0, inset - 1)});
+    block_.gutter(side_).add(RunningValue{alongPaper(x), c_.length(x), std::max(0.0, inset - 1)});
   }
 
   void addCentreLines(const Feature& f) {
@@ -180,8 +180,7 @@ std::string endWords(const PartContext& c) {
 /// False where all that stands out of the ends is as thick as the part, as a panel's edges are.
 bool hasShoulders(const PartContext& c) {
   return std::ranges::any_of(c.part.features, [&](const Feature& f) {
-    return standsOut(f.purpose) && f.face.axis == 0 &&
-           !c.runsOut(f, c.pose.faceSide.axis);
+    return standsOut(f.purpose) && f.face.axis == 0 && !c.runsOut(f, c.pose.faceSide.axis);
   });
 }
 
@@ -221,8 +220,7 @@ const std::string& PartContext::letterOf(std::size_t feature) const {
 }
 
 bool PartContext::runsOut(const Feature& feature, int axis) const {
-  return feature.extent.min[axis] <= kSame &&
-         feature.extent.max[axis] >= part.size[axis] - kSame;
+  return feature.extent.min[axis] <= kSame && feature.extent.max[axis] >= part.size[axis] - kSame;
 }
 
 std::string PartContext::datumName() const {

@@ -9,9 +9,9 @@ namespace dryfit::exporting {
 
 /// The pictures of a part: what is seen of it when it is rolled over toward the reader.
 struct PartPictures {
-  Projection front;  ///< face side
-  Projection edge;   ///< face edge
-  Projection end;    ///< from the left
+  Projection front;                              ///< face side
+  Projection edge;                               ///< face edge
+  Projection end;                                ///< from the left
   std::optional<Projection> oppositeEdge, back;  ///< only where a joint enters there
 };
 /// Error: libraryFailure.
@@ -19,7 +19,7 @@ struct PartPictures {
 
 /// The views at one scale, in first angle projection: face edge below the face side, left end at
 /// the right. They keep their places to each other: the front view's origin is at (0, 0).
-[[nodiscard]] std::vector<Ink> drawPartViews(const PartContext& context, const PartPictures& pictures,
-                                double scale);
+[[nodiscard]] std::vector<Ink> drawPartViews(const PartContext& context,
+                                             const PartPictures& pictures, double scale);
 
 }  // namespace dryfit::exporting

@@ -26,7 +26,9 @@ cairo_status_t append(void* closure, const unsigned char* data, unsigned int len
   return CAIRO_STATUS_SUCCESS;
 }
 
-double radians(double degrees) { return degrees * std::numbers::pi / 180; }
+double radians(double degrees) {
+  return degrees * std::numbers::pi / 180;
+}
 
 /// Draws marks on a context whose unit is 1 mm with y upward.
 class Painter {
@@ -41,8 +43,7 @@ class Painter {
   }
   void operator()(const Arc& arc) const {
     cairo_new_path(context_);
-    cairo_arc(context_, arc.centre.x, arc.centre.y, arc.radius, radians(arc.from),
-              radians(arc.to));
+    cairo_arc(context_, arc.centre.x, arc.centre.y, arc.radius, radians(arc.from), radians(arc.to));
     ink(arc.line);
   }
   void operator()(const Fill& fill) const {

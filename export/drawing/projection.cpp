@@ -39,7 +39,9 @@ std::vector<Point2> scaled(std::vector<Point2> points, double scale) {
   return points;
 }
 
-bool near(Point2 a, Point2 b) { return std::hypot(a.x - b.x, a.y - b.y) < 1e-7; }
+bool near(Point2 a, Point2 b) {
+  return std::hypot(a.x - b.x, a.y - b.y) < 1e-7;
+}
 
 /// Where the line x + y = c crosses the visible lines, as x, ascending.
 std::vector<double> crossings(const Projection& section, double c) {

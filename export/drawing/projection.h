@@ -42,7 +42,6 @@ struct Projection {
 /// Hatching at 45 degrees, `pitch` paper mm apart, of the region that the visible lines bound
 /// (inside where an odd number of lines is crossed).
 [[nodiscard]] Ink hatchingOf(const Projection& section, double scale,
-                             const std::optional<Box2>& window = std::nullopt,
-                             double pitch = 2.0);
+                             const std::optional<Box2>& window = std::nullopt, double pitch = 2.0);
 
 }  // namespace dryfit::exporting

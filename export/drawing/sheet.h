@@ -26,8 +26,8 @@ enum class LineClass {
 
 /// How a line class looks.
 struct LineStyle {
-  double width = 0.25;            ///< mm
-  std::span<const double> dashes; ///< mm on, off, on, ...; empty for a continuous line
+  double width = 0.25;             ///< mm
+  std::span<const double> dashes;  ///< mm on, off, on, ...; empty for a continuous line
 };
 [[nodiscard]] LineStyle styleOf(LineClass line);
 /// "visible", "hidden", ...

@@ -168,8 +168,7 @@ std::optional<double> putViews(const SheetContents& c, Board& board) {
   const double spare = top - board.floorUnder(top) - views.height();
   double highest = 0;
   for (const Ink& detail : c.details) highest = std::max(highest, detail.bounds().height());
-  const double drop =
-      std::clamp((spare - highest) / 3, 2.0, c.details.empty() ? 60.0 : 12.0);
+  const double drop = std::clamp((spare - highest) / 3, 2.0, c.details.empty() ? 60.0 : 12.0);
   const double centred = space.centre().x - views.centre().x;
   for (const double down : {drop, 2.0, 0.0}) {
     const Move move{centred, top - down - views.max.y};
@@ -186,8 +185,8 @@ bool arrangeOn(const SheetContents& c, DetailRoom room, Board& board, bool table
   if (!lowest) return false;
   if (c.details.empty() || putDetailRow(c.details, *lowest, board)) return true;
   return room == DetailRoom::anywhere && std::ranges::all_of(c.details, [&](const Ink& detail) {
-    return board.putAnywhere({detail}).has_value();
-  });
+           return board.putAnywhere({detail}).has_value();
+         });
 }
 
 }  // namespace

@@ -4,8 +4,7 @@
 
 namespace dryfit::exporting {
 
-std::vector<double> spread(const std::vector<double>& wanted, double gap, double low,
-                           double high) {
+std::vector<double> spread(const std::vector<double>& wanted, double gap, double low, double high) {
   // With the gaps taken out the places only have to be ascending: pool neighbours that are not, and
   // give each pool its mean.
   struct Pool {

@@ -54,9 +54,9 @@ class SvgPen {
     };
     pugi::xml_node node = groups_[arc.layer].append_child("path");
     set(node, "class", std::string(nameOf(arc.line)));
-    set(node, "d", fmt::format("M {} A {r} {r} 0 {} 0 {}", at(arc.from),
-                               arc.to - arc.from > 180 ? 1 : 0, at(arc.to),
-                               fmt::arg("r", number(arc.radius))));
+    set(node, "d",
+        fmt::format("M {} A {r} {r} 0 {} 0 {}", at(arc.from), arc.to - arc.from > 180 ? 1 : 0,
+                    at(arc.to), fmt::arg("r", number(arc.radius))));
   }
   void operator()(const Fill& fill) {
     pugi::xml_node node = groups_[fill.layer].append_child("polygon");

@@ -25,8 +25,8 @@ Row makeRow(const std::vector<TableColumn>& columns, const std::vector<std::stri
   std::size_t most = 1;
   for (std::size_t i = 0; i < columns.size(); ++i) {
     row.styles.push_back(head ? TextStyle::bold : columns[i].style);
-    row.cells.push_back(wrapText(texts[i], columns[i].width - 2 * kPadding, kSmallTextHeight,
-                                 row.styles.back()));
+    row.cells.push_back(
+        wrapText(texts[i], columns[i].width - 2 * kPadding, kSmallTextHeight, row.styles.back()));
     most = std::max(most, row.cells.back().size());
   }
   row.height = static_cast<double>(most) * kLinePitch + kRowPadding;
@@ -43,7 +43,8 @@ void drawRow(Ink& ink, const std::vector<TableColumn>& columns, const Row& row, 
     double y = top - kRowPadding / 2 - kSmallTextHeight - 0.5;
     for (const std::string& line : row.cells[i]) {
       if (!line.empty()) {
-        ink.add(Text{{x, y}, line, kSmallTextHeight, column.anchor, 0, row.styles[i], Layer::table});
+        ink.add(
+            Text{{x, y}, line, kSmallTextHeight, column.anchor, 0, row.styles[i], Layer::table});
       }
       y -= kLinePitch;
     }
@@ -75,8 +76,7 @@ Ink drawTable(const std::vector<TableColumn>& columns,
     drawRow(ink, columns, row, top);
     top -= row.height;
     if (top > 1e-6) {
-      rule({0, top}, {width, top},
-           &row == &rows.front() ? LineClass::mark : LineClass::dimension);
+      rule({0, top}, {width, top}, &row == &rows.front() ? LineClass::mark : LineClass::dimension);
     }
   }
   double left = 0;
@@ -84,10 +84,8 @@ Ink drawTable(const std::vector<TableColumn>& columns,
     left += columns[i].width;
     rule({left, 0}, {left, height}, LineClass::dimension);
   }
-  ink.add(Stroke{{{0, 0}, {width, 0}, {width, height}, {0, height}},
-                 true,
-                 LineClass::mark,
-                 Layer::table});
+  ink.add(Stroke{
+      {{0, 0}, {width, 0}, {width, height}, {0, height}}, true, LineClass::mark, Layer::table});
   return ink;
 }
 

@@ -43,7 +43,9 @@ const ScaledFont& fontFor(TextStyle style) {
   return style == TextStyle::bold ? bold : regular;
 }
 
-bool startsLetter(char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }
+bool startsLetter(char c) {
+  return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+}
 
 /// The longest beginning of `word`, in whole letters and at least one, that fits.
 std::size_t lettersThatFit(std::string_view word, double width, double height, TextStyle style) {
@@ -61,7 +63,9 @@ std::size_t lettersThatFit(std::string_view word, double width, double height, T
 
 }  // namespace
 
-double emSize(double capitalHeight) { return capitalHeight / kCapitalShare; }
+double emSize(double capitalHeight) {
+  return capitalHeight / kCapitalShare;
+}
 
 double textWidth(std::string_view text, double height, TextStyle style) {
   cairo_text_extents_t extents;
@@ -95,8 +99,8 @@ std::vector<std::string> wrapText(std::string_view text, double width, double he
     if (end == std::string_view::npos) end = text.size();
     std::string_view word = text.substr(start, end - start);
     start = end + 1;
-    const std::string joined = lines.back().empty() ? std::string(word)
-                                                    : lines.back() + " " + std::string(word);
+    const std::string joined =
+        lines.back().empty() ? std::string(word) : lines.back() + " " + std::string(word);
     if (textWidth(joined, height, style) <= width) {
       lines.back() = joined;
       continue;

@@ -48,11 +48,11 @@ class FieldPen {
  private:
   double outline(int row, double left, double width, double height) {
     const double top = height_ - row * kRow;
-    ink_.add(Stroke{{{left, top - height}, {left + width, top - height}, {left + width, top},
-                     {left, top}},
-                    true,
-                    LineClass::dimension,
-                    Layer::titleBlock});
+    ink_.add(Stroke{
+        {{left, top - height}, {left + width, top - height}, {left + width, top}, {left, top}},
+        true,
+        LineClass::dimension,
+        Layer::titleBlock});
     return top;
   }
 
@@ -103,7 +103,8 @@ Ink drawTitleBlock(const TitleBlock& block) {
   pen.field(2, 100, 44, "Creator", block.creator);
   pen.field(2, 144, 36, "Approved by", block.approval);
   pen.field(3, 100, 44, "Date of issue", block.date);
-  pen.field(3, 144, 36, "Sheet", std::to_string(block.sheet) + " / " + std::to_string(block.sheets));
+  pen.field(3, 144, 36, "Sheet",
+            std::to_string(block.sheet) + " / " + std::to_string(block.sheets));
   return pen.take();
 }
 

@@ -11,11 +11,13 @@
 namespace dryfit::exporting {
 namespace {
 
-constexpr double kBalloonAway = 5;   ///< from the outline to the nearer rim
+constexpr double kBalloonAway = 5;  ///< from the outline to the nearer rim
 constexpr double kBalloonPitch = 8.6;
 constexpr double kNameAway = 2;
 
-double distance(Point2 a, Point2 b) { return std::hypot(a.x - b.x, a.y - b.y); }
+double distance(Point2 a, Point2 b) {
+  return std::hypot(a.x - b.x, a.y - b.y);
+}
 
 /// True when some line of the ink passes through the box.
 bool isCrossed(const Ink& ink, const Box2& box, bool mayCrossHidden) {
@@ -115,8 +117,8 @@ std::vector<ViewBlock::Reach> ViewBlock::drawBalloons(Ink& ink) const {
   for (const Balloon& b : sorted) wanted.push_back(b.anchor.x);
   const std::vector<double> places = spread(wanted, kBalloonPitch);
   const bool top = balloonSide_ == Side::top;
-  const double y = top ? box_.max.y + kBalloonAway + kBalloonRadius
-                       : box_.min.y - kBalloonAway - kBalloonRadius;
+  const double y =
+      top ? box_.max.y + kBalloonAway + kBalloonRadius : box_.min.y - kBalloonAway - kBalloonRadius;
   std::vector<Reach> taken;
   for (std::size_t i = 0; i < sorted.size(); ++i) {
     exporting::addBalloon(ink, {places[i], y}, sorted[i].item, sorted[i].anchor,
@@ -134,19 +136,16 @@ void ViewBlock::drawName(Ink& ink, const std::vector<Reach>& taken) const {
   const double descent = 0.33 * kTextHeight;
   double left = box_.min.x;
   bool found = false;
-  for (double at = box_.min.x; !found && (at + width <= box_.max.x || at == box_.min.x);
-       at += 1) {
-    found = std::ranges::none_of(
-        taken, [&](const Reach& r) { return at < r.high && r.low < at + width; });
+  for (double at = box_.min.x; !found && (at + width <= box_.max.x || at == box_.min.x); at += 1) {
+    found = std::ranges::none_of(taken,
+                                 [&](const Reach& r) { return at < r.high && r.low < at + width; });
     if (found) left = at;
   }
   // Where the balloons leave no room the name goes beyond them.
-  const double away =
-      found ? kNameAway : kBalloonAway + 2 * kBalloonRadius + kNameAway;
-  const double y =
-      top ? box_.max.y + away + descent : box_.min.y - away - kTextHeight;
-  ink.add(Text{{left, y}, name_, kTextHeight, TextAnchor::left, 0, TextStyle::regular,
-               Layer::text});
+  const double away = found ? kNameAway : kBalloonAway + 2 * kBalloonRadius + kNameAway;
+  const double y = top ? box_.max.y + away + descent : box_.min.y - away - kTextHeight;
+  ink.add(
+      Text{{left, y}, name_, kTextHeight, TextAnchor::left, 0, TextStyle::regular, Layer::text});
 }
 
 void ViewBlock::drawMarks(Ink& ink) const {
@@ -179,8 +178,8 @@ void ViewBlock::drawGrain(Ink& ink) const {
   const Point2 wanted{box_.min.x + 0.58 * box_.width(), box_.centre().y};
   for (const double length : {26.0, 20.0, 14.0, 10.0}) {
     constexpr double kThick = 3.4;
-    const auto spot = freeSpot(ink, box_.grown(-0.8), along ? length : kThick,
-                               along ? kThick : length, wanted);
+    const auto spot =
+        freeSpot(ink, box_.grown(-0.8), along ? length : kThick, along ? kThick : length, wanted);
     if (!spot) continue;
     const double half = length / 2 - 0.8;
     const Point2 d = along ? Point2{half, 0} : Point2{0, half};

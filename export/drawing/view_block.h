@@ -31,8 +31,7 @@ class ViewBlock {
   /// An item letter that points at one of `anchors`: the first that is clear of the other items.
   /// Of equal items only those near the balloons' side get one each.
   /// `behind`: the item lies behind others, and its leader is dashed.
-  void addBalloon(const std::string& item, const std::vector<Point2>& anchors,
-                  bool behind = false);
+  void addBalloon(const std::string& item, const std::vector<Point2>& anchors, bool behind = false);
   /// How far apart on paper leaders should end. DEFAULT: 5 mm
   void setLeadersApart(double distance) { leadersApart_ = distance; }
   void setName(std::string name) { name_ = std::move(name); }

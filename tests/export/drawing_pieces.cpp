@@ -155,9 +155,38 @@ Piece bookcasePiece() {
 Piece plainPiece(double length, double width, double thickness) {
   HandMade h;
   h.piece.model.name = "Demo board";
-  const PartId board =
-      h.part("board", {{0, 0, 0}, {length, thickness, width}}, Axis::x, Axis::z);
+  const PartId board = h.part("board", {{0, 0, 0}, {length, thickness, width}}, Axis::x, Axis::z);
   setMarks(h.piece, board, Face::front, Face::top);
+  return h.piece;
+}
+
+Piece slopedHousingPiece() {
+  HandMade h;
+  h.piece.model.name = "Demo board";
+  const PartId board = h.part("board", {{0, 0, 0}, {400, 100, 20}}, Axis::x, Axis::y);
+  const PartId mate = h.part("ledge", {{100, 0, 20}, {300, 14, 60}}, Axis::x, Axis::z);
+  setMarks(h.piece, board, Face::top, Face::front);
+  const JointId joint = h.joint("ledge_housing", {mate, board});
+  h.cut(joint, board, Purpose::housing, {{100, 0, 14}, {300, 100, 20}}, Face::top);
+  joinery::Feature& f = h.piece.parts[board.index()].features.back();
+  const kernel::Frame turn = kernel::Frame::rotation({200, 50, 0}, {0, 0, 1}, Angle::degrees(30));
+  f.tool = kernel::Block{{{194, -50, 14}, {206, 150, 21}}, turn};
+  return h.piece;
+}
+
+Piece closedBoxPiece() {
+  HandMade h;
+  h.piece.model.name = "Demo box";
+  const auto board = [&](const std::string& name, Box3 box, Axis length, Axis width) {
+    h.part(name, box, length, width);
+  };
+  board("front", {{0, 0, 0}, {300, 12, 200}}, Axis::x, Axis::z);
+  board("back", {{0, 190, 0}, {300, 200, 200}}, Axis::x, Axis::z);
+  board("left", {{0, 12, 0}, {14, 190, 200}}, Axis::z, Axis::y);
+  board("right", {{288, 12, 0}, {300, 190, 200}}, Axis::z, Axis::y);
+  board("bottom", {{14, 12, 0}, {288, 190, 9}}, Axis::x, Axis::y);
+  board("shelf", {{14, 12, 90}, {288, 190, 98}}, Axis::x, Axis::y);
+  board("top", {{14, 12, 190}, {288, 190, 200}}, Axis::x, Axis::y);
   return h.piece;
 }
 
@@ -171,8 +200,7 @@ Piece randomDrawnPiece(std::mt19937_64& random) {
   const double length = pick(120, chance(0.3) ? 2000 : 700);
   const double width = pick(25, chance(0.2) ? 500 : 120);
   const double thick = pick(8, 50);
-  const PartId part =
-      h.part("random_part", {{0, 0, 0}, {length, width, thick}}, Axis::x, Axis::y);
+  const PartId part = h.part("random_part", {{0, 0, 0}, {length, width, thick}}, Axis::x, Axis::y);
   const PartId mate = h.part("mate", {{0, 0, -50}, {length, width, 0}}, Axis::x, Axis::y);
   setMarks(h.piece, part, chance(0.5) ? Face::bottom : Face::top,
            chance(0.5) ? Face::front : Face::back);
@@ -208,8 +236,8 @@ Piece randomDrawnPiece(std::mt19937_64& random) {
               {{from, 0, thick * 0.7}, {std::min(to, from + 20), width, thick}}, Face::top);
         break;
       case 3:
-        h.cut(joint(number++), part, Purpose::lapSocket,
-              {{from, 0, 0}, {to, width, thick * 0.4}}, Face::bottom);
+        h.cut(joint(number++), part, Purpose::lapSocket, {{from, 0, 0}, {to, width, thick * 0.4}},
+              Face::bottom);
         break;
       default:
         h.bore(joint(number++), part,

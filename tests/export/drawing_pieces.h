@@ -33,6 +33,13 @@ struct DrawnPiece {
 /// One board, called "board", without joints; face side in front, face edge on top.
 [[nodiscard]] joinery::Piece plainPiece(double length, double width, double thickness);
 
+/// "board", 400 × 100 × 20, with one housing 12 wide and 6 deep in its face side, turned by 30
+/// degrees about the middle of the board's width at half its length.
+[[nodiscard]] joinery::Piece slopedHousingPiece();
+
+/// A box of six boards, all different, with a shelf inside.
+[[nodiscard]] joinery::Piece closedBoxPiece();
+
 /// A part with a random set of cuts and tenons, all of them box-shaped or bored.
 [[nodiscard]] joinery::Piece randomDrawnPiece(std::mt19937_64& random);
 

@@ -1,5 +1,6 @@
 // Square work is worked out twice here: by counting cells and by general Boolean operations. The
-// two share nothing but the recipe, so each is the other's second opinion.
+// two share nothing but the recipe and the making of a single box, so each is the other's second
+// opinion.
 
 #include "kernel/square_work.h"
 

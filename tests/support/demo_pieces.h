@@ -1,0 +1,27 @@
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include <stdexcept>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "joinery/model_file.h"
+
+namespace dryfit::test {
+
+/// The demo pieces that are meant to fit. The piece of mistakes is not among them.
+inline const std::vector<std::string>& soundPieces() {
+  static const std::vector<std::string> names{"linen-chest", "side-table", "wall-shelf"};
+  return names;
+}
+
+/// A demo piece by name. A piece that cannot be read fails the test and ends it.
+inline joinery::ModelFile demoPiece(const std::string& name) {
+  auto file = joinery::ModelFile::load(std::string(DRYFIT_MODELS) + "/" + name + ".dryfit");
+  if (!file) throw std::runtime_error(file.error().line());
+  return std::move(*file);
+}
+
+}  // namespace dryfit::test
