@@ -28,8 +28,7 @@ Vec3 directionOf(Axis axis) {
 /// Works out turns and places the parts of one model whose sizes are known.
 class Placer {
  public:
-  Placer(Piece& piece, ExpressionCache& expressions)
-      : piece_(piece), expressions_(expressions) {}
+  Placer(Piece& piece, ExpressionCache& expressions) : piece_(piece), expressions_(expressions) {}
 
   Result<void> placeAll() {
     const Model& model = piece_.model;

@@ -92,19 +92,6 @@ class Formula {
   std::map<std::string, std::string> variables_;
 };
 
-double least(const double* values, int count) {
-  return *std::min_element(values, values + count);
-}
-double greatest(const double* values, int count) {
-  return *std::max_element(values, values + count);
-}
-double rounded(double value) {
-  return std::round(value);
-}
-double absolute(double value) {
-  return std::fabs(value);
-}
-
 /// A formula in the hands of the arithmetic library, which reads its text once.
 class Arithmetic {
  public:

@@ -179,7 +179,7 @@ Finding betweenFinding(const Piece& piece, const PlacedPart& part, const InnerWa
   return f;
 }
 
-Result<void> innerWalls(const Piece& piece, const PlacedPart& part,
+Result<void> innerWalls(const Piece& piece, const PlacedPart& part, CheckMemory* memory,
                         std::vector<Finding>& findings) {
   std::map<std::pair<JointId, JointId>, InnerWall> worst;
   const std::vector<const Feature*> cuts = cutsOf(part);
@@ -190,10 +190,10 @@ Result<void> innerWalls(const Piece& piece, const PlacedPart& part,
       if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
       const double limit = limitBetween(part, a, b);
       if (reach(part, a).grown(limit).common(reach(part, b)).empty()) continue;
-      const auto shared = sharedCut(part, a, b);
+      const auto shared = sharedCut(part, a, b, memory);
       if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
       if (shared->volume > kernel::kSliverVolume) continue;  // a clash
-      const auto wall = wallBetween(part, a, b);
+      const auto wall = wallBetween(part, a, b, memory);
       if (!wall) return tl::unexpected(wall.error().within(piece.part(part.id).name));
       if (*wall >= limit - kernel::kContact) continue;
       const InnerWall found{&a, &b, *wall, limit};
@@ -210,7 +210,7 @@ Result<void> innerWalls(const Piece& piece, const PlacedPart& part,
 Result<void> breakout(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedPart& part : input.piece.parts) {
     outsideWalls(input.piece, part, findings);
-    if (auto done = innerWalls(input.piece, part, findings); !done) return done;
+    if (auto done = innerWalls(input.piece, part, input.memory, findings); !done) return done;
   }
   return {};
 }

@@ -77,7 +77,7 @@ Finding findingOf(const Piece& piece, const PlacedPart& part, const Meeting& m) 
   return f;
 }
 
-Result<void> meetingCuts(const Piece& piece, const PlacedPart& part,
+Result<void> meetingCuts(const Piece& piece, const PlacedPart& part, CheckMemory* memory,
                          std::vector<Finding>& findings) {
   std::map<std::pair<JointId, JointId>, Meeting> meetings;
   const std::vector<const Feature*> cuts = cutsOf(part);
@@ -86,7 +86,7 @@ Result<void> meetingCuts(const Piece& piece, const PlacedPart& part,
       const Feature& a = cuts[i]->joint <= cuts[j]->joint ? *cuts[i] : *cuts[j];
       const Feature& b = &a == cuts[i] ? *cuts[j] : *cuts[i];
       if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
-      const auto shared = sharedCut(part, a, b);
+      const auto shared = sharedCut(part, a, b, memory);
       if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
       if (shared->volume <= kernel::kSliverVolume) continue;
       take(meetings[{a.joint, b.joint}], a, b, *shared);
@@ -188,7 +188,7 @@ void cutTenons(const Piece& piece, const PlacedPart& part, std::vector<Finding>&
 
 Result<void> clash(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedPart& part : input.piece.parts) {
-    if (auto done = meetingCuts(input.piece, part, findings); !done) return done;
+    if (auto done = meetingCuts(input.piece, part, input.memory, findings); !done) return done;
     cutTenons(input.piece, part, findings);
   }
   return {};

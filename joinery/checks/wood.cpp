@@ -29,6 +29,43 @@ Result<Solid> takenBy(const PlacedPart& part, const Feature& cut) {
   return kernel::common(*body, std::array{*tool});
 }
 
+/// All that the meeting of two cuts depends on.
+kernel::Recipe questionOf(const PlacedPart& part, const Feature& a, const Feature& b) {
+  using Kind = kernel::Step::Kind;
+  return {kernel::Block{part.overall(), {}}, {{Kind::remove, {a.tool}}, {Kind::remove, {b.tool}}}};
+}
+
+Result<kernel::Overlap> sharedBySolids(const PlacedPart& part, const Feature& a, const Feature& b) {
+  const Result<Solid> taken = takenBy(part, a);
+  const Result<Solid> tool = kernel::makeTool(b.tool);
+  if (!taken || !tool) {
+    const Error& error = taken ? tool.error() : taken.error();
+    if (error.code == ErrorCode::emptyResult) return kernel::Overlap{};
+    return tl::unexpected(error);
+  }
+  return kernel::overlap(*taken, *tool);
+}
+
+Result<double> wallBySolids(const PlacedPart& part, const Feature& a, const Feature& b) {
+  const Result<Solid> first = takenBy(part, a);
+  if (!first) return tl::unexpected(first.error());
+  const Result<Solid> second = takenBy(part, b);
+  if (!second) return tl::unexpected(second.error());
+  return kernel::distance(*first, *second);
+}
+
+/// `work`'s answer, or the one remembered for the same two cuts. Errors are not remembered.
+template <class Memory, class Work>
+auto askOnce(Memory* memory, const PlacedPart& part, const Feature& a, const Feature& b,
+             const Work& work) {
+  if (memory == nullptr) return work(part, a, b);
+  kernel::Recipe question = questionOf(part, a, b);
+  if (const auto* known = memory->find(question)) return decltype(work(part, a, b))(*known);
+  auto answer = work(part, a, b);
+  if (answer) memory->keep(std::move(question), *answer);
+  return answer;
+}
+
 /// True where the ranges of two boxes along `axis` coincide, or one contains the other.
 bool inLine(const Box3& a, const Box3& b, int axis) {
   const double low = b.min[axis] - a.min[axis];
@@ -93,29 +130,21 @@ std::vector<const Feature*> cutsOf(const PlacedPart& part) {
   return cuts;
 }
 
-Result<SharedCut> sharedCut(const PlacedPart& part, const Feature& a, const Feature& b) {
+Result<SharedCut> sharedCut(const PlacedPart& part, const Feature& a, const Feature& b,
+                            CheckMemory* memory) {
   const Box3 box = reach(part, a).common(reach(part, b));
   if (box.empty()) return SharedCut{};
   if (isSquare(a) && isSquare(b)) return SharedCut{box.volume(), box};
-  const Result<Solid> taken = takenBy(part, a);
-  const Result<Solid> tool = kernel::makeTool(b.tool);
-  if (!taken || !tool) {
-    const Error& error = taken ? tool.error() : taken.error();
-    if (error.code == ErrorCode::emptyResult) return SharedCut{};
-    return tl::unexpected(error);
-  }
-  const Result<kernel::Overlap> shared = kernel::overlap(*taken, *tool);
+  auto* known = memory == nullptr ? nullptr : &memory->sharedCuts;
+  const Result<kernel::Overlap> shared = askOnce(known, part, a, b, sharedBySolids);
   if (!shared) return tl::unexpected(shared.error());
   return SharedCut{shared->volume, shared->bounds};
 }
 
-Result<double> wallBetween(const PlacedPart& part, const Feature& a, const Feature& b) {
+Result<double> wallBetween(const PlacedPart& part, const Feature& a, const Feature& b,
+                           CheckMemory* memory) {
   if (isSquare(a) && isSquare(b)) return distanceOf(reach(part, a), reach(part, b));
-  const Result<Solid> first = takenBy(part, a);
-  if (!first) return tl::unexpected(first.error());
-  const Result<Solid> second = takenBy(part, b);
-  if (!second) return tl::unexpected(second.error());
-  return kernel::distance(*first, *second);
+  return askOnce(memory == nullptr ? nullptr : &memory->walls, part, a, b, wallBySolids);
 }
 
 bool isOrdinaryMeeting(const Piece& piece, const Feature& a, const Feature& b) {

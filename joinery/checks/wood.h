@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "joinery/check_memory.h"
 #include "joinery/finding.h"
 #include "joinery/piece.h"
 #include "kernel/recipe.h"
@@ -35,10 +36,10 @@ struct SharedCut {
 };
 /// Exact; by boxes where both are square, else by solids. Error: libraryFailure.
 [[nodiscard]] Result<SharedCut> sharedCut(const PlacedPart& part, const Feature& a,
-                                          const Feature& b);
+                                          const Feature& b, CheckMemory* memory = nullptr);
 /// Least distance between two cuts within the part, mm. Error: libraryFailure.
-[[nodiscard]] Result<double> wallBetween(const PlacedPart& part, const Feature& a,
-                                         const Feature& b);
+[[nodiscard]] Result<double> wallBetween(const PlacedPart& part, const Feature& a, const Feature& b,
+                                         CheckMemory* memory = nullptr);
 /// True where two cuts that meet, or nearly meet, are ordinary work: a mortise in line with the
 /// groove it stands in, grooves and housings that run into each other in one face or in one frame,
 /// and whatever runs into a rebate.
