@@ -4,6 +4,7 @@
 #include <string_view>
 #include <vector>
 
+#include "joinery/check_memory.h"
 #include "joinery/finding.h"
 #include "joinery/piece.h"
 #include "kernel/result.h"
@@ -15,6 +16,7 @@ namespace dryfit::joinery {
 struct CheckInput {
   const Piece& piece;
   const std::vector<kernel::Solid>& solids;
+  CheckMemory* memory = nullptr;  ///< answers of earlier states; may be null
 };
 
 /// One check: appends its findings, in an order that depends on the input alone.

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "joinery/number_memory.h"
 #include "joinery/piece.h"
 #include "kernel/result.h"
 
@@ -8,5 +9,6 @@ namespace dryfit::joinery {
 /// A piece whose parts are placed, with every joint cut into its mates. Errors as JointTable::of,
 /// and badJoint; `where` begins with "joints.NAME".
 [[nodiscard]] Result<Piece> cutJoints(Piece piece);
+[[nodiscard]] Result<Piece> cutJoints(Piece piece, NumberMemory& memory);
 
 }  // namespace dryfit::joinery

@@ -4,6 +4,7 @@
 #include <functional>
 #include <vector>
 
+#include "joinery/check_memory.h"
 #include "joinery/evaluate.h"
 #include "joinery/finding.h"
 #include "kernel/solid.h"
@@ -28,11 +29,13 @@ using Progress = std::function<bool(int done, int all)>;
 [[nodiscard]] Result<std::vector<kernel::Solid>> buildSolids(const Piece& piece,
                                                              const Progress& progress = {});
 
-/// Every check, worst finding first, then by kind and part number. Same input, same order. Errors:
+/// Every check, worst finding first, then by kind and part number. Same input, same order,
+/// with or without a memory of earlier states. Errors:
 /// libraryFailure, cancelled.
 [[nodiscard]] Result<std::vector<Finding>> checkPiece(const Piece& piece,
                                                       const std::vector<kernel::Solid>& solids,
-                                                      const Progress& progress = {});
+                                                      const Progress& progress = {},
+                                                      CheckMemory* memory = nullptr);
 
 /// Evaluate, build, check.
 [[nodiscard]] Result<DryFit> dryFit(const Model& model, Basis basis, const Progress& progress = {});

@@ -28,7 +28,7 @@ Vec3 directionOf(Axis axis) {
 /// Works out turns and places the parts of one model whose sizes are known.
 class Placer {
  public:
-  explicit Placer(Piece& piece) : piece_(piece) {}
+  Placer(Piece& piece, ExpressionCache& expressions) : piece_(piece), expressions_(expressions) {}
 
   Result<void> placeAll() {
     const Model& model = piece_.model;
@@ -87,7 +87,7 @@ class Placer {
     if (!turn) return std::optional<Frame>();
     const auto lookup = [&](const std::string& name) { return valueOf(name); };
     const Unit unit = piece_.model.unit;
-    const Result<double> angle = evaluateNumber(turn->angle, unit, lookup);
+    const Result<double> angle = expressions_.evaluateNumber(turn->angle, unit, lookup);
     if (!angle) {
       return tl::unexpected(withNearest(angle.error(), turn->angle).within(place + ".angle"));
     }
@@ -98,7 +98,7 @@ class Placer {
     kernel::Point3 at;
     for (int i = 0; i < 3; ++i) {
       const std::string where = fmt::format("{}.at[{}]", place, i);
-      const Result<double> value = evaluateLength(turn->at[i], unit, lookup);
+      const Result<double> value = expressions_.evaluateLength(turn->at[i], unit, lookup);
       if (!value) return tl::unexpected(withNearest(value.error(), turn->at[i]).within(where));
       if (Result<void> fine = checkCoordinate(*value); !fine) {
         return tl::unexpected(fine.error().within(where));
@@ -158,14 +158,23 @@ class Placer {
   }
 
   Piece& piece_;
+  ExpressionCache& expressions_;
 };
 
 }  // namespace
 
 Result<Piece> placeParts(const Model& model, Basis basis) {
-  const Result<SizeGraph> sizes = SizeGraph::build(model, basis);
+  NumberMemory memory;
+  return placeParts(model, basis, memory);
+}
+
+Result<Piece> placeParts(const Model& model, Basis basis, NumberMemory& memory) {
+  memory.numbersWorkedOut = memory.jointsCut = 0;
+  Result<SizeGraph> sizes = SizeGraph::build(model, basis, memory.expressions);
   if (!sizes) return tl::unexpected(sizes.error());
-  const Result<std::vector<double>> values = sizes->values();
+  Result<std::vector<double>> values =
+      sizes->values(memory.expressions, memory.sizes ? &*memory.sizes : nullptr, memory.values,
+                    memory.numbersWorkedOut);
   if (!values) return tl::unexpected(values.error());
   Piece piece;
   piece.model = model;
@@ -173,9 +182,11 @@ Result<Piece> placeParts(const Model& model, Basis basis) {
   for (std::size_t i = 0; i < values->size(); ++i) {
     piece.values.emplace(sizes->graph().node(i).name, (*values)[i]);
   }
-  if (Result<void> placed = Placer(piece).placeAll(); !placed) {
+  if (Result<void> placed = Placer(piece, memory.expressions).placeAll(); !placed) {
     return tl::unexpected(placed.error());
   }
+  memory.sizes = std::move(*sizes);
+  memory.values = std::move(*values);
   return piece;
 }
 

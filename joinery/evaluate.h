@@ -1,5 +1,6 @@
 #pragma once
 
+#include "joinery/number_memory.h"
 #include "joinery/piece.h"
 #include "kernel/result.h"
 
@@ -14,8 +15,12 @@ namespace dryfit::joinery {
 /// Errors: badExpression, unknownName, cycle (names the loop: "a -> b -> a"), badDimension (zero,
 /// negative or beyond the workshop), each with its place in the model.
 [[nodiscard]] Result<Piece> placeParts(const Model& model, Basis basis);
+[[nodiscard]] Result<Piece> placeParts(const Model& model, Basis basis, NumberMemory& memory);
 
 /// placeParts, then every joint cut into its mates. Errors as placeParts, and badJoint.
 [[nodiscard]] Result<Piece> evaluate(const Model& model, Basis basis);
+/// The same, in every number and error, taking over from `memory` what did not change. On error the
+/// memory keeps the state before.
+[[nodiscard]] Result<Piece> evaluate(const Model& model, Basis basis, NumberMemory& memory);
 
 }  // namespace dryfit::joinery

@@ -47,6 +47,7 @@ struct Finding {
   std::string source;   ///< of the limit
   std::string text;     ///< one plain sentence
   std::string mend;     ///< what would put it right
+  friend bool operator==(const Finding&, const Finding&) = default;
 };
 
 }  // namespace dryfit::joinery

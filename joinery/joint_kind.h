@@ -47,6 +47,12 @@ class JointContext {
   /// The author's value, in mm or as a plain number; none where left to the rules.
   [[nodiscard]] std::optional<double> given(std::string_view name) const;
   [[nodiscard]] std::optional<std::string_view> word(std::string_view name) const;
+  /// Everything the joint's author wrote, and the parts by role.
+  [[nodiscard]] const std::vector<JointValue>& given() const { return given_; }
+  [[nodiscard]] const std::vector<std::pair<std::string, std::string>>& words() const {
+    return words_;
+  }
+  [[nodiscard]] const std::vector<std::vector<PartId>>& roles() const { return mates_; }
   /// All joints of the piece, so that a joint can keep clear of its neighbours; may be null.
   [[nodiscard]] const JointTable* table() const { return table_; }
 

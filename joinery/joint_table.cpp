@@ -109,7 +109,8 @@ Result<void> addWord(const std::string& word, const Parameter& parameter, const 
   return {};
 }
 
-Result<Given> givenFor(const Joint& joint, const JointKind& kind, const Piece& piece) {
+Result<Given> givenFor(const Joint& joint, const JointKind& kind, const Piece& piece,
+                       ExpressionCache& expressions) {
   const NameLookup lookup = [&](const std::string& name) -> std::optional<double> {
     const auto found = piece.values.find(name);
     if (found == piece.values.end()) return std::nullopt;
@@ -131,8 +132,8 @@ Result<Given> givenFor(const Joint& joint, const JointKind& kind, const Piece& p
       continue;
     }
     const bool isLength = parameter->type == Parameter::Type::length;
-    const auto value = isLength ? evaluateLength(expression, piece.model.unit, lookup)
-                                : evaluateNumber(expression, piece.model.unit, lookup);
+    const auto value = isLength ? expressions.evaluateLength(expression, piece.model.unit, lookup)
+                                : expressions.evaluateNumber(expression, piece.model.unit, lookup);
     if (!value) return tl::unexpected(value.error().within(where));
     given.values.push_back({name, *value, isLength, true, {}});
   }
@@ -142,6 +143,12 @@ Result<Given> givenFor(const Joint& joint, const JointKind& kind, const Piece& p
 }  // namespace
 
 Result<std::unique_ptr<const JointTable>> JointTable::of(const Piece& piece) {
+  ExpressionCache expressions;
+  return of(piece, expressions);
+}
+
+Result<std::unique_ptr<const JointTable>> JointTable::of(const Piece& piece,
+                                                         ExpressionCache& expressions) {
   PartNames parts;
   for (const PlacedPart& part : piece.parts) parts.emplace(piece.part(part.id).name, part.id);
 
@@ -153,7 +160,7 @@ Result<std::unique_ptr<const JointTable>> JointTable::of(const Piece& piece) {
     if (!kind) return tl::unexpected(kind.error());
     auto mates = matesOf(joint, **kind, parts);
     if (!mates) return tl::unexpected(mates.error());
-    auto given = givenFor(joint, **kind, piece);
+    auto given = givenFor(joint, **kind, piece, expressions);
     if (!given) return tl::unexpected(given.error());
     for (const auto& role : *mates) {
       for (const PartId id : role) table->byPart_[id.index()].push_back(JointId(i));

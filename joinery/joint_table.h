@@ -5,6 +5,7 @@
 #include <span>
 #include <vector>
 
+#include "joinery/expression_cache.h"
 #include "joinery/joint_kind.h"
 #include "kernel/result.h"
 
@@ -18,6 +19,8 @@ class JointTable {
   /// (a role left empty or filled twice, one part in two roles, a word that is not allowed),
   /// badExpression; `where` is "joints.NAME" or "joints.NAME.KEY".
   [[nodiscard]] static Result<std::unique_ptr<const JointTable>> of(const Piece& piece);
+  [[nodiscard]] static Result<std::unique_ptr<const JointTable>> of(const Piece& piece,
+                                                                    ExpressionCache& expressions);
 
   JointTable(const JointTable&) = delete;
   JointTable& operator=(const JointTable&) = delete;

@@ -118,7 +118,8 @@ class DocumentBuilder {
     std::string text;
     for (const Level& level : open_) {
       if (level.key.empty()) continue;
-      text += (text.empty() ? "" : ".") + oneLine(level.key);
+      if (!text.empty()) text += '.';
+      text += oneLine(level.key);
     }
     return text;
   }

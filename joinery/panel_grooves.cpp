@@ -4,11 +4,18 @@
 
 namespace dryfit::joinery {
 
+std::vector<JointId> panelJointsAt(const JointContext& context, PartId part) {
+  std::vector<JointId> joints;
+  if (context.table() == nullptr) return joints;
+  for (const JointId id : context.table()->jointsOf(part)) {
+    if (context.table()->kind(id).name() == "panel-groove") joints.push_back(id);
+  }
+  return joints;
+}
+
 std::vector<Feature> panelGroovesIn(const JointContext& context, PartId part) {
   std::vector<Feature> grooves;
-  if (context.table() == nullptr) return grooves;
-  for (const JointId id : context.table()->jointsOf(part)) {
-    if (context.table()->kind(id).name() != "panel-groove") continue;
+  for (const JointId id : panelJointsAt(context, part)) {
     const auto& cut = context.table()->cut(id);
     if (!cut) continue;
     for (const Feature& feature : cut->features) {

@@ -57,6 +57,7 @@ struct Feature {
   LocalFace face;        ///< the face of the part it stands on or enters by
   bool through = false;  ///< meant to come out on the far side
   bool stopped = false;  ///< groove, housing: does not run out at both ends
+  friend bool operator==(const Feature&, const Feature&) = default;
 };
 
 /// A part with all its numbers known.
@@ -84,6 +85,7 @@ struct PlacedPart {
   [[nodiscard]] kernel::Box3 overall() const;
   /// How it is made: blank, then the stages in order.
   [[nodiscard]] kernel::Recipe recipe() const;
+  friend bool operator==(const PlacedPart&, const PlacedPart&) = default;
 };
 
 /// A number of a joint, as chosen by its author or by the rules table.
@@ -93,12 +95,14 @@ struct JointValue {
   bool isLength = true;
   bool given = false;  ///< written by the author
   std::string source;  ///< rule it came from; empty where given
+  friend bool operator==(const JointValue&, const JointValue&) = default;
 };
 
 /// A bought item that a joint needs.
 struct HardwareItem {
   std::string name;
   int count = 0;
+  friend bool operator==(const HardwareItem&, const HardwareItem&) = default;
 };
 
 /// A joint with all its numbers known. Its features are in the parts.
@@ -114,6 +118,7 @@ struct PlacedJoint {
   std::string fitSource;
   std::vector<JointValue> values;
   std::vector<HardwareItem> hardware;
+  friend bool operator==(const PlacedJoint&, const PlacedJoint&) = default;
 };
 
 /// The whole design with every number known: pure data, no solids yet.

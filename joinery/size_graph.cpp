@@ -1,18 +1,28 @@
 #include "joinery/size_graph.h"
 
-#include <cmath>
+#include <algorithm>
 
-#include "joinery/expression.h"
 #include "joinery/size_graph_builder.h"
 #include "joinery/size_limits.h"
 
 namespace dryfit::joinery {
 
 Result<SizeGraph> SizeGraph::build(const Model& model, Basis basis) {
-  return SizeGraphBuilder(model, basis).build();
+  ExpressionCache expressions;
+  return build(model, basis, expressions);
+}
+
+Result<SizeGraph> SizeGraph::build(const Model& model, Basis basis, ExpressionCache& expressions) {
+  return SizeGraphBuilder(model, basis, expressions).build();
 }
 
 Result<double> SizeGraph::value(DependencyGraph::Id id, const std::vector<double>& known) const {
+  ExpressionCache expressions;
+  return value(id, known, expressions);
+}
+
+Result<double> SizeGraph::value(DependencyGraph::Id id, const std::vector<double>& known,
+                                ExpressionCache& expressions) const {
   const SizeFormula& formula = formulas_[id];
   const std::string& place = formula.place.empty() ? graph_.node(id).place : formula.place;
   double sum = 0;
@@ -22,7 +32,7 @@ Result<double> SizeGraph::value(DependencyGraph::Id id, const std::vector<double
       if (!source) return std::nullopt;
       return known[*source];
     };
-    const Result<double> own = evaluateLength(*formula.expression, unit_, lookup);
+    const Result<double> own = expressions.evaluateLength(*formula.expression, unit_, lookup);
     if (!own) return tl::unexpected(own.error().within(place));
     sum = formula.factor * *own;
   }
@@ -35,14 +45,42 @@ Result<double> SizeGraph::value(DependencyGraph::Id id, const std::vector<double
   return sum;
 }
 
+bool SizeGraph::hasNamesOf(const SizeGraph& other) const {
+  const auto& a = graph_.nodes();
+  const auto& b = other.graph_.nodes();
+  return unit_ == other.unit_ && isSize_ == other.isSize_ &&
+         std::ranges::equal(a, b, {}, &DependencyGraph::Node::name, &DependencyGraph::Node::name);
+}
+
 Result<std::vector<double>> SizeGraph::values() const {
+  ExpressionCache expressions;
+  int workedOut = 0;
+  return values(expressions, nullptr, {}, workedOut);
+}
+
+Result<std::vector<double>> SizeGraph::values(ExpressionCache& expressions,
+                                              const SizeGraph* earlier,
+                                              const std::vector<double>& earlierValues,
+                                              int& workedOut) const {
   const Result<std::vector<DependencyGraph::Id>> order = graph_.order();
   if (!order) return tl::unexpected(order.error());
+  if (earlier != nullptr && !hasNamesOf(*earlier)) earlier = nullptr;
   std::vector<double> values(graph_.nodes().size());
+  std::vector<bool> changed(values.size(), true);
   for (const DependencyGraph::Id id : *order) {
-    const Result<double> found = value(id, values);
+    const std::vector<DependencyGraph::Id>& reads = graph_.node(id).reads;
+    const bool same = earlier != nullptr && formulas_[id] == earlier->formulas_[id] &&
+                      std::ranges::none_of(reads, [&](auto source) { return changed[source]; });
+    if (same) {
+      values[id] = earlierValues[id];
+      changed[id] = false;
+      continue;
+    }
+    const Result<double> found = value(id, values, expressions);
     if (!found) return tl::unexpected(found.error());
+    ++workedOut;
     values[id] = *found;
+    changed[id] = earlier == nullptr || *found != earlierValues[id];
   }
   return values;
 }

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "joinery/dependency_graph.h"
+#include "joinery/expression_cache.h"
 #include "joinery/model.h"
 #include "joinery/piece.h"
 #include "kernel/result.h"
@@ -21,6 +22,7 @@ struct SizeFormula {
   std::string place;  ///< of the expression
   double factor = 1;
   std::vector<std::pair<double, DependencyGraph::Id>> terms;
+  friend bool operator==(const SizeFormula&, const SizeFormula&) = default;
 };
 
 /// Every number of a model's dimensions, materials and parts, with how it is worked out.
@@ -35,6 +37,8 @@ class SizeGraph {
   /// Errors: badModel (spans not on three axes, not two of from, to, size and centre), unknownName,
   /// badExpression.
   [[nodiscard]] static Result<SizeGraph> build(const Model& model, Basis basis);
+  [[nodiscard]] static Result<SizeGraph> build(const Model& model, Basis basis,
+                                               ExpressionCache& expressions);
 
   [[nodiscard]] const DependencyGraph& graph() const { return graph_; }
   [[nodiscard]] const SizeFormula& formula(DependencyGraph::Id id) const { return formulas_[id]; }
@@ -42,12 +46,23 @@ class SizeGraph {
 
   /// Numbers by id, in mm. Errors: cycle, badExpression, badDimension.
   [[nodiscard]] Result<std::vector<double>> values() const;
+  /// The same. A number of `earlier` (may be null), whose numbers are `earlierValues`, is taken
+  /// over where its formula is the same and nothing that it reads has changed; the rest are worked
+  /// out and counted in `workedOut`.
+  [[nodiscard]] Result<std::vector<double>> values(ExpressionCache& expressions,
+                                                   const SizeGraph* earlier,
+                                                   const std::vector<double>& earlierValues,
+                                                   int& workedOut) const;
   /// One number from those it reads. Errors: badExpression, badDimension.
   [[nodiscard]] Result<double> value(DependencyGraph::Id id,
                                      const std::vector<double>& known) const;
 
  private:
   friend class SizeGraphBuilder;
+  [[nodiscard]] bool hasNamesOf(const SizeGraph& other) const;
+  [[nodiscard]] Result<double> value(DependencyGraph::Id id, const std::vector<double>& known,
+                                     ExpressionCache& expressions) const;
+
   DependencyGraph graph_;
   std::vector<SizeFormula> formulas_;
   std::vector<bool> isSize_;  ///< must be greater than nothing

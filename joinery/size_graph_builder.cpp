@@ -40,7 +40,8 @@ bool leftToMaterial(const Part& part) {
 
 }  // namespace
 
-SizeGraphBuilder::SizeGraphBuilder(const Model& model, Basis basis) : model_(model), basis_(basis) {
+SizeGraphBuilder::SizeGraphBuilder(const Model& model, Basis basis, ExpressionCache& expressions)
+    : model_(model), basis_(basis), expressions_(expressions) {
   sizes_.unit_ = model.unit;
   for (const Measurement& m : model.measurements) {
     measurements_[{wordFor(m.scope) + "." + m.name, wordFor(m.size)}] = &m;
@@ -117,7 +118,7 @@ Result<void> SizeGraphBuilder::checkSpans(const Part& part) const {
 
 Result<void> SizeGraphBuilder::checkNames(const Expression& expression,
                                           const std::string& place) const {
-  const auto names = namesIn(expression);
+  const auto names = expressions_.namesIn(expression);
   if (!names) return tl::unexpected(names.error().within(place));
   for (const std::string& name : *names) {
     if (sizes_.graph_.find(name)) continue;
@@ -142,7 +143,7 @@ Result<void> SizeGraphBuilder::checkSpanNames(const Span& span, const std::strin
 /// REQUIRES: every name in the formula is known.
 void SizeGraphBuilder::define(Id id, SizeFormula formula) {
   if (formula.expression) {
-    if (const auto names = namesIn(*formula.expression)) {
+    if (const auto names = expressions_.namesIn(*formula.expression)) {
       for (const std::string& name : *names) sizes_.graph_.connect(id, *sizes_.graph_.find(name));
     }
   }

@@ -11,7 +11,7 @@ namespace dryfit::joinery {
 /// Builds a SizeGraph: first all names, then what each of them reads.
 class SizeGraphBuilder {
  public:
-  SizeGraphBuilder(const Model& model, Basis basis);
+  SizeGraphBuilder(const Model& model, Basis basis, ExpressionCache& expressions);
   [[nodiscard]] Result<SizeGraph> build();
 
  private:
@@ -45,6 +45,7 @@ class SizeGraphBuilder {
 
   const Model& model_;
   Basis basis_;
+  ExpressionCache& expressions_;
   SizeGraph sizes_;
   std::map<std::pair<std::string, std::string>, const Measurement*> measurements_;
 };

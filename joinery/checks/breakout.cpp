@@ -180,7 +180,7 @@ Finding betweenFinding(const Piece& piece, const PlacedPart& part, const InnerWa
   return f;
 }
 
-Result<void> innerWalls(const Piece& piece, const PlacedPart& part,
+Result<void> innerWalls(const Piece& piece, const PlacedPart& part, CheckMemory* memory,
                         std::vector<Finding>& findings) {
   std::map<std::pair<JointId, JointId>, InnerWall> worst;
   const std::vector<const Feature*> cuts = cutsOf(part);
@@ -194,10 +194,10 @@ Result<void> innerWalls(const Piece& piece, const PlacedPart& part,
     if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
     const double limit = limitBetween(part, a, b);
     if (tree.box(inOrder ? i : j).grown(limit).common(tree.box(inOrder ? j : i)).empty()) continue;
-    const auto shared = sharedCut(overall, a, b);
+    const auto shared = sharedCut(overall, a, b, memory);
     if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
     if (shared->volume > kernel::kSliverVolume) continue;  // a clash
-    const auto wall = wallBetween(overall, a, b);
+    const auto wall = wallBetween(overall, a, b, memory);
     if (!wall) return tl::unexpected(wall.error().within(piece.part(part.id).name));
     if (*wall >= limit - kernel::kContact) continue;
     const InnerWall found{&a, &b, *wall, limit};
@@ -213,7 +213,7 @@ Result<void> innerWalls(const Piece& piece, const PlacedPart& part,
 Result<void> breakout(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedPart& part : input.piece.parts) {
     outsideWalls(input.piece, part, findings);
-    if (auto done = innerWalls(input.piece, part, findings); !done) return done;
+    if (auto done = innerWalls(input.piece, part, input.memory, findings); !done) return done;
   }
   return {};
 }

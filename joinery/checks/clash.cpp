@@ -85,7 +85,8 @@ struct Cuts {
   BoxTree tree;
 };
 
-Result<void> meetingCuts(const Piece& piece, const Cuts& cuts, std::vector<Finding>& findings) {
+Result<void> meetingCuts(const Piece& piece, const Cuts& cuts, CheckMemory* memory,
+                         std::vector<Finding>& findings) {
   const PlacedPart& part = cuts.part;
   std::map<std::pair<JointId, JointId>, Meeting> meetings;
   for (const auto& [i, j] : cuts.tree.pairs()) {
@@ -93,7 +94,7 @@ Result<void> meetingCuts(const Piece& piece, const Cuts& cuts, std::vector<Findi
     const Feature& a = *cuts.list[inOrder ? i : j];
     const Feature& b = *cuts.list[inOrder ? j : i];
     if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
-    const auto shared = sharedCut(cuts.overall, a, b);
+    const auto shared = sharedCut(cuts.overall, a, b, memory);
     if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
     if (shared->volume <= kernel::kSliverVolume) continue;
     take(meetings[{a.joint, b.joint}], a, b, *shared);
@@ -199,7 +200,7 @@ Result<void> clash(const CheckInput& input, std::vector<Finding>& findings) {
     const Box3 overall = part.overall();
     const std::vector<const Feature*> list = cutsOf(part);
     const Cuts cuts{part, overall, list, treeOf(overall, list)};
-    if (auto done = meetingCuts(input.piece, cuts, findings); !done) return done;
+    if (auto done = meetingCuts(input.piece, cuts, input.memory, findings); !done) return done;
     cutTenons(input.piece, cuts, findings);
   }
   return {};

@@ -46,6 +46,13 @@ std::vector<PartId> partsAtEnds(const std::vector<kernel::Box3>& boxes, const ke
   return parts;
 }
 
+kernel::Box3 boundsOf(const CheckInput& input, const PlacedPart& part) {
+  const kernel::Solid& solid = input.solids[part.id.index()];
+  if (input.memory == nullptr) return solid.placed(part.frame).bounds();
+  if (const auto* known = input.memory->bounds.find({solid, part.frame})) return *known;
+  return input.memory->bounds.keep({solid, part.frame}, solid.placed(part.frame).bounds());
+}
+
 Finding deviation(const Brief& brief, const Wish& wish, double found, double wanted,
                   double tolerance) {
   const bool approved =
@@ -79,7 +86,7 @@ Result<void> envelope(const CheckInput& input, std::vector<Finding>& findings) {
 
   std::vector<kernel::Box3> boxes;
   for (const PlacedPart& part : piece.parts) {
-    boxes.push_back(input.solids[part.id.index()].placed(part.frame).bounds());
+    boxes.push_back(boundsOf(input, part));
   }
   kernel::Box3 whole = boxes.front();
   for (const kernel::Box3& box : boxes) whole = whole.united(box);

@@ -9,12 +9,27 @@
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
+#include "joinery/parallel.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
 namespace {
 
 using kernel::Box3;
+
+struct Pair {
+  std::size_t a, b;  ///< a < b
+};
+
+/// Pairs of boxes that share more than a sliver. In rising order.
+std::vector<Pair> closePairs(std::vector<Box3> boxes) {
+  const BoxTree tree(std::move(boxes));
+  std::vector<Pair> pairs;
+  for (const auto& [a, b] : tree.pairs()) {
+    if (tree.box(a).common(tree.box(b)).volume() > kernel::kSliverVolume) pairs.push_back({a, b});
+  }
+  return pairs;
+}
 
 /// Which joints each part is a mate of, in rising order.
 using JointsByPart = std::vector<std::vector<JointId>>;
@@ -157,6 +172,44 @@ Finding findingOf(const Piece& piece, const Meeting& m, const PlacedJoint* betwe
   return f;
 }
 
+/// The wood that each pair shares, worked out on all cores where no memory has it.
+Result<std::vector<kernel::Overlap>> overlapsOf(const CheckInput& input,
+                                                const std::vector<Pair>& pairs) {
+  const auto& parts = input.piece.parts;
+  std::vector<kernel::Overlap> overlaps(pairs.size());
+  std::vector<std::size_t> open;
+  const auto questionOf = [&](std::size_t i) {
+    const auto [a, b] = pairs[i];
+    // In the frame of one of the two, so that turning both together changes nothing.
+    return TwoSolids{input.solids[a], input.solids[b],
+                     relativeFrame(parts[a].frame, parts[b].frame)};
+  };
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    const auto* known = input.memory ? input.memory->overlaps.find(questionOf(i)) : nullptr;
+    if (known != nullptr) {
+      overlaps[i] = *known;
+    } else {
+      open.push_back(i);
+    }
+  }
+  const auto ask = [&](std::size_t k) -> Result<void> {
+    const std::size_t i = open[k];
+    const TwoSolids pair = questionOf(i);
+    const auto wood = kernel::overlap(pair.a, pair.b.placed(pair.bInA));
+    if (!wood) {
+      return tl::unexpected(wood.error().within(input.piece.part(PartId(pairs[i].a)).name + ", " +
+                                                input.piece.part(PartId(pairs[i].b)).name));
+    }
+    overlaps[i] = *wood;
+    return {};
+  };
+  if (const auto done = inParallel(open.size(), ask); !done) return tl::unexpected(done.error());
+  if (input.memory) {
+    for (const std::size_t i : open) input.memory->overlaps.keep(questionOf(i), overlaps[i]);
+  }
+  return overlaps;
+}
+
 }  // namespace
 
 Result<void> interference(const CheckInput& input, std::vector<Finding>& findings) {
@@ -166,21 +219,16 @@ Result<void> interference(const CheckInput& input, std::vector<Finding>& finding
   for (const PlacedPart& part : piece.parts) {
     boxes.push_back(kernel::boundsOf(part.frame, input.solids[part.id.index()].bounds()));
   }
-  const BoxTree tree(std::move(boxes));
+  const std::vector<Pair> pairs = closePairs(std::move(boxes));
+  const auto overlaps = overlapsOf(input, pairs);
+  if (!overlaps) return tl::unexpected(overlaps.error());
   const JointsByPart joints = jointsByPart(piece);
-  for (const auto& [first, second] : tree.pairs()) {
-    if (tree.box(first).common(tree.box(second)).volume() <= kernel::kSliverVolume) continue;
-    const PlacedPart& a = piece.parts[first];
-    const PlacedPart& b = piece.parts[second];
-    // In the frame of one of the two, so that turning both together changes nothing.
-    const kernel::Frame bInA = relativeFrame(a.frame, b.frame);
-    const auto wood = kernel::overlap(input.solids[first], input.solids[second].placed(bInA));
-    if (!wood) {
-      return tl::unexpected(
-          wood.error().within(piece.part(a.id).name + ", " + piece.part(b.id).name));
-    }
-    if (wood->volume <= kernel::kSliverVolume) continue;
-    const Meeting meeting{a, b, bInA, *wood};
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    const kernel::Overlap& wood = (*overlaps)[i];
+    if (wood.volume <= kernel::kSliverVolume) continue;
+    const PlacedPart& a = piece.parts[pairs[i].a];
+    const PlacedPart& b = piece.parts[pairs[i].b];
+    const Meeting meeting{a, b, relativeFrame(a.frame, b.frame), wood};
     const PlacedJoint* between = jointBetween(piece, joints, a.id, b.id);
     if (!isTightness(piece, meeting, between)) {
       findings.push_back(findingOf(piece, meeting, between));

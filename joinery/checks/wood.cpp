@@ -29,6 +29,43 @@ Result<Solid> takenBy(const Box3& overall, const Feature& cut) {
   return kernel::common(*body, std::array{*tool});
 }
 
+/// All that the meeting of two cuts depends on.
+kernel::Recipe questionOf(const Box3& overall, const Feature& a, const Feature& b) {
+  using Kind = kernel::Step::Kind;
+  return {kernel::Block{overall, {}}, {{Kind::remove, {a.tool}}, {Kind::remove, {b.tool}}}};
+}
+
+Result<kernel::Overlap> sharedBySolids(const Box3& overall, const Feature& a, const Feature& b) {
+  const Result<Solid> taken = takenBy(overall, a);
+  const Result<Solid> tool = kernel::makeTool(b.tool);
+  if (!taken || !tool) {
+    const Error& error = taken ? tool.error() : taken.error();
+    if (error.code == ErrorCode::emptyResult) return kernel::Overlap{};
+    return tl::unexpected(error);
+  }
+  return kernel::overlap(*taken, *tool);
+}
+
+Result<double> wallBySolids(const Box3& overall, const Feature& a, const Feature& b) {
+  const Result<Solid> first = takenBy(overall, a);
+  if (!first) return tl::unexpected(first.error());
+  const Result<Solid> second = takenBy(overall, b);
+  if (!second) return tl::unexpected(second.error());
+  return kernel::distance(*first, *second);
+}
+
+/// `work`'s answer, or the one remembered for the same two cuts. Errors are not remembered.
+template <class Memory, class Work>
+auto askOnce(Memory* memory, const Box3& overall, const Feature& a, const Feature& b,
+             const Work& work) {
+  if (memory == nullptr) return work(overall, a, b);
+  kernel::Recipe question = questionOf(overall, a, b);
+  if (const auto* known = memory->find(question)) return decltype(work(overall, a, b))(*known);
+  auto answer = work(overall, a, b);
+  if (answer) memory->keep(std::move(question), *answer);
+  return answer;
+}
+
 /// True where the ranges of two boxes along `axis` coincide, or one contains the other.
 bool inLine(const Box3& a, const Box3& b, int axis) {
   const double low = b.min[axis] - a.min[axis];
@@ -100,29 +137,21 @@ std::vector<const Feature*> cutsOf(const PlacedPart& part) {
   return cuts;
 }
 
-Result<SharedCut> sharedCut(const Box3& overall, const Feature& a, const Feature& b) {
+Result<SharedCut> sharedCut(const Box3& overall, const Feature& a, const Feature& b,
+                            CheckMemory* memory) {
   const Box3 box = reach(overall, a).common(reach(overall, b));
   if (box.empty()) return SharedCut{};
   if (isSquare(a) && isSquare(b)) return SharedCut{box.volume(), box};
-  const Result<Solid> taken = takenBy(overall, a);
-  const Result<Solid> tool = kernel::makeTool(b.tool);
-  if (!taken || !tool) {
-    const Error& error = taken ? tool.error() : taken.error();
-    if (error.code == ErrorCode::emptyResult) return SharedCut{};
-    return tl::unexpected(error);
-  }
-  const Result<kernel::Overlap> shared = kernel::overlap(*taken, *tool);
+  auto* known = memory == nullptr ? nullptr : &memory->sharedCuts;
+  const Result<kernel::Overlap> shared = askOnce(known, overall, a, b, sharedBySolids);
   if (!shared) return tl::unexpected(shared.error());
   return SharedCut{shared->volume, shared->bounds};
 }
 
-Result<double> wallBetween(const Box3& overall, const Feature& a, const Feature& b) {
+Result<double> wallBetween(const Box3& overall, const Feature& a, const Feature& b,
+                           CheckMemory* memory) {
   if (isSquare(a) && isSquare(b)) return distanceOf(reach(overall, a), reach(overall, b));
-  const Result<Solid> first = takenBy(overall, a);
-  if (!first) return tl::unexpected(first.error());
-  const Result<Solid> second = takenBy(overall, b);
-  if (!second) return tl::unexpected(second.error());
-  return kernel::distance(*first, *second);
+  return askOnce(memory == nullptr ? nullptr : &memory->walls, overall, a, b, wallBySolids);
 }
 
 bool isOrdinaryMeeting(const Piece& piece, const Feature& a, const Feature& b) {

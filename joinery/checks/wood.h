@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "joinery/box_tree.h"
+#include "joinery/check_memory.h"
 #include "joinery/finding.h"
 #include "joinery/piece.h"
 #include "kernel/recipe.h"
@@ -40,10 +41,10 @@ struct SharedCut {
 };
 /// Exact; by boxes where both are square, else by solids. Error: libraryFailure.
 [[nodiscard]] Result<SharedCut> sharedCut(const kernel::Box3& overall, const Feature& a,
-                                          const Feature& b);
+                                          const Feature& b, CheckMemory* memory = nullptr);
 /// Least distance between two cuts within the part, mm. Error: libraryFailure.
 [[nodiscard]] Result<double> wallBetween(const kernel::Box3& overall, const Feature& a,
-                                         const Feature& b);
+                                         const Feature& b, CheckMemory* memory = nullptr);
 /// True where two cuts that meet, or nearly meet, are ordinary work: a mortise in line with the
 /// groove it stands in, grooves and housings that run into each other in one face or in one frame,
 /// and whatever runs into a rebate.
