@@ -77,7 +77,7 @@ void MainWindow::tieTogether() {
   connect(joints_, &JointTree::partsChosen, this, &MainWindow::choose);
   connect(view_, &View3d::partPointedAt, this, [this](std::optional<PartId> id) {
     const auto shown = document_.assembled();
-    tell(id && shown ? labelWords(shown->fit.piece.part(*id)) : QString());
+    tell(id && shown ? labelWords(shown->fit->piece.part(*id)) : QString());
   });
   connect(findingView_->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
           [this](const QModelIndex& now) { showFinding(now.row()); });
