@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 #include "export/caution.h"
@@ -24,14 +25,23 @@ std::size_t countOf(const std::vector<Finding>& findings, Severity severity) {
                     [severity](const Finding& f) { return f.severity == severity; }));
 }
 
+/// A length as fine as a fit asks for: below 1 mm to 0.01 mm or 0.001 in.
+std::string fineLengthText(Length length, Unit unit) {
+  if (std::fabs(length.mm()) >= 1) return joinery::lengthText(length, unit);
+  const double value = length.mm() / joinery::millimetresIn(unit);
+  return fmt::format("{:g}", std::round(value * (unit == Unit::mm ? 100 : 1000)) /
+                                 (unit == Unit::mm ? 100 : 1000));
+}
+
 /// A measure of a finding with its unit; lengths in the reader's unit.
 std::string measureText(double value, const std::string& findingUnit, Unit unit) {
   if (findingUnit == "mm") {
-    return fmt::format("{} {}", joinery::lengthText(Length::mm(value), unit),
-                       joinery::nameOf(unit));
+    return fmt::format("{} {}", fineLengthText(Length::mm(value), unit), joinery::nameOf(unit));
   }
-  return findingUnit.empty() ? fmt::format("{:.4g}", value)
-                             : fmt::format("{:.4g} {}", value, findingUnit);
+  const std::string number = std::fabs(value) >= 100 && std::fabs(value) < 1e15
+                                 ? fmt::format("{:.0f}", value)
+                                 : fmt::format("{:.4g}", value);
+  return findingUnit.empty() ? number : number + " " + findingUnit;
 }
 
 std::string findingText(const Piece& piece, const Finding& finding, Unit unit) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string_view>
 
 #include "joinery/model.h"
@@ -11,6 +12,9 @@ struct Colour {
   double red = 0, green = 0, blue = 0;
   friend bool operator==(const Colour&, const Colour&) = default;
 };
+
+/// The colour of the planed face, by a word of the material's species; none where no word is known.
+[[nodiscard]] std::optional<Colour> colourOfSpecies(const joinery::Material& material);
 
 /// The colour in which a material is shown: by a word of its species, else by its kind. Freely
 /// chosen to be told apart on a screen; real boards vary.

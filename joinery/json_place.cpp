@@ -85,6 +85,16 @@ std::string JsonPlace::text() const {
   return {};
 }
 
+std::string JsonPlace::line() const {
+  std::string line = text();
+  const auto isControl = [](unsigned char c) { return c < 0x20 || c == 0x7F; };
+  if (std::any_of(line.begin(), line.end(), isControl)) {
+    wrong("a control character or a line break stands in " + inQuotes(line),
+          "write plain text on one line");
+  }
+  return line;
+}
+
 std::size_t JsonPlace::wordOf(const std::vector<std::string>& words) const {
   if (!node_->is(JsonNode::Type::text)) {
     wrong("one of " + joined(words) + " is needed here, not " + std::string(nameOf(node_->type)));

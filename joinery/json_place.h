@@ -50,6 +50,9 @@ class JsonPlace {
 
   /// Text; reports other types and returns empty text.
   [[nodiscard]] std::string text() const;
+  /// Text that stands in tables, drawings and file names: as text, and control characters are
+  /// reported.
+  [[nodiscard]] std::string line() const;
   /// One of `words`, by its index; reports otherwise and returns 0.
   [[nodiscard]] std::size_t wordOf(const std::vector<std::string>& words) const;
   /// A number or an expression that can be read; reports otherwise.

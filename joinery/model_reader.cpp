@@ -25,7 +25,7 @@ void readHead(const JsonPlace& root, Model& model) {
       version->wrong("this version of the format is not known", "this program reads version 1");
     }
   }
-  if (const auto name = root.need("name")) model.name = name->text();
+  if (const auto name = root.need("name")) model.name = name->line();
   if (const auto unit = root.need("unit")) {
     constexpr std::array kUnits{Unit::mm, Unit::cm, Unit::inch};
     model.unit = kUnits[unit->wordOf({"mm", "cm", "in"})];
@@ -73,7 +73,7 @@ Material readMaterial(const std::string& name, const JsonPlace& place) {
   }
   const bool solid = material.kind == MaterialKind::solid;
   if (const auto species = solid ? place.need("species") : place.find("species")) {
-    material.species = species->text();
+    material.species = species->line();
     if (solid && speciesNamed(material.species) == nullptr) {
       species->unknown("there is no species " + inQuotes(material.species), material.species,
                        speciesNames());

@@ -84,7 +84,7 @@ void PartReader::readReferences(const JsonPlace& place, Part& part) const {
   const auto has = [](const std::vector<std::string>& names, const std::string& name) {
     return std::find(names.begin(), names.end(), name) != names.end();
   };
-  if (const auto label = place.find("label")) part.label = label->text();
+  if (const auto label = place.find("label")) part.label = label->line();
   if (const auto note = place.find("note")) (void)note->text();
   if (const auto material = place.need("material")) {
     part.material = material->text();

@@ -66,6 +66,7 @@ constexpr std::array kRules{
     Rule{RuleId::cutWallShare, "wood left by a cut in thin stock", 0.25, "", kMemory},
     Rule{RuleId::crossGrainWidthMost, "greatest width glued across the grain", 100, "mm", kMemory},
     Rule{RuleId::legTenonLengthShareLeast, "least tenon length in a leg", 1.0 / 3, "", kMemory},
+    Rule{RuleId::hopelessPlayTimes, "play that does not hold", 2, "", kMemory},
 };
 
 constexpr bool inOrder() {

@@ -52,6 +52,7 @@ enum class RuleId {
   cutWallShare,                ///< of thin stock: wood left beside or beyond a groove or housing
   crossGrainWidthMost,         ///< mm of glue across the grain
   legTenonLengthShareLeast,    ///< of a leg's width, where two tenons meet at right angles
+  hopelessPlayTimes,  ///< of the greatest glue clearance: more play than this does not hold
 };
 
 /// One rule of the trade with its source.

@@ -5,30 +5,11 @@
 #include <QPalette>
 #include <QStyleFactory>
 #include <array>
-#include <string_view>
+
+#include "export/wood_colour.h"
 
 namespace dryfit::viewer {
 namespace {
-
-struct WoodRow {
-  std::string_view word;  ///< part of the species' name
-  QColor colour;
-};
-
-/// How the planed face of common furniture woods looks under a matt finish; picked by eye. More
-/// special words come first.
-const std::array<WoodRow, 19> kWoods{{
-    {"bog oak", {0x5b, 0x4b, 0x3e}}, {"red oak", {0xd3, 0xa0, 0x7c}},
-    {"oak", {0xd2, 0xaf, 0x7d}},     {"walnut", {0x8d, 0x67, 0x4a}},
-    {"cherry", {0xc0, 0x83, 0x5a}},  {"mahogany", {0xa2, 0x5f, 0x43}},
-    {"maple", {0xe6, 0xd0, 0xa9}},   {"ash", {0xe2, 0xcb, 0xa0}},
-    {"beech", {0xd9, 0xae, 0x86}},   {"birch", {0xe8, 0xd3, 0xae}},
-    {"pine", {0xe6, 0xc2, 0x86}},    {"spruce", {0xec, 0xd6, 0xa6}},
-    {"fir", {0xde, 0xb0, 0x80}},     {"larch", {0xcf, 0x96, 0x62}},
-    {"elm", {0xb9, 0x8c, 0x62}},     {"poplar", {0xd8, 0xd0, 0xa4}},
-    {"cedar", {0xba, 0x77, 0x55}},   {"teak", {0xb0, 0x82, 0x4f}},
-    {"mdf", {0xb7, 0x9b, 0x77}},
-}};
 
 const std::array<QColor, 5> kOtherWoods{QColor{0xcf, 0xae, 0x84}, QColor{0xe3, 0xce, 0xa8},
                                         QColor{0xb3, 0x8a, 0x66}, QColor{0xd9, 0xb9, 0x92},
@@ -79,8 +60,9 @@ QColor colourOf(joinery::Severity severity) {
 }
 
 QColor woodColour(const joinery::Material& material, std::size_t index) {
-  for (const WoodRow& row : kWoods) {
-    if (material.species.find(row.word) != std::string::npos) return row.colour;
+  if (const auto known = exporting::colourOfSpecies(material)) {
+    return QColor::fromRgbF(static_cast<float>(known->red), static_cast<float>(known->green),
+                            static_cast<float>(known->blue));
   }
   return kOtherWoods[index % kOtherWoods.size()];
 }

@@ -4,6 +4,7 @@
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
+#include "joinery/rules.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
@@ -18,7 +19,8 @@ std::string fitText(double mm) {
 
 Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose) {
   const bool hopeless =
-      loose ? joint.glued && joint.fit > kHopelessPlayFactor * joint.fitMax : joint.fit < 0;
+      loose ? joint.glued && joint.fit > rule(RuleId::hopelessPlayTimes).value * joint.fitMax
+            : joint.fit < 0;
   Finding f;
   f.kind = loose ? FindingKind::loose : FindingKind::tight;
   f.severity = severityOf(f.kind, hopeless ? Case::special : Case::usual);

@@ -20,7 +20,7 @@ constexpr std::array kRows{
     Row{FindingKind::breakout, Severity::warning, Severity::error, "no wall is left"},
     Row{FindingKind::gap, Severity::error, Severity::error, ""},
     Row{FindingKind::loose, Severity::warning, Severity::error,
-        "glued, and the play is beyond kHopelessPlayFactor times the greatest allowance"},
+        "glued, and the play is beyond the rule hopelessPlayTimes"},
     Row{FindingKind::tight, Severity::warning, Severity::error, "the mates would share wood"},
     Row{FindingKind::shortGrain, Severity::warning, Severity::error, "a tenon across the grain"},
     Row{FindingKind::crossGrain, Severity::warning, Severity::warning, ""},

@@ -9,7 +9,4 @@ namespace dryfit::joinery::checking {
 enum class Case { usual, special };
 [[nodiscard]] Severity severityOf(FindingKind kind, Case c = Case::usual);
 
-/// A glued joint with more play than this many times the greatest allowance does not hold.
-inline constexpr double kHopelessPlayFactor = 2;
-
 }  // namespace dryfit::joinery::checking

@@ -119,6 +119,8 @@ INSTANTIATE_TEST_SUITE_P(
         Slip{"\"version\": 1", "\"version\": \"1\"", "version", "version 1"},
         Slip{"\"name\": \"Demo door\",", "", "", "'name' is missing"},
         Slip{"\"name\": \"Demo door\"", "\"name\": 3", "name", "text in quotes"},
+        Slip{"Demo door", "Demo\\ndoor", "name", "control character"},
+        Slip{"\"Left stile\"", "\"\\u001b[31mred\"", "parts.left_stile.label", "control character"},
         Slip{"\"unit\": \"mm\"", "\"unit\": \"ft\"", "unit", "mm, cm, in"},
         Slip{"\"unit\"", "\"untis\"", "untis", "'unit'"},
         Slip{"\"unit\": \"mm\",", "\"unit\": \"mm\", \"unit\": \"in\",", "unit", "twice"},

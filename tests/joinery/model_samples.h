@@ -170,7 +170,7 @@ class RandomModel {
   std::string part(int i) {
     const std::string before = i == 0 ? "0" : fmt::format("\"p{}.top\"", pick(i));
     const std::string label =
-        oneOf({"", "\"label\": \"Brett \xc3\xa4\\t\\\"\", ", "\"note\": \"kept\", "});
+        oneOf({"", "\"label\": \"Brett \xc3\xa4\\\"\", ", "\"note\": \"kept\\t\\\"\", "});
     return fmt::format(
         "\"p{}\": {{{}\"material\": \"oak\", \"length\": {{\"along\": \"x\", \"from\": 0, "
         "\"size\": "
