@@ -22,6 +22,11 @@ void FileMoves::move(const fs::path& from, const fs::path& to, const fs::path& b
   if (fs::is_directory(to)) {
     throw fs::filesystem_error("move", from, to, std::make_error_code(std::errc::is_a_directory));
   }
+  // A move would put a plain file in the place of a device or a pipe.
+  if (fs::exists(to) && !fs::is_regular_file(to)) {
+    throw fs::filesystem_error("move", from, to,
+                               std::make_error_code(std::errc::operation_not_permitted));
+  }
   makeFolder(to.parent_path());
   std::optional<fs::path> old;
   if (fs::exists(to)) {

@@ -1,8 +1,8 @@
 #include "export/write_together.h"
 
-#include "export/atomic_file.h"
 #include "export/file_moves.h"
 #include "export/scratch_folder.h"
+#include "joinery/atomic_write.h"
 
 namespace dryfit::exporting {
 
@@ -19,7 +19,7 @@ Result<std::vector<fs::path>> writeTogether(const std::vector<FileContent>& file
     const fs::path parent = file.path.parent_path();
     auto folder = ScratchFolder::in(parent.empty() ? fs::path(".") : parent);
     if (!folder) return tl::unexpected(folder.error());
-    if (auto written = writeFileAtomically(folder->path() / "new", file.bytes); !written) {
+    if (auto written = joinery::writeAtomically(folder->path() / "new", file.bytes); !written) {
       return tl::unexpected(written.error());
     }
     scratch.push_back(std::move(*folder));

@@ -72,7 +72,8 @@ void syncFolder(const std::filesystem::path& folder) {
 
 tl::unexpected<Error> notWritten(const std::filesystem::path& path) {
   return fail(ErrorCode::fileNotWritten, std::string("cannot be written: ") + std::strerror(errno),
-              path.string(), "check the folder, its permissions and the room on the disk");
+              path.string(),
+              "check that the folder is there, its permissions and the room on the disk");
 }
 
 }  // namespace
@@ -85,6 +86,12 @@ Result<void> writeAtomically(const std::filesystem::path& path, std::string_view
   if (std::filesystem::is_directory(target, ignored)) {
     errno = EISDIR;
     return notWritten(path);
+  }
+  // A rename would put a plain file in the place of a device or a pipe.
+  if (std::filesystem::exists(target, ignored) &&
+      !std::filesystem::is_regular_file(target, ignored)) {
+    return fail(ErrorCode::fileNotWritten, "is a device or a pipe, not a file", path.string(),
+                "name a plain file");
   }
   TemporaryFile file(target.string());
   if (!file.isOpen() || !file.write(text) || !file.allowAs(target.string()) ||

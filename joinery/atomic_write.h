@@ -8,8 +8,9 @@
 namespace dryfit::joinery {
 
 /// Writes `text` to a file beside `path`, makes sure that it is on the disk, then renames it to
-/// `path`. A link is followed, the permissions of an old file are kept. Error: fileNotWritten; the
-/// old file is untouched then and nothing is left beside it.
+/// `path`. A link is followed, the permissions of an old file are kept. Folders are not made, and
+/// a device or a pipe is not written to. Error: fileNotWritten; the old file is untouched then and
+/// nothing is left beside it.
 [[nodiscard]] Result<void> writeAtomically(const std::filesystem::path& path,
                                            std::string_view text);
 

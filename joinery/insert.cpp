@@ -45,7 +45,7 @@ std::optional<Contact> contactOf(const PlacedPart& first, const PlacedPart& seco
   const Vec3 outward = face.outward();
   const double cosine = -outward.dot(toFirst.turn(otherFace.outward()));
   if (cosine < kLeastCosine) return std::nullopt;
-  Contact contact{face, otherFace, face.far ? first.size[face.axis] : 0, {}, 0, true};
+  Contact contact{face, otherFace, face.far ? first.size[face.axis] : 0, {}, 0, 0, true};
   contact.square = outward.cross(toFirst.turn(otherFace.outward())).norm() < kParallel;
 
   std::array<Point3, 4> corners = cornersOn(second.blank(), otherFace.axis, otherFace.far);
@@ -59,8 +59,17 @@ std::optional<Contact> contactOf(const PlacedPart& first, const PlacedPart& seco
   contact.area.max.set(face.axis, contact.plane);
 
   const Vec3 normal = -toFirst.turn(otherFace.outward());
-  contact.gap = (onPlane - contact.area.centre()).dot(normal) / cosine;
+  const auto reachFrom = [&](Point3 p) { return (onPlane - p).dot(normal) / cosine; };
+  contact.gap = reachFrom(contact.area.centre());
   if (std::fabs(contact.gap) > kFarthest) return std::nullopt;
+  // Faces that pass each other by a whole part do not meet: the parts lie side by side.
+  const double least = std::fmin(first.size[face.axis], second.size[otherFace.axis]);
+  if (contact.gap <= -least + kernel::kContact) return std::nullopt;
+  Stretch reach{contact.gap, contact.gap};
+  for (const Point3& corner : cornersOn(contact.area, face.axis, face.far)) {
+    reach = {std::fmin(reach.lo, reachFrom(corner)), std::fmax(reach.hi, reachFrom(corner))};
+  }
+  contact.apart = std::fmax(0, std::fmax(reach.lo, -reach.hi));
   return contact;
 }
 
@@ -72,10 +81,12 @@ double areaOf(const Contact& contact) {
   return area;
 }
 
-/// Nearer faces first; of two equally near, the greater shared rectangle.
+/// Nearer faces first, by their nearest points and then by their middles, so that a leaning part
+/// meets by the end that touches; of two equally near, the greater shared rectangle.
 bool better(const Contact& a, const Contact& b) {
-  const double nearer = std::fabs(b.gap) - std::fabs(a.gap);
-  if (std::fabs(nearer) > kernel::kContact) return nearer > 0;
+  for (const double nearer : {b.apart - a.apart, std::fabs(b.gap) - std::fabs(a.gap)}) {
+    if (std::fabs(nearer) > kernel::kContact) return nearer > 0;
+  }
   return areaOf(a) > areaOf(b);
 }
 

@@ -40,6 +40,13 @@ Result<double> JointNumbers::positive(std::string_view parameter, double byRule,
               std::string(parameter), "give a length above 0");
 }
 
+Result<double> JointNumbers::notNegative(std::string_view parameter, double byRule, RuleId id) {
+  const double value = length(parameter, byRule, id);
+  if (value >= 0) return value;
+  return fail(ErrorCode::badJoint, "the " + spaced(parameter) + " is less than 0",
+              std::string(parameter), "give 0 or more");
+}
+
 void JointNumbers::record(std::string_view name, double value, bool given,
                           std::optional<RuleId> id) {
   values_.push_back(
@@ -74,13 +81,17 @@ std::optional<Face> faceWord(const JointContext& context, std::string_view param
   return word ? faceNamed(*word) : std::nullopt;
 }
 
-Cheeks cheeksOf(Stretch nominal, Stretch blank, double fit) {
+Result<Cheeks> cheeksOf(Stretch nominal, Stretch blank, double fit) {
   const bool flushLo = std::fabs(nominal.lo - blank.lo) <= kernel::kContact;
   const bool flushHi = std::fabs(nominal.hi - blank.hi) <= kernel::kContact;
-  if (flushLo && flushHi) return {blank, {blank.lo - fit / 2, blank.hi + fit / 2}};
-  if (flushLo) return {{blank.lo, nominal.hi - fit}, nominal};
-  if (flushHi) return {{nominal.lo + fit, blank.hi}, nominal};
-  return {{nominal.lo + fit / 2, nominal.hi - fit / 2}, nominal};
+  if (flushLo && flushHi) return Cheeks{blank, {blank.lo - fit / 2, blank.hi + fit / 2}};
+  if (nominal.size() - fit <= kernel::kContact) {
+    return fail(ErrorCode::badJoint, "the fit leaves nothing of what goes in", "fit",
+                "the fit is the play across both cheeks: give a small part of the thickness");
+  }
+  if (flushLo) return Cheeks{{blank.lo, nominal.hi - fit}, nominal};
+  if (flushHi) return Cheeks{{nominal.lo + fit, blank.hi}, nominal};
+  return Cheeks{{nominal.lo + fit / 2, nominal.hi - fit / 2}, nominal};
 }
 
 Result<void> entersAllRound(const Mating& mating, const Insert& insert) {

@@ -22,6 +22,8 @@ class JointNumbers {
   double number(std::string_view parameter, double byRule, RuleId id);
   /// As length, and the value must lie above 0. Error: badJoint.
   [[nodiscard]] Result<double> positive(std::string_view parameter, double byRule, RuleId id);
+  /// As length, and the value must not lie below 0. Error: badJoint.
+  [[nodiscard]] Result<double> notNegative(std::string_view parameter, double byRule, RuleId id);
   /// Records a length that follows from others. `given`: its author wrote it.
   void record(std::string_view name, double value, bool given,
               std::optional<RuleId> id = std::nullopt);
@@ -53,8 +55,9 @@ struct Cheeks {
 
 /// Shares the play out over both cheeks of a nominal stretch. The cutter makes the pocket, so the
 /// insert is the one made smaller; where one cheek is flush with the blank, the other has all the
-/// play, and where both are, the board itself goes in and the pocket is the wider.
-[[nodiscard]] Cheeks cheeksOf(Stretch nominal, Stretch blank, double fit);
+/// play, and where both are, the board itself goes in and the pocket is the wider. Error: badJoint
+/// where the play leaves nothing of the insert.
+[[nodiscard]] Result<Cheeks> cheeksOf(Stretch nominal, Stretch blank, double fit);
 
 /// Error badJoint where the second mate's face slants so much that one end of the insert does not
 /// reach it.

@@ -1,8 +1,8 @@
 #include "joinery/model_file.h"
 
 #include <algorithm>
+#include <array>
 #include <fstream>
-#include <sstream>
 
 #include "joinery/atomic_write.h"
 #include "joinery/joint_reader.h"
@@ -24,18 +24,20 @@ Result<std::string> readWhole(const std::filesystem::path& path) {
   const std::filesystem::file_status status = std::filesystem::status(path, code);
   if (!std::filesystem::exists(status)) return notRead("there is no such file");
   if (std::filesystem::is_directory(status)) return notRead("this is a folder, not a file");
-  if (std::filesystem::is_regular_file(status)) {
-    const std::uintmax_t bytes = std::filesystem::file_size(path, code);
-    if (!code && bytes > kLargestFile) {
-      return notRead("the file is larger than 20 MB", "no model is that large");
-    }
-  }
   std::ifstream in(path, std::ios::binary);
   if (!in) return notRead("the file cannot be opened", "check its permissions");
-  std::ostringstream text;
-  if (in.peek() != std::ifstream::traits_type::eof()) text << in.rdbuf();
-  if (in.bad() || text.fail()) return notRead("the file cannot be read to its end");
-  return std::move(text).str();
+  // A pipe or a device does not say how much it will give: take no more than a file may hold.
+  std::string text;
+  std::array<char, 65536> block{};
+  while (in && text.size() <= kLargestFile) {
+    in.read(block.data(), block.size());
+    text.append(block.data(), static_cast<std::size_t>(in.gcount()));
+  }
+  if (in.bad()) return notRead("the file cannot be read to its end");
+  if (text.size() > kLargestFile) {
+    return notRead("the file is larger than 20 MB", "no model is that large");
+  }
+  return text;
 }
 
 /// Text that is a plain number is written as a number.

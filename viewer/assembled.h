@@ -11,7 +11,7 @@ struct PartShapes;
 /// A finished dry fit with what the view needs to draw it. Never changed once made, so it may be
 /// shared between the threads.
 struct Assembled {
-  joinery::DryFit fit;
+  std::shared_ptr<const joinery::DryFit> fit;  ///< never null
   std::shared_ptr<const PartShapes> shapes;
 };
 

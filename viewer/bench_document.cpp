@@ -93,7 +93,7 @@ Result<joinery::ModelFile> BenchDocument::edited(const Edit& edit) const {
   if (Result<void> done = edit(candidate); !done) return tl::unexpected<Error>(done.error());
   // A model that was already broken when opened must stay open to mending, step by step.
   if (!piece_) return candidate;
-  if (auto piece = joinery::evaluate(candidate.model(), basis_); !piece) {
+  if (auto piece = joinery::evaluate(candidate.model(), basis_, memoryOf(basis_)); !piece) {
     // A joint that has no room may be put right by the next edit; a number without a value not.
     if (piece.error().code != ErrorCode::badJoint) return tl::unexpected<Error>(piece.error());
   }
@@ -122,9 +122,9 @@ void BenchDocument::replaceFile(std::shared_ptr<const joinery::ModelFile> file) 
 
 void BenchDocument::workOutNumbers() {
   const auto numbers = [this](joinery::Basis basis) -> std::optional<joinery::Piece> {
-    if (auto whole = joinery::evaluate(model(), basis)) return std::move(*whole);
+    if (auto whole = joinery::evaluate(model(), basis, memoryOf(basis))) return std::move(*whole);
     // Sizes of parts can be told even where a joint cannot be cut.
-    if (auto parts = joinery::placeParts(model(), basis)) return std::move(*parts);
+    if (auto parts = joinery::placeParts(model(), basis, memoryOf(basis))) return std::move(*parts);
     return std::nullopt;
   };
   piece_ = numbers(basis_);

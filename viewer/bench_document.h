@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "joinery/model_file.h"
+#include "joinery/number_memory.h"
 #include "joinery/piece.h"
 #include "viewer/assembled.h"
 #include "viewer/rebuilder.h"
@@ -75,15 +76,21 @@ class BenchDocument : public QObject {
   [[nodiscard]] Result<joinery::ModelFile> edited(const Edit& edit) const;
   void replaceFile(std::shared_ptr<const joinery::ModelFile> file);
   void workOutNumbers();
+  [[nodiscard]] joinery::NumberMemory& memoryOf(joinery::Basis basis) const {
+    return basis == joinery::Basis::drawn ? drawnMemory_ : measuredMemory_;
+  }
 
   std::shared_ptr<const joinery::ModelFile> file_;
   std::filesystem::path path_;
   joinery::Basis basis_ = joinery::Basis::drawn;
   joinery::Unit unit_ = joinery::Unit::mm;
   std::optional<joinery::Piece> piece_, drawn_;
+  /// A cache: what is taken over from it equals what would be worked out anew.
+  mutable joinery::NumberMemory drawnMemory_, measuredMemory_;
   std::shared_ptr<const Assembled> assembled_;
-  QUndoStack undo_;
   Rebuilder rebuilder_;
+  // Last, so that it goes first: emptying it tells listeners, who ask whether a dry fit is running.
+  QUndoStack undo_;
 };
 
 /// Edits for BenchDocument::apply.

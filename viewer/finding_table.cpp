@@ -25,7 +25,7 @@ FindingTable::FindingTable(BenchDocument& document, QObject* parent)
 }
 
 int FindingTable::rowCount(const QModelIndex& parent) const {
-  return parent.isValid() || !shown_ ? 0 : static_cast<int>(shown_->fit.findings.size());
+  return parent.isValid() || !shown_ ? 0 : static_cast<int>(shown_->fit->findings.size());
 }
 
 int FindingTable::columnCount(const QModelIndex& parent) const {
@@ -33,7 +33,7 @@ int FindingTable::columnCount(const QModelIndex& parent) const {
 }
 
 const joinery::Finding* FindingTable::finding(int row) const {
-  return row >= 0 && row < rowCount() ? &shown_->fit.findings[static_cast<std::size_t>(row)]
+  return row >= 0 && row < rowCount() ? &shown_->fit->findings[static_cast<std::size_t>(row)]
                                       : nullptr;
 }
 
@@ -84,7 +84,7 @@ QString FindingTable::verdict() const {
   if (!shown_) return {};
   using joinery::Severity;
   const auto count = [this](Severity s) {
-    return std::count_if(shown_->fit.findings.begin(), shown_->fit.findings.end(),
+    return std::count_if(shown_->fit->findings.begin(), shown_->fit->findings.end(),
                          [s](const joinery::Finding& f) { return f.severity == s; });
   };
   const auto words = [](auto n, const QString& one, const QString& many) {
@@ -101,7 +101,7 @@ QString FindingTable::verdict() const {
 
 std::optional<joinery::Severity> FindingTable::worst() const {
   if (rowCount() == 0) return std::nullopt;
-  return shown_->fit.findings.front().severity;
+  return shown_->fit->findings.front().severity;
 }
 
 }  // namespace dryfit::viewer

@@ -53,7 +53,8 @@ Result<void> makePicture(const Asked& asked) {
   if (!fit) return tl::unexpected<dryfit::Error>(fit.error().within(asked.model.string()));
   auto shapes = dryfit::viewer::makePartShapes(*fit, nullptr, nullptr);
   return dryfit::viewer::writePicture(
-      std::make_shared<const Assembled>(Assembled{std::move(*fit), std::move(shapes)}),
+      std::make_shared<const Assembled>(Assembled{
+          std::make_shared<const dryfit::joinery::DryFit>(std::move(*fit)), std::move(shapes)}),
       asked.picture);
 }
 

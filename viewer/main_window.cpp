@@ -41,7 +41,16 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   tell(tr("Open a piece to begin."));
 }
 
-MainWindow::~MainWindow() = default;
+MainWindow::~MainWindow() {
+  // The views and their tables read the document to the last, so they go before it does.
+  document_.disconnect(this);
+  for (QTableView* view : {findingView_, dimensionView_, measuredView_}) view->setModel(nullptr);
+  qDeleteAll(findChildren<QWidget*>(Qt::FindDirectChildrenOnly));
+  for (QObject* table : {static_cast<QObject*>(dimensions_), static_cast<QObject*>(measured_),
+                         static_cast<QObject*>(findings_)}) {
+    delete table;
+  }
+}
 
 void MainWindow::tieTogether() {
   using joinery::PartId;
@@ -68,7 +77,7 @@ void MainWindow::tieTogether() {
   connect(joints_, &JointTree::partsChosen, this, &MainWindow::choose);
   connect(view_, &View3d::partPointedAt, this, [this](std::optional<PartId> id) {
     const auto shown = document_.assembled();
-    tell(id && shown ? labelWords(shown->fit.piece.part(*id)) : QString());
+    tell(id && shown ? labelWords(shown->fit->piece.part(*id)) : QString());
   });
   connect(findingView_->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
           [this](const QModelIndex& now) { showFinding(now.row()); });

@@ -49,8 +49,17 @@ std::vector<TopoDS_Shape> endFaces(const TopoDS_Shape& shape, const joinery::Pie
   return found;
 }
 
-bool sameMaking(const joinery::Piece& a, const joinery::Piece& b, std::size_t i) {
-  return i < b.parts.size() && a.parts[i].recipe() == b.parts[i].recipe();
+/// Meshed copies by the shape that they are copies of.
+using Copies = std::map<const void*, TopoDS_Shape>;
+
+Copies copiesOf(const joinery::DryFit* fit, const PartShapes* shapes) {
+  Copies copies;
+  if (fit == nullptr || shapes == nullptr) return copies;
+  for (std::size_t i = 0; i < shapes->parts.size(); ++i) {
+    copies.emplace(kernel::shapeOf(fit->solids[i]).TShape().get(),
+                   shapes->parts[i].shape.Located(TopLoc_Location()));
+  }
+  return copies;
 }
 
 }  // namespace
@@ -59,15 +68,11 @@ std::shared_ptr<const PartShapes> makePartShapes(const joinery::DryFit& fit,
                                                  const joinery::DryFit* earlierFit,
                                                  const PartShapes* earlier) {
   auto shapes = std::make_shared<PartShapes>();
-  std::map<const void*, TopoDS_Shape> copies;  // equal parts share one solid, and so one mesh
+  Copies copies = copiesOf(earlierFit, earlier);
   for (std::size_t i = 0; i < fit.solids.size(); ++i) {
     const kernel::Solid placed = fit.placed(joinery::PartId(i));
     const TopoDS_Shape& original = kernel::shapeOf(placed);
     TopoDS_Shape& copy = copies[original.TShape().get()];
-    if (copy.IsNull() && earlier != nullptr && earlierFit != nullptr &&
-        sameMaking(fit.piece, earlierFit->piece, i)) {
-      copy = earlier->parts[i].shape.Located(TopLoc_Location());
-    }
     if (copy.IsNull()) copy = meshedCopy(original);
     PartShape part;
     part.shape = copy.Located(original.Location());

@@ -22,8 +22,9 @@ struct PartShapes {
 /// Copies and meshes every part of a dry fit for the screen. Works on any thread. The kernel's own
 /// solids are left as they are: a mesh hung on them would change how later work measures them.
 ///
-/// Parts equal to those of `earlier` (may be null) keep its shapes, so that the view can tell what
-/// did not change. `earlierFit` is what `earlier` was made from.
+/// Equal parts share one mesh. Parts whose solid is one of `earlierFit`'s keep the mesh of
+/// `earlier`, which was made from it, so that the view can tell what did not change. Both may be
+/// null.
 [[nodiscard]] std::shared_ptr<const PartShapes> makePartShapes(const joinery::DryFit& fit,
                                                                const joinery::DryFit* earlierFit,
                                                                const PartShapes* earlier);

@@ -50,9 +50,9 @@ Rebuilder::Answer Rebuilder::build(const Request& request, const std::stop_token
   };
   // The edge between the libraries, which throw, and the window, which does not.
   try {
-    Result<joinery::DryFit> fit = joinery::dryFit(request.model, request.basis, goOn);
+    auto fit = live_.update(request.model, request.basis, goOn);
     if (!fit) return tl::unexpected<Error>(fit.error());
-    auto shapes = makePartShapes(*fit, earlier_ ? &earlier_->fit : nullptr,
+    auto shapes = makePartShapes(**fit, earlier_ ? earlier_->fit.get() : nullptr,
                                  earlier_ ? earlier_->shapes.get() : nullptr);
     return std::make_shared<const Assembled>(Assembled{std::move(*fit), std::move(shapes)});
   } catch (const Standard_Failure& failure) {

@@ -7,13 +7,14 @@
 #include <optional>
 #include <thread>
 
-#include "joinery/evaluate.h"
+#include "joinery/live_fit.h"
 #include "viewer/assembled.h"
 
 namespace dryfit::viewer {
 
-/// Dry fits a model on a thread of its own. A newer request stops the one being worked on; only the
-/// answer to the newest request is delivered, always on the thread this object lives on.
+/// Dry fits a model on a thread of its own, redoing only what depends on what changed. A newer
+/// request stops the one being worked on; only the answer to the newest request is delivered,
+/// always on the thread this object lives on.
 class Rebuilder : public QObject {
   Q_OBJECT
  public:
@@ -44,6 +45,7 @@ class Rebuilder : public QObject {
   std::mutex mutex_;
   std::condition_variable_any wake_;
   std::optional<Request> waiting_;            // guarded by mutex_
+  joinery::LiveFit live_;                     // touched by the worker only
   std::shared_ptr<const Assembled> earlier_;  // touched by the worker only
   std::jthread worker_;                       // last: joined before the rest goes
 };

@@ -118,7 +118,7 @@ void Scene::clear() {
 }
 
 void Scene::dressPart(std::size_t index) {
-  const joinery::Piece& piece = assembled_->fit.piece;
+  const joinery::Piece& piece = assembled_->fit->piece;
   const auto& materials = piece.model.materials;
   const std::string& name = piece.part(joinery::PartId(index)).material;
   const auto material = std::find_if(materials.begin(), materials.end(),

@@ -1,9 +1,9 @@
 #include <CLI/CLI.hpp>
 #include <string>
 
-#include "export/atomic_file.h"
 #include "export/step_writer.h"
 #include "export/verbs/verb.h"
+#include "joinery/atomic_write.h"
 
 namespace dryfit::exporting {
 
@@ -38,7 +38,7 @@ class StepVerb final : public Verb {
     options.timeStamp = timeStamp_;
     const auto text = stepText(fit->piece, fit->solids, options);
     if (!text) return tl::unexpected(text.error());
-    if (const auto written = writeFileAtomically(output_, *text); !written) {
+    if (const auto written = joinery::writeAtomically(output_, *text); !written) {
       return tl::unexpected(written.error());
     }
     reportFiles(request, {output_});

@@ -129,6 +129,21 @@ struct Glue {
   Box3 box;
 };
 
+/// Where two bare faces are glued: what both blanks share, in the frame of the first mate.
+std::optional<Glue> faceGlueOf(const Piece& piece, const PlacedJoint& joint) {
+  if (joint.mates.size() != 2) return std::nullopt;
+  const PlacedPart& first = piece.parts[joint.mates[0].index()];
+  const PlacedPart& second = piece.parts[joint.mates[1].index()];
+  const kernel::Frame toFirst = relativeFrame(first.frame, second.frame);
+  Box3 box = kernel::boundsOf(toFirst, second.blank()).common(first.blank());
+  for (int axis = 0; axis < 3; ++axis) {  // faces that stand apart: the room between them
+    const auto [low, high] = std::minmax({box.min[axis], box.max[axis]});
+    box.min.set(axis, low);
+    box.max.set(axis, high);
+  }
+  return Glue{first.id, box};
+}
+
 std::optional<Glue> glueOf(const Piece& piece, const PlacedJoint& joint) {
   for (const Stage stage : {Stage::insert, Stage::cut}) {
     for (const PartId mate : joint.mates) {
@@ -137,7 +152,7 @@ std::optional<Glue> glueOf(const Piece& piece, const PlacedJoint& joint) {
       }
     }
   }
-  return std::nullopt;
+  return faceGlueOf(piece, joint);
 }
 
 // Within 30° of the grain wood hardly moves; within 30° of square to it it moves most.
@@ -145,10 +160,13 @@ constexpr double kAlong = 0.866;
 constexpr double kAcross = 0.5;
 
 /// The greatest width over which one mate moves across its grain and the other, along its own,
-/// does not; its axis in the frame of the glue. Width 0 where there is none.
+/// does not; its axis in the frame of the glue. Width 0 where there is none. What stands out beyond
+/// the other part, or lies deep in the own wood, holds nothing.
 std::pair<double, int> restrainedWidth(const Piece& piece, const Glue& glue,
                                        const PlacedPart& other) {
   const PlacedPart& part = piece.parts[glue.part.index()];
+  const Box3 mate = kernel::boundsOf(relativeFrame(part.frame, other.frame), other.blank());
+  const kernel::Vec3 held = glue.box.common(mate).size();
   const auto grainOf = [](const PlacedPart& p) { return p.frame.axis(p.grainAxis); };
   std::pair<double, int> widest{0, 0};
   for (int axis = 0; axis < 3; ++axis) {
@@ -157,9 +175,7 @@ std::pair<double, int> restrainedWidth(const Piece& piece, const Glue& glue,
     const double others = std::fabs(direction.dot(grainOf(other)));
     const bool restrained =
         (own >= kAlong && others <= kAcross) || (own <= kAcross && others >= kAlong);
-    if (restrained && glue.box.size()[axis] > widest.first) {
-      widest = {glue.box.size()[axis], axis};
-    }
+    if (restrained && held[axis] > widest.first) widest = {held[axis], axis};
   }
   return widest;
 }

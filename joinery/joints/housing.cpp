@@ -62,16 +62,17 @@ Result<JointCut> cutHousing(const JointContext& context, bool stopped) {
     openings = *stop;
   }
 
-  const Cheeks cheeks = cheeksOf(mating->blank(across), mating->blank(across), fit);
+  const auto cheeks = cheeksOf(mating->blank(across), mating->blank(across), fit);
+  if (!cheeks) return tl::unexpected(cheeks.error());
   Insert end;
-  end.section[across] = cheeks.insert;
+  end.section[across] = cheeks->insert;
   end.section[along] = length;
   end.reach = *depth;
   if (!mating->contact().square) end.reach += mating->reachOf(end.section).mid();
   if (auto in = entersAllRound(*mating, end); !in) return tl::unexpected(in.error());
   Insert room = end;
-  room.section[across] = cheeks.pocket;
-  numbers.record("housing width", cheeks.pocket.size(), false, RuleId::glueClearance);
+  room.section[across] = cheeks->pocket;
+  numbers.record("housing width", cheeks->pocket.size(), false, RuleId::glueClearance);
 
   JointCut cut;
   cut.features = mating->shoulderFit(context.id());

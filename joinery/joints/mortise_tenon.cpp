@@ -256,17 +256,18 @@ Result<JointCut> cutMortiseTenon(const JointContext& context, TenonStyle style) 
   if (!haunchFar) return tl::unexpected(haunchFar.error());
   const double fit =
       numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
-  const Cheeks cheeks = cheeksOf(*thickness, mating->blank(across), fit);
-  const auto width = tenonWidth(work, cheeks.insert, *haunchFar);
+  const auto cheeks = cheeksOf(*thickness, mating->blank(across), fit);
+  if (!cheeks) return tl::unexpected(cheeks.error());
+  const auto width = tenonWidth(work, cheeks->insert, *haunchFar);
   if (!width) return tl::unexpected(width.error());
   recordShoulders(work, across, *thickness);
   recordShoulders(work, along, *width);
 
   Insert tenon;
-  tenon.section[across] = cheeks.insert;
+  tenon.section[across] = cheeks->insert;
   tenon.section[along] = *width;
   Insert room = tenon;
-  room.section[across] = cheeks.pocket;
+  room.section[across] = cheeks->pocket;
 
   JointCut cut;
   const bool through = style == TenonStyle::through;
@@ -277,13 +278,14 @@ Result<JointCut> cutMortiseTenon(const JointContext& context, TenonStyle style) 
     tenon.reach = *reach;
     room.reach = *reach;
   } else {
-    const double clearance =
-        numbers.length("bottom_clearance", rule(RuleId::mortiseBottomClearance).value,
-                       RuleId::mortiseBottomClearance);
-    const auto reach = blindReach(work, tenon.section, clearance);
+    const auto clearance =
+        numbers.notNegative("bottom_clearance", rule(RuleId::mortiseBottomClearance).value,
+                            RuleId::mortiseBottomClearance);
+    if (!clearance) return tl::unexpected(clearance.error());
+    const auto reach = blindReach(work, tenon.section, *clearance);
     if (!reach) return tl::unexpected(reach.error());
     tenon.reach = *reach;
-    room.reach = *reach + clearance;
+    room.reach = *reach + *clearance;
     numbers.record("mortise depth", room.reach - mating->reachOf(tenon.section).mid(), false,
                    RuleId::mortiseBottomClearance);
   }
@@ -301,7 +303,7 @@ Result<JointCut> cutMortiseTenon(const JointContext& context, TenonStyle style) 
         mating->trimmed(context.id(), tenon, context.given("protrusion").value_or(0)));
   }
   if (style == TenonStyle::haunched) {
-    auto added = addHaunch(work, tenon, cheeks.pocket, *haunchFar, cut);
+    auto added = addHaunch(work, tenon, cheeks->pocket, *haunchFar, cut);
     if (!added) return tl::unexpected(added.error());
   }
   cut.joint = placedJoint(context, *mating, FitClass::glued, fit);

@@ -73,27 +73,29 @@ Result<JointCut> StubTenonGroove::cut(const JointContext& context) const {
   const double sign = farSign(mating->first(), across);
   numbers.record("offset", (nominal->mid() - blank.mid()) * sign,
                  context.given("offset").has_value());
-  const double clearance =
-      numbers.length("bottom_clearance", rule(RuleId::mortiseBottomClearance).value,
-                     RuleId::mortiseBottomClearance);
+  const auto clearance =
+      numbers.notNegative("bottom_clearance", rule(RuleId::mortiseBottomClearance).value,
+                          RuleId::mortiseBottomClearance);
+  if (!clearance) return tl::unexpected(clearance.error());
   const double depth =
       line ? line->depth : setOut(rule(RuleId::grooveDepthWidths).value * *thickness);
   const auto length =
-      numbers.positive("tenon_length", depth - clearance, RuleId::grooveDepthWidths);
+      numbers.positive("tenon_length", depth - *clearance, RuleId::grooveDepthWidths);
   if (!length) return tl::unexpected(length.error());
   const double fit =
       numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
 
-  const Cheeks cheeks = cheeksOf(*nominal, blank, fit);
+  const auto cheeks = cheeksOf(*nominal, blank, fit);
+  if (!cheeks) return tl::unexpected(cheeks.error());
   Insert tenon;
-  tenon.section[across] = cheeks.insert;
+  tenon.section[across] = cheeks->insert;
   tenon.section[along] = mating->blank(along);
   tenon.reach = *length;
   if (!mating->contact().square) tenon.reach += mating->reachOf(tenon.section).mid();
   if (auto in = entersAllRound(*mating, tenon); !in) return tl::unexpected(in.error());
   Insert room = tenon;
-  room.section[across] = cheeks.pocket;
-  room.reach += clearance;
+  room.section[across] = cheeks->pocket;
+  room.reach += *clearance;
 
   JointCut cut;
   cut.features = mating->shoulderFit(context.id());

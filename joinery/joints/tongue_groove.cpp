@@ -47,21 +47,23 @@ Result<JointCut> TongueGroove::cut(const JointContext& context) const {
       "tongue_length", setOut(rule(RuleId::tongueLengthThicknesses).value * *thickness),
       RuleId::tongueLengthThicknesses);
   if (!length) return tl::unexpected(length.error());
-  const double clearance = numbers.length(
+  const auto clearance = numbers.notNegative(
       "bottom_clearance", rule(RuleId::tongueBottomClearance).value, RuleId::tongueBottomClearance);
+  if (!clearance) return tl::unexpected(clearance.error());
   const double fit =
       numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
 
-  const Cheeks cheeks = cheeksOf(*nominal, blank, fit);
+  const auto cheeks = cheeksOf(*nominal, blank, fit);
+  if (!cheeks) return tl::unexpected(cheeks.error());
   Insert tongue;
-  tongue.section[across] = cheeks.insert;
+  tongue.section[across] = cheeks->insert;
   tongue.section[along] = mating->blank(along);
   tongue.reach = *length;
   if (!mating->contact().square) tongue.reach += mating->reachOf(tongue.section).mid();
   if (auto in = entersAllRound(*mating, tongue); !in) return tl::unexpected(in.error());
   Insert room = tongue;
-  room.section[across] = cheeks.pocket;
-  room.reach += clearance;
+  room.section[across] = cheeks->pocket;
+  room.reach += *clearance;
   Openings openings;
   openings.side[along] = {true, true};
 

@@ -84,6 +84,33 @@ TEST(CrossGrain, IsNotFoundWhereBothMatesMoveTogether) {
   EXPECT_EQ(count(findingsOf(made.piece, "grain"), FindingKind::crossGrain), 1);
 }
 
+TEST(CrossGrain, IsFoundWhereBareFacesAreGlued) {
+  // An end cap glued across a board: no wood is cut, and yet the board cannot move.
+  const double most = rule(RuleId::crossGrainWidthMost).value;
+  for (const double width : {most - 1, most + 1, 300.0}) {
+    HandMade made;
+    const PartId board = made.part("board", {{0, 0, 0}, {600, width, 20}}, Axis::x, Axis::y);
+    const PartId cap = made.part("cap", {{600, 0, 0}, {660, width, 20}}, Axis::y, Axis::x);
+    made.joint("glue", {cap, board});
+    const auto findings = findingsOf(made.piece, "grain");
+    ASSERT_EQ(count(findings, FindingKind::crossGrain), width > most ? 1 : 0) << width;
+    if (width > most) {
+      EXPECT_NEAR(findings[0].measured, width, 1e-9);
+    }
+    made.piece.parts[cap.index()].grainAxis = 1;
+    EXPECT_TRUE(findingsOf(made.piece, "grain").empty()) << "two boards side by side";
+  }
+}
+
+TEST(CrossGrain, DoesNotCountWhatStandsOutBehindTheMate) {
+  // A tenon 200 long in a stile 60 wide.
+  HandMade made;
+  const PartId stile = made.part("stile", {{0, 0, 0}, {60, 24, 600}}, Axis::z, Axis::x);
+  const PartId rail = made.part("rail", {{60, 0, 300}, {360, 24, 360}}, Axis::x, Axis::z);
+  made.mortiseAndTenon("corner", rail, stile, {{-140, 8, 310}, {60, 16, 350}}, Face::left);
+  EXPECT_EQ(count(findingsOf(made.piece, "grain"), FindingKind::crossGrain), 0);
+}
+
 TEST(CrossGrain, IsNoMatterOfHowThePieceIsTurned) {
   HandMade made = corner(150, 5);
   const auto square = findingsOf(made.piece, "grain");

@@ -30,12 +30,6 @@ HandMade heap(unsigned seed, int boards) {
   return made;
 }
 
-bool operator==(const Finding& a, const Finding& b) {
-  return std::tie(a.kind, a.severity, a.parts, a.joint, a.at, a.box, a.measured, a.limit, a.text,
-                  a.mend) == std::tie(b.kind, b.severity, b.parts, b.joint, b.at, b.box, b.measured,
-                                      b.limit, b.text, b.mend);
-}
-
 TEST(DryFit, BuildsEqualPartsOnceAndSharesTheSolid) {
   const HandMade made = heap(7, 20);
   const auto solids = buildSolids(made.piece);

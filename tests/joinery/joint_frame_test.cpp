@@ -157,7 +157,8 @@ TEST(PanelGroove, OfAGivenWidthTellsATightPanel) {
   ordered_json joint = text.json()["joints"]["groove_one"];
   joint["groove_width"] = 6;
   text.joint("groove_one", joint);
-  const auto& placed = jointNamed(pieceOf(text), "groove_one");
+  const Piece piece = pieceOf(text);
+  const auto& placed = jointNamed(piece, "groove_one");
   EXPECT_NEAR(placed.fit, -0.2, 1e-9);
   EXPECT_LT(placed.fit, placed.fitMin);
 }

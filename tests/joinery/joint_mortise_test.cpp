@@ -187,6 +187,22 @@ TEST(ThroughTenon, IsTrimmedToASlantingFace) {
   EXPECT_NEAR(solid.bounds().min.y, 0, 1e-6);                         // flush with the far face
 }
 
+TEST(MortiseAndTenon, ALeaningRailMeetsByItsEnd) {
+  for (const double degrees : {-44, -30, -10, 10, 30, 44}) {
+    ModelText text = corner({{"kind", "blind-mortise-tenon"}});
+    text.turn("rail", "y", {58, 0, degrees > 0 ? 342.0 : 400.0}, degrees);
+    const Piece piece = pieceOf(text);
+    const Feature& tenon = featureOf(partNamed(piece, "rail"), Purpose::tenon);
+    EXPECT_EQ(tenon.face, (LocalFace{0, false})) << degrees;
+  }
+}
+
+TEST(MortiseAndTenon, ARailThatLeansTooFarMeetsNothing) {
+  ModelText text = corner({{"kind", "blind-mortise-tenon"}});
+  text.turn("rail", "y", {58, 0, 342}, 50);
+  EXPECT_EQ(errorOf(text).code, ErrorCode::badJoint);
+}
+
 TEST(Shoulders, SetTheTenonBackOnTheirSide) {
   const Piece piece = pieceOf(corner({{"kind", "blind-mortise-tenon"},
                                       {"shoulder_top", 20},
@@ -246,6 +262,14 @@ TEST(MortiseAndTenon, RefusesNumbersThatLeaveNoWood) {
   refused({{"shoulder_top", 30}, {"shoulder_bottom", 30}});
   refused({{"shoulder_top", 10}, {"shoulder_bottom", 10}, {"tenon_width", 30}});
   refused({{"offset", 9}});
+  refused({{"fit", 8}});
+  refused({{"bottom_clearance", -1}});
+}
+
+TEST(MortiseAndTenon, SaysThatTheFitIsTooGreat) {
+  for (const char* kind : {"blind-mortise-tenon", "haunched-mortise-tenon"}) {
+    EXPECT_EQ(errorOf(corner({{"kind", kind}, {"fit", 30}})).where, "joints.corner: fit");
+  }
 }
 
 }  // namespace

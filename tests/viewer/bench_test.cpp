@@ -85,7 +85,7 @@ class Bench : public testing::Test {
     typeInto(view, rowOf(view, name), DimensionTable::written, text);
   }
   long findingsOfKind(FindingKind kind) {
-    const auto& found = document().assembled()->fit.findings;
+    const auto& found = document().assembled()->fit->findings;
     return std::count_if(found.begin(), found.end(),
                          [kind](const joinery::Finding& f) { return f.kind == kind; });
   }
@@ -111,7 +111,7 @@ std::string textOf(const std::filesystem::path& path) {
 }
 
 TEST_F(Bench, DrawsEveryPartWithTheVolumeAndPlaceItHasInThePiece) {
-  const joinery::DryFit& fit = document().assembled()->fit;
+  const joinery::DryFit& fit = *document().assembled()->fit;
   ASSERT_EQ(fit.solids.size(), 5U);
   for (std::size_t i = 0; i < fit.solids.size(); ++i) {
     const TopoDS_Shape shape = window_.view().shapeOf(PartId(i));
@@ -132,7 +132,7 @@ TEST_F(Bench, DrawsEveryPartWithTheVolumeAndPlaceItHasInThePiece) {
 }
 
 TEST_F(Bench, MeshesCopiesAndLeavesTheSolidsBare) {
-  const joinery::DryFit& fit = document().assembled()->fit;
+  const joinery::DryFit& fit = *document().assembled()->fit;
   for (std::size_t i = 0; i < fit.solids.size(); ++i) {
     EXPECT_FALSE(window_.view().shapeOf(PartId(i)).IsPartner(kernel::shapeOf(fit.solids[i])));
     for (TopExp_Explorer e(kernel::shapeOf(fit.solids[i]), TopAbs_FACE); e.More(); e.Next()) {
@@ -208,11 +208,11 @@ TEST_F(Bench, TakesBackAndDoesAgain) {
   settle();
   EXPECT_EQ(document().file().text(), before);
   EXPECT_FALSE(window_.isWindowModified());
-  EXPECT_NEAR(document().assembled()->fit.piece.parts[0].size.y, 58, 1e-9);
+  EXPECT_NEAR(document().assembled()->fit->piece.parts[0].size.y, 58, 1e-9);
   document().undoStack().redo();
   settle();
   EXPECT_EQ(document().file().text(), after);
-  EXPECT_NEAR(document().assembled()->fit.piece.parts[0].size.y, 70, 1e-9);
+  EXPECT_NEAR(document().assembled()->fit->piece.parts[0].size.y, 70, 1e-9);
 }
 
 TEST_F(Bench, SavesWhatItReadsBackTheSame) {
@@ -242,7 +242,7 @@ TEST_F(Bench, ChoosingAFindingChoosesItsParts) {
   QTableView* view = table("findings");
   const int row = rowOf(view, "envelope", FindingTable::kind);
   view->setCurrentIndex(view->model()->index(row, 0));
-  const auto& findings = document().assembled()->fit.findings;
+  const auto& findings = document().assembled()->fit->findings;
   EXPECT_EQ(parts()->chosen(), findings[static_cast<std::size_t>(row)].parts);
   EXPECT_FALSE(parts()->chosen().empty());
 }
@@ -270,7 +270,7 @@ TEST_F(Bench, TheLatestOfManyQuickEditsIsTheOneShown) {
   }
   EXPECT_NEAR(document().piece()->values.at("stile_width"), 60, 1e-9) << "numbers follow at once";
   settle();
-  EXPECT_NEAR(document().assembled()->fit.piece.parts[0].size.y, 60, 1e-9);
+  EXPECT_NEAR(document().assembled()->fit->piece.parts[0].size.y, 60, 1e-9);
   EXPECT_TRUE(onGuiThread);
   EXPECT_EQ(shownAgain.count(), 1) << "overtaken work is never shown";
 }
@@ -284,7 +284,7 @@ TEST_F(Bench, MeasuredSizesTakeThePlaceOfDrawnOnes) {
   EXPECT_NEAR(document().piece()->parts[0].size.y, 58, 1e-9);
   choose("Measured");
   settle();
-  EXPECT_NEAR(document().assembled()->fit.piece.parts[0].size.y, 55.4, 1e-9);
+  EXPECT_NEAR(document().assembled()->fit->piece.parts[0].size.y, 55.4, 1e-9);
   EXPECT_EQ(shown(view, row, MeasuredTable::drawn), "58");
   typeInto(view, row, MeasuredTable::measured, "");
   EXPECT_TRUE(document().model().measurements.empty());
