@@ -19,7 +19,7 @@ run() { # run PROGRAM FILTER: appends "NAME TIME_IN_MS [PEAK_MB]" of every media
     --benchmark_report_aggregates_only=true "${@:3}" 2>/dev/null | collect
 }
 collect() {
-  awk -F'[:,]' '
+  awk -F'": *' '
     function flush() {
       if (name ~ /_median$/) {
         sub(/_median$/, "", name)
@@ -28,9 +28,9 @@ collect() {
       }
       name = ""; peak = ""
     }
-    /"name":/      { flush(); gsub(/[" ]/, "", $2); name = $2 }
+    /"name":/      { flush(); gsub(/[",]/, "", $2); name = $2 }
     /"cpu_time":/  { time = $2 + 0 }
-    /"time_unit":/ { gsub(/[" ]/, "", $2); unit = $2 }
+    /"time_unit":/ { gsub(/[",]/, "", $2); unit = $2 }
     /"peak_MB":/   { peak = $2 + 0 }
     END            { flush() }' >>"$results/figures"
 }
@@ -51,7 +51,7 @@ if [[ -x $programs/viewer_benchmark ]] &&
 fi
 
 echo "Measured on $(date +%F): $(nproc) cores, $(awk -F': ' '/model name/ { print $2; exit }' \
-  /proc/cpuinfo), $(awk '/MemTotal/ { printf "%.0f GB", $2 / 1048576 }' /proc/meminfo) of memory."
+  /proc/cpuinfo), $(awk '/MemTotal/ { printf "%.0f GB", $2 / 1048576 }' /proc/meminfo) of memory; $(cut -d' ' -f1 /proc/loadavg) tasks at work on it, this one among them."
 awk '
   { ms[$1] = $2; peak[$1] = $3 }
   function text(t) {
