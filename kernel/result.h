@@ -21,6 +21,8 @@ enum class ErrorCode {
   cycle = 204,
   badJoint = 205,
   badMeasurement = 206,
+  badStock = 207,  ///< a stock list says something that cannot be
+  badMark = 208,   ///< a cut mark that does not fit the piece
   // 3xx: export and files
   fileNotRead = 301,
   fileNotWritten = 302,

@@ -1,0 +1,100 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "joinery/ids.h"
+#include "joinery/stock/stock.h"
+
+namespace dryfit::joinery {
+
+/// One rough piece to be cut from stock: a whole part, or one strip or layer of a glued-up part.
+struct Blank {
+  std::string name;            ///< unique: "front_left_stile", "lid_panel, strip 2 of 4"
+  std::optional<PartId> part;  ///< the part it becomes, or becomes a share of
+  std::string material;        ///< name in the model
+  std::string species;         ///< of that material
+  StockForm form = StockForm::board;
+  double length = 0;            ///< mm, rough; along the part's length
+  double width = 0;             ///< mm, rough
+  double thickness = 0;         ///< mm, rough: the least its stock may have
+  double thicknessMost = 1e9;   ///< mm: sheets, the most its stock may have
+  Grain grain = Grain::length;  ///< of the part: along its length or width, or of no matter
+  std::string
+      match;  ///< blanks of the same text are kept together: side by side on a sheet, on one board
+};
+
+enum class CutMethod {
+  throughCuts,  ///< every cut goes straight across the piece it cuts: table saw, panel saw
+  free,         ///< parts may lie anyhow: for a router
+};
+
+/// What the maker's machines ask for. All lengths mm.
+struct LayoutSettings {
+  CutMethod sheetMethod = CutMethod::throughCuts;
+  double kerf = 3.2;         ///< wood that one cut turns to dust
+  double sheetTrim = 10;     ///< cut off every edge of a sheet before parts
+  double boardEndTrim = 50;  ///< cut off both ends of a board
+  double boardEdgeTrim = 3;  ///< cut off both edges of a board
+  int turnsMost = 0;         ///< how often cutting may change direction on one sheet, 0: any number
+  double offcutLengthLeast = 300, offcutWidthLeast = 60;  ///< smaller ones are waste
+  int effort = 100;                                       ///< share of the usual search, in percent
+};
+
+/// A blank in its place on a piece of stock. `at` is as it lies there.
+struct PlacedBlank {
+  int blank = 0;  ///< index of the job's blanks
+  FlatRect at;
+  bool turned = false;  ///< its length lies across the stock
+};
+
+/// A straight cut right through one piece. Piece 0 is the whole board or sheet; cut number k (from
+/// 0) makes pieces 2k+1, the one with smaller x or y, and 2k+2.
+struct Cut {
+  int piece = 0;
+  bool across = false;  ///< a cross cut, at one x; else a rip, at one y
+  double at = 0;        ///< where the kerf begins; it takes away [at, at + kerf]
+};
+
+/// One board or sheet and what is cut from it.
+struct StockLayout {
+  int item = 0;  ///< index in the stock list
+  int copy = 0;  ///< which of the item's `count`, from 0
+  std::vector<PlacedBlank> blanks;
+  std::vector<Cut> cuts;          ///< in the order of cutting; empty for free nesting
+  std::vector<FlatRect> offcuts;  ///< worth keeping, largest first
+};
+
+/// A blank that found no place.
+struct Unplaced {
+  int blank = 0;
+  std::string why;  ///< "no board is 1240 long", ...
+  std::string buy;  ///< what would take it: "a sheet of birch plywood 12, at least 1240 x 620"
+};
+
+/// A lower bound says that no layout of the same blanks from the same stock costs less.
+struct MaterialSummary {
+  std::string material;
+  int blanks = 0, placed = 0;
+  double blankArea = 0;  ///< mm², of those placed
+  double stockArea = 0;  ///< mm², of the stock used
+  double cost =
+      0;  ///< of the stock used: by price where all suitable stock is priced, else by area in m²
+  bool byPrice = false;
+  double bound = 0;     ///< in the same measure, for what is placed
+  std::string boundBy;  ///< "area", "column generation", ...
+  int cuts = 0;
+};
+
+/// How all blanks of a job are cut from a stock list.
+struct Layout {
+  LayoutSettings settings;
+  std::vector<Blank> blanks;
+  std::vector<StockLayout> stock;  ///< by item, then copy
+  std::vector<Unplaced> unplaced;
+  std::vector<MaterialSummary> materials;
+  bool finished = true;  ///< false: cancelled, this is the best so far
+};
+
+}  // namespace dryfit::joinery
