@@ -17,6 +17,7 @@
 #include <gp_Dir.hxx>
 #include <vector>
 
+#include "kernel/src/bore_brep.h"
 #include "kernel/src/convert.h"
 
 // Why the result is valid without being checked:
@@ -32,6 +33,9 @@
 // - So every shell is closed and oriented, and round every corner it is one disc (else refused).
 // - Loops run with the face on the left seen along the outward normal, so outer loops turn
 //   counter-clockwise about it and holes clockwise; loops are split where they touch themselves.
+// - A bore's circles lie inside their faces and touch nothing, so they are holes of these like any
+//   other. Seen along the way it is bored, the mouth's circle turns clockwise by the right-hand
+//   rule about that way; the wall's surface looks away from its middle line and is used reversed.
 // The tests hold all of it against the library's own checker, thousands of times.
 
 namespace dryfit::kernel {
@@ -48,6 +52,7 @@ class Maker {
   explicit Maker(const SquareWork& work) : work_(work) {
     makeVertices();
     makeEdges();
+    for (const SquareWork::Bore& bore : work_.bores) bores_.push_back(shapesOf(bore));
   }
 
   [[nodiscard]] TopoDS_Shape shape() const {
@@ -99,7 +104,8 @@ class Maker {
     return wire;
   }
 
-  [[nodiscard]] TopoDS_Shape face(const SquareWork::Face& f) const {
+  [[nodiscard]] TopoDS_Shape face(std::int32_t number) const {
+    const SquareWork::Face& f = work_.faces[number];
     const SquareWork::Use& first = work_.uses[work_.loops[f.firstLoop].first];
     const Point3 origin = work_.at(work_.corners[work_.edges[first.edge].from]);
     const gp_Ax3 axes(toLibrary(origin), direction(f.axis, f.looksUp),
@@ -109,13 +115,22 @@ class Maker {
     for (auto loop = f.firstLoop; loop < f.lastLoop; ++loop) {
       builder_.Add(face, wire(work_.loops[loop]));
     }
+    for (std::size_t b = 0; b < bores_.size(); ++b) {
+      if (work_.bores[b].mouthFace == number) builder_.Add(face, bores_[b].mouth);
+      if (work_.bores[b].exitFace == number) builder_.Add(face, bores_[b].exit);
+    }
     return face;
   }
 
   [[nodiscard]] TopoDS_Shape shell(const SquareWork::Shell& s) const {
     TopoDS_Shell shell;
     builder_.MakeShell(shell);
-    for (auto f = s.firstFace; f < s.lastFace; ++f) builder_.Add(shell, face(work_.faces[f]));
+    for (auto f = s.firstFace; f < s.lastFace; ++f) builder_.Add(shell, face(f));
+    for (std::size_t b = 0; b < bores_.size(); ++b) {
+      const std::int32_t mouth = work_.bores[b].mouthFace;
+      if (mouth < s.firstFace || mouth >= s.lastFace) continue;
+      for (const TopoDS_Shape& wall : bores_[b].faces) builder_.Add(shell, wall);
+    }
     shell.Closed(true);
     return shell;
   }
@@ -133,6 +148,7 @@ class Maker {
   BRep_Builder builder_;
   std::vector<TopoDS_Vertex> vertices_;
   std::vector<TopoDS_Edge> edges_;
+  std::vector<BoreShapes> bores_;
 };
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "kernel/src/bores.h"
 #include "kernel/src/square_overlap.h"
 #include "kernel/src/square_turn.h"
 #include "kernel/tolerance.h"
@@ -27,6 +28,16 @@ std::vector<Box3> placedBoxes(const std::vector<Box3>& boxes, const Frame& frame
 
 void keepNear(std::vector<Box3>& boxes, const Box3& near) {
   std::erase_if(boxes, [&](const Box3& box) { return box.common(near).empty(); });
+}
+
+/// Whether a bore takes of the shared boxes, so that these are not what is shared. `frame` is where
+/// the bored wood stands.
+bool boreTakesOf(const std::vector<Box3>& shared, const SquareWork& work, const Frame& frame) {
+  return std::any_of(work.bores.begin(), work.bores.end(), [&](const SquareWork::Bore& bore) {
+    const Box3 taken = cornersPlaced(frame, boundsOf(bore));
+    return std::any_of(shared.begin(), shared.end(),
+                       [&](const Box3& box) { return !box.common(taken).empty(); });
+  });
 }
 
 /// What the shared boxes come to, in the frame they are stated in.
@@ -71,6 +82,7 @@ std::optional<Overlap> squareOverlap(const Solid::Impl& a, const Solid::Impl& b)
             [](const Box3& p, const Box3& q) { return p.min.x < q.min.x; });
   const std::vector<Box3> shared = sharedBoxes(mine.boxes, theirs);
   if (shared.empty()) return Overlap{};
+  if (boreTakesOf(shared, mine, {}) || boreTakesOf(shared, other, *between)) return {};
   Overlap sum = summed(shared);
   if (sum.volume < kSliverVolume) return Overlap{};
   sum.centre = a.frame.place(sum.centre);
@@ -85,7 +97,8 @@ std::optional<Overlap> squareOverlap(const Solid::Impl& a, const Solid::Impl& b)
 
 std::optional<double> squareDistance(const Solid::Impl& a, const Solid::Impl& b) {
   const auto between = squareBetween(a, b);
-  if (!between) return {};
+  // Over a bore's mouth the distance is greater than that of the boxes.
+  if (!between || !a.square->work.bores.empty() || !b.square->work.bores.empty()) return {};
   return gapBetween(a.square->work.boxes, placedBoxes(b.square->work.boxes, *between));
 }
 
