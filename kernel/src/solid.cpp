@@ -69,10 +69,13 @@ Solid Solid::placed(const Frame& frame) const {
   return Solid(std::move(moved));
 }
 
+TopLoc_Location Solid::Impl::place() const {
+  if (!square) return given_.Location();
+  return frame == Frame{} ? TopLoc_Location() : TopLoc_Location(toMotion(frame));
+}
+
 TopoDS_Shape Solid::Impl::makeShape() const {
-  const TopoDS_Shape& local = square->shape.get([&] { return squareShape(square->work); });
-  if (frame == Frame{}) return local;
-  return local.Moved(TopLoc_Location(toMotion(frame)));
+  return square->shape.get([&] { return squareShape(square->work); }).Moved(place());
 }
 
 Solid squareSolid(SquareWork work) {

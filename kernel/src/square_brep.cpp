@@ -5,7 +5,10 @@
 #include <BRep_TEdge.hxx>
 #include <Geom_Line.hxx>
 #include <Geom_Plane.hxx>
+#include <Poly_PolygonOnTriangulation.hxx>
+#include <Poly_Triangulation.hxx>
 #include <Precision.hxx>
+#include <TColStd_Array1OfInteger.hxx>
 #include <TopoDS_Compound.hxx>
 #include <TopoDS_Edge.hxx>
 #include <TopoDS_Face.hxx>
@@ -19,6 +22,7 @@
 
 #include "kernel/src/bore_brep.h"
 #include "kernel/src/convert.h"
+#include "kernel/src/square_mesh.h"
 
 // Why the result is valid without being checked:
 // - Corners are at least kSnap apart, ten times the tolerance given to them, and lie on their
@@ -47,9 +51,25 @@ gp_Dir direction(int axis, bool up) {
   return toDirection(v);
 }
 
+Handle(Poly_Triangulation) triangulation(const FaceMesh& mesh, const gp_Dir& outward) {
+  const Handle(Poly_Triangulation) net =
+      new Poly_Triangulation(int(mesh.points.size()), int(mesh.triangles.size()), false, true);
+  for (std::size_t i = 0; i < mesh.points.size(); ++i) {
+    net->SetNode(int(i) + 1, toLibrary(mesh.points[i]));
+    net->SetNormal(int(i) + 1, outward);
+  }
+  for (std::size_t i = 0; i < mesh.triangles.size(); ++i) {
+    const auto& [a, b, c] = mesh.triangles[i];
+    net->SetTriangle(int(i) + 1, Poly_Triangle(a + 1, b + 1, c + 1));
+  }
+  return net;
+}
+
 class Maker {
  public:
-  explicit Maker(const SquareWork& work) : work_(work) {
+  /// `meshes`: by face; null for none.
+  Maker(const SquareWork& work, const std::vector<FaceMesh>* meshes)
+      : work_(work), meshes_(meshes) {
     makeVertices();
     makeEdges();
     for (const SquareWork::Bore& bore : work_.bores) bores_.push_back(shapesOf(bore));
@@ -119,7 +139,27 @@ class Maker {
       if (work_.bores[b].mouthFace == number) builder_.Add(face, bores_[b].mouth);
       if (work_.bores[b].exitFace == number) builder_.Add(face, bores_[b].exit);
     }
+    if (meshes_ != nullptr) hangMesh(face, f, (*meshes_)[number]);
     return face;
+  }
+
+  /// Triangles on a face, and on its edges the nodes that they share with them.
+  void hangMesh(const TopoDS_Face& face, const SquareWork::Face& f, const FaceMesh& mesh) const {
+    const Handle(Poly_Triangulation) net = triangulation(mesh, direction(f.axis, f.looksUp));
+    builder_.UpdateFace(face, net);
+    for (auto loop = f.firstLoop, node = 0; loop < f.lastLoop; ++loop) {
+      const SquareWork::Loop& l = work_.loops[loop];
+      const std::int32_t count = l.last - l.first;
+      for (std::int32_t i = 0; i < count; ++i) {
+        const SquareWork::Use& use = work_.uses[l.first + i];
+        TColStd_Array1OfInteger ends(1, 2);
+        ends(use.backwards ? 2 : 1) = node + i + 1;
+        ends(use.backwards ? 1 : 2) = node + (i + 1) % count + 1;
+        const Handle(Poly_PolygonOnTriangulation) line = new Poly_PolygonOnTriangulation(ends);
+        builder_.UpdateEdge(edges_[use.edge], line, net, TopLoc_Location());
+      }
+      node += count;
+    }
   }
 
   [[nodiscard]] TopoDS_Shape shell(const SquareWork::Shell& s) const {
@@ -145,6 +185,7 @@ class Maker {
   }
 
   const SquareWork& work_;
+  const std::vector<FaceMesh>* meshes_;
   BRep_Builder builder_;
   std::vector<TopoDS_Vertex> vertices_;
   std::vector<TopoDS_Edge> edges_;
@@ -154,7 +195,17 @@ class Maker {
 }  // namespace
 
 TopoDS_Shape squareShape(const SquareWork& work) {
-  return Maker(work).shape();
+  return Maker(work, nullptr).shape();
+}
+
+TopoDS_Shape meshedSquareShape(const SquareWork& work) {
+  std::vector<FaceMesh> meshes;
+  meshes.reserve(work.faces.size());
+  for (const SquareWork::Face& face : work.faces) {
+    meshes.push_back(meshOf(work, face));
+    if (meshes.back().triangles.empty()) return {};
+  }
+  return Maker(work, &meshes).shape();
 }
 
 }  // namespace dryfit::kernel
