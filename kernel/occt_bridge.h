@@ -12,9 +12,6 @@ namespace dryfit::kernel {
 /// The shape behind a solid, placement included. Never modify it.
 [[nodiscard]] const TopoDS_Shape& shapeOf(const Solid& solid);
 
-/// Equal for solids that are one body in different places, for as long as one of them lives.
-[[nodiscard]] const void* bodyOf(const Solid& solid);
-
 /// A shape of the same body, placement left out, that shares nothing with the solid's own and bears
 /// triangles for the screen: no further than `sag` mm from the true surface, no facet of a round
 /// turning by more than `sagAngle` radians. Throws what the geometry library throws.

@@ -60,7 +60,7 @@ Copies copiesFor(const joinery::DryFit& fit, const joinery::DryFit* earlierFit,
   Copies copies;
   std::vector<std::pair<const kernel::Solid*, TopoDS_Shape*>> wanted;
   for (const kernel::Solid& solid : fit.solids) {
-    const auto [entry, isNew] = copies.try_emplace(kernel::bodyOf(solid));
+    const auto [entry, isNew] = copies.try_emplace(solid.body());
     if (!isNew) continue;
     const auto old = known.find(entry->first);
     if (old != known.end()) {
@@ -95,7 +95,7 @@ std::shared_ptr<const PartShapes> makePartShapes(const joinery::DryFit& fit,
   const Copies copies = copiesFor(fit, earlierFit, earlier);
   for (std::size_t i = 0; i < fit.solids.size(); ++i) {
     PartShape part;
-    part.body = kernel::bodyOf(fit.solids[i]);
+    part.body = fit.solids[i].body();
     part.shape = copies.at(part.body);
     part.endFaces = endFaces(part.shape, fit.piece, fit.piece.parts[i]);
     part.place = motionTo(fit.piece.parts[i].frame);

@@ -9,12 +9,6 @@ const TopoDS_Shape& shapeOf(const Solid& solid) {
   return solid.impl().shape();
 }
 
-const void* bodyOf(const Solid& solid) {
-  const Solid::Impl& impl = solid.impl();
-  if (impl.square) return impl.square.get();
-  return impl.shape().TShape().get();
-}
-
 Result<Solid> solidFrom(const TopoDS_Shape& shape) {
   return guarded("taking over a shape", [&]() -> Result<Solid> {
     auto solid = finish(shape);

@@ -1,6 +1,7 @@
 #include "kernel/src/square_measure.h"
 
 #include <algorithm>
+#include <utility>
 #include <vector>
 
 #include "kernel/src/bores.h"
@@ -93,6 +94,23 @@ std::optional<Overlap> squareOverlap(const Solid::Impl& a, const Solid::Impl& b)
     for (const Box3& box : shared) sum.bounds = sum.bounds.united(boundsOf(a.frame, box));
   }
   return sum;
+}
+
+std::optional<Solid> squareCommon(const Solid::Impl& a, const Solid::Impl& b) {
+  const auto between = squareBetween(a, b);
+  if (!between || !a.square->work.bores.empty() || !b.square->work.bores.empty()) return {};
+  std::vector<Box3> theirs = placedBoxes(b.square->work.boxes, *between);
+  std::sort(theirs.begin(), theirs.end(),
+            [](const Box3& p, const Box3& q) { return p.min.x < q.min.x; });
+  const std::vector<Box3> shared = sharedBoxes(a.square->work.boxes, theirs);
+  if (shared.empty()) return {};
+  Recipe recipe{Block{shared.front(), {}}, {{Step::Kind::add, {}}}};
+  for (std::size_t i = 1; i < shared.size(); ++i) {
+    recipe.steps.front().tools.emplace_back(Block{shared[i], {}});
+  }
+  auto work = arrange(recipe);
+  if (!work) return {};
+  return squareSolid(std::move(*work)).placed(a.frame);
 }
 
 std::optional<double> squareDistance(const Solid::Impl& a, const Solid::Impl& b) {
