@@ -8,6 +8,7 @@
 #include "export/drawing/assembly_drawing.h"
 #include "export/drawing/part_drawing.h"
 #include "export/drawing/pdf_writer.h"
+#include "joinery/parallel.h"
 #include "joinery/part_list.h"
 
 namespace dryfit::exporting {
@@ -29,27 +30,35 @@ std::string fileWord(std::string_view text) {
 }
 
 Result<std::vector<NamedSheet>> drawAll(const joinery::DryFit& fit, joinery::Unit unit,
-                                        const joinery::Progress& progress) {
+                                        const joinery::Progress& progress, ViewMemory* memory) {
   const joinery::Piece& piece = fit.piece;
   const auto groups = joinery::groupParts(piece);
   DrawingOptions options;
   options.unit = unit;
   options.sheets = static_cast<int>(groups.size()) + 1;
-  std::vector<NamedSheet> sheets;
-  const auto goOn = [&] {
-    return !progress || progress(static_cast<int>(sheets.size()), options.sheets);
-  };
-  auto assembly = drawAssembly(piece, fit.solids, groups, options);
-  if (!assembly) return tl::unexpected(assembly.error().within("assembly drawing"));
-  sheets.push_back({"00-assembly", std::move(*assembly)});
-  for (const auto& group : groups) {
-    if (!goOn()) return fail(ErrorCode::cancelled, "stopped", "drawings");
-    options.sheet = static_cast<int>(sheets.size()) + 1;
+  options.memory = memory;
+  if (memory != nullptr) memory->forgetUnused();
+  std::vector<NamedSheet> sheets(groups.size() + 1);
+  // The first is the assembly, and takes longest.
+  const auto draw = [&](std::size_t i) -> Result<void> {
+    DrawingOptions own = options;
+    own.sheet = static_cast<int>(i) + 1;
+    if (i == 0) {
+      auto assembly = drawAssembly(piece, fit.solids, groups, own);
+      if (!assembly) return tl::unexpected(assembly.error().within("assembly drawing"));
+      sheets[0] = {"00-assembly", std::move(*assembly)};
+      return {};
+    }
+    const joinery::PartGroup& group = groups[i - 1];
     const joinery::PartId first = group.parts.front();
-    auto sheet = drawPart(piece, fit.solids, group, options);
+    auto sheet = drawPart(piece, fit.solids, group, own);
     if (!sheet) return tl::unexpected(sheet.error().within(piece.part(first).name));
-    sheets.push_back(
-        {fmt::format("{:02}-{}", group.number, fileWord(piece.label(first))), std::move(*sheet)});
+    sheets[i] = {fmt::format("{:02}-{}", group.number, fileWord(piece.label(first))),
+                 std::move(*sheet)};
+    return {};
+  };
+  if (const auto done = joinery::inParallel(sheets.size(), draw, progress); !done) {
+    return tl::unexpected(done.error());
   }
   return sheets;
 }

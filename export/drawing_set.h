@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "export/drawing/sheet.h"
+#include "export/drawing/view_memory.h"
 #include "joinery/dry_fit.h"
 #include "joinery/model.h"
 #include "kernel/result.h"
@@ -17,11 +18,13 @@ struct NamedSheet {
   Sheet sheet;
 };
 
-/// All drawings of a piece: the assembly, then one a part number. `progress` is asked before each.
-/// Errors: as drawPart, with the part's name; cancelled.
+/// All drawings of a piece: the assembly, then one a part number, on all cores. With a memory only
+/// pictures of what changed since earlier calls are worked out. Same input, same drawings, with or
+/// without it. Errors: as drawPart, with the part's name; cancelled.
 [[nodiscard]] Result<std::vector<NamedSheet>> drawAll(const joinery::DryFit& fit,
                                                       joinery::Unit unit,
-                                                      const joinery::Progress& progress = {});
+                                                      const joinery::Progress& progress = {},
+                                                      ViewMemory* memory = nullptr);
 
 /// `text` as part of a file name: small letters, digits and single dashes, at most 40 of them.
 [[nodiscard]] std::string fileWord(std::string_view text);

@@ -12,6 +12,11 @@ namespace dryfit::kernel {
 /// The shape behind a solid, placement included. Never modify it.
 [[nodiscard]] const TopoDS_Shape& shapeOf(const Solid& solid);
 
+/// A shape of the same body, placement left out, that shares nothing with the solid's own and bears
+/// triangles for the screen: no further than `sag` mm from the true surface, no facet of a round
+/// turning by more than `sagAngle` radians. Throws what the geometry library throws.
+[[nodiscard]] TopoDS_Shape meshedShapeOf(const Solid& solid, double sag, double sagAngle);
+
 /// A solid from a shape, for readers of exchange files and for tests. Error: invalidSolid.
 [[nodiscard]] Result<Solid> solidFrom(const TopoDS_Shape& shape);
 

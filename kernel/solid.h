@@ -35,6 +35,11 @@ class Solid {
   /// The same body in another place. Geometry is shared, not copied.
   [[nodiscard]] Solid placed(const Frame& frame) const;
 
+  /// Equal for solids that are one body in different places, for as long as one of them lives.
+  [[nodiscard]] const void* body() const;
+  /// One body in one place. Solids that merely look alike are not.
+  [[nodiscard]] bool isSameAs(const Solid& other) const;
+
   [[nodiscard]] const Impl& impl() const { return *impl_; }
 
  private:

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "kernel/src/bores.h"
 #include "kernel/src/square_grid.h"
 #include "kernel/src/square_parts.h"
 #include "kernel/tolerance.h"
@@ -107,8 +108,13 @@ std::optional<CellGrid> painted(const std::vector<Stroke>& strokes, const CellGr
 }  // namespace
 
 Topology SquareWork::topology() const {
-  return {int(lumps.size()), int(shells.size()), int(faces.size()), int(edges.size()),
-          int(corners.size())};
+  // A bore brings its wall and, where it is blind, its bottom; two circles and the seam that joins
+  // them; the seam's two ends.
+  const auto bored = int(bores.size());
+  const auto blind =
+      int(std::count_if(bores.begin(), bores.end(), [](const Bore& b) { return b.exitFace < 0; }));
+  return {int(lumps.size()), int(shells.size()), int(faces.size()) + bored + blind,
+          int(edges.size()) + 3 * bored, int(corners.size()) + 2 * bored};
 }
 
 Result<SquareWork> arrange(const Recipe& recipe) {
@@ -131,6 +137,16 @@ Result<SquareWork> arrange(const Recipe& recipe) {
   measureBoxes(*grid, work);
   traceFaces(*network, work);
   gatherShells(work);
+  return work;
+}
+
+Result<SquareWork> arrangeBored(const Recipe& recipe) {
+  const auto parts = takeApart(recipe);
+  if (!parts) return notSquare();
+  auto work = arrange(parts->square);
+  if (work && !bore(*work, parts->holes)) {
+    return fail(ErrorCode::badDimension, "a round hole is not clear of the part's edges or holes");
+  }
   return work;
 }
 

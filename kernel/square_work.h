@@ -60,6 +60,17 @@ struct SquareWork {
     std::int32_t firstShell, lastShell;
   };
 
+  /// A round hole along an axis, bored in by one face, and out by another where it goes through.
+  /// It keeps clear of everything but these: its openings lie inside the faces and touch nothing.
+  struct Bore {
+    std::int32_t axis = 0;
+    bool up = true;  ///< from its mouth towards +axis
+    Point3 mouth;    ///< middle of the opening
+    double radius = 0, depth = 0;
+    std::int32_t mouthFace = -1;
+    std::int32_t exitFace = -1;  ///< -1: it ends flat in the wood
+  };
+
   std::array<std::vector<double>, 3> coordinates;  ///< mm, ascending
   std::vector<Corner> corners;
   std::vector<Edge> edges;
@@ -68,10 +79,12 @@ struct SquareWork {
   std::vector<Face> faces;
   std::vector<Shell> shells;
   std::vector<Lump> lumps;
+  std::vector<Bore> bores;
 
-  std::vector<Box3> boxes;  ///< the same wood as boxes that share none; ascending in min.x
-  double volume = 0;        ///< mm³
-  double area = 0;          ///< mm²
+  std::vector<Box3>
+      boxes;          ///< the wood before boring, as boxes that share none; ascending in min.x
+  double volume = 0;  ///< mm³
+  double area = 0;    ///< mm²
   Point3 centroid;
   Box3 bounds;
 
@@ -88,6 +101,10 @@ struct SquareWork {
 ///   invalidSolid  pieces that touch along an edge or at a corner only, where a closed surface
 ///                 would meet itself.
 [[nodiscard]] Result<SquareWork> arrange(const Recipe& recipe);
+
+/// The same for a recipe that also takes round holes along the part's axes. Besides the reasons of
+/// `arrange`, badDimension where a hole is not clear of edges, faces and other holes.
+[[nodiscard]] Result<SquareWork> arrangeBored(const Recipe& recipe);
 
 /// A single box. REQUIRES: `makeBox` takes it (sound sizes, within the workshop).
 [[nodiscard]] SquareWork arrangeBox(const Box3& box);

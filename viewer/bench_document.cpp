@@ -11,17 +11,25 @@ namespace dryfit::viewer {
 class FileStep : public QUndoCommand {
  public:
   FileStep(BenchDocument& document, const QString& name,
-           std::shared_ptr<const joinery::ModelFile> after)
+           std::shared_ptr<const joinery::ModelFile> after, int stroke)
       : QUndoCommand(name),
         document_(document),
         before_(document.file_),
-        after_(std::move(after)) {}
+        after_(std::move(after)),
+        stroke_(stroke) {}
+  /// The library offers steps of one id to each other; -1 stands for none.
+  [[nodiscard]] int id() const override { return stroke_; }
+  bool mergeWith(const QUndoCommand* later) override {
+    after_ = static_cast<const FileStep*>(later)->after_;
+    return true;
+  }
   void undo() override { document_.replaceFile(before_); }
   void redo() override { document_.replaceFile(after_); }
 
  private:
   BenchDocument& document_;
   std::shared_ptr<const joinery::ModelFile> before_, after_;
+  int stroke_;
 };
 
 BenchDocument::BenchDocument(QObject* parent) : QObject(parent) {
@@ -104,12 +112,12 @@ Result<void> BenchDocument::tryEdit(const Edit& edit) const {
   return edited(edit).map([](const joinery::ModelFile&) {});
 }
 
-Result<void> BenchDocument::apply(const QString& name, const Edit& edit) {
+Result<void> BenchDocument::apply(const QString& name, const Edit& edit, int stroke) {
   Result<joinery::ModelFile> after = edited(edit);
   if (!after) return tl::unexpected<Error>(after.error());
   if (after->text() == file_->text()) return {};
-  undo_.push(
-      new FileStep(*this, name, std::make_shared<const joinery::ModelFile>(std::move(*after))));
+  undo_.push(new FileStep(*this, name,
+                          std::make_shared<const joinery::ModelFile>(std::move(*after)), stroke));
   return {};
 }
 

@@ -58,8 +58,9 @@ class BenchDocument : public QObject {
   /// a number that cannot be worked out. Errors: badExpression, unknownName, cycle, badDimension,
   /// badMeasurement.
   [[nodiscard]] Result<void> tryEdit(const Edit& edit) const;
-  /// Does the edit, as one step of undo under `name`. Errors: as tryEdit; nothing changes then.
-  [[nodiscard]] Result<void> apply(const QString& name, const Edit& edit);
+  /// Does the edit, as one step of undo under `name`. Edits of one `stroke` that follow each other
+  /// are taken back as one; -1 is no stroke. Errors: as tryEdit; nothing changes then.
+  [[nodiscard]] Result<void> apply(const QString& name, const Edit& edit, int stroke = -1);
 
   [[nodiscard]] QUndoStack& undoStack() { return undo_; }
 

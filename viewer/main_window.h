@@ -39,6 +39,7 @@ class MainWindow : public QMainWindow {
 
  private:
   void makePanels();
+  [[nodiscard]] QWidget* makeDimensionPage();
   void makeActions();
   void makeToolBar();
   void tieTogether();

@@ -2,6 +2,7 @@
 
 #include <QActionGroup>
 #include <QHeaderView>
+#include <QItemSelectionModel>
 #include <QLabel>
 #include <QMenuBar>
 #include <QSplitter>
@@ -9,7 +10,9 @@
 #include <QTabWidget>
 #include <QTableView>
 #include <QToolBar>
+#include <QVBoxLayout>
 
+#include "viewer/dimension_slide.h"
 #include "viewer/dimension_table.h"
 #include "viewer/expression_delegate.h"
 #include "viewer/finding_table.h"
@@ -39,6 +42,21 @@ QSplitter* split(Qt::Orientation way, QWidget* first, QWidget* second) {
 }
 
 }  // namespace
+
+QWidget* MainWindow::makeDimensionPage() {
+  auto* slide = new DimensionSlide(document_);
+  connect(dimensionView_->selectionModel(), &QItemSelectionModel::currentRowChanged, slide,
+          [slide](const QModelIndex& now) { slide->take(now.isValid() ? now.row() : -1); });
+  connect(slide, &DimensionSlide::refused, this, &MainWindow::warn);
+  connect(slide, &DimensionSlide::taken, this, [this] { tell({}); });
+  auto* page = new QWidget;
+  auto* column = new QVBoxLayout(page);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(0);
+  column->addWidget(dimensionView_, 1);
+  column->addWidget(slide);
+  return page;
+}
 
 void MainWindow::makePanels() {
   view_ = new View3d;
@@ -83,7 +101,7 @@ void MainWindow::makePanels() {
   lists->addTab(joints_, tr("Joints"));
   auto* numbers = new QTabWidget;
   numbers->setDocumentMode(true);
-  numbers->addTab(dimensionView_, tr("Dimensions"));
+  numbers->addTab(makeDimensionPage(), tr("Dimensions"));
   numbers->addTab(measuredView_, tr("Measured sizes"));
   for (auto* tabs : {lists, numbers}) tabs->setContentsMargins(6, 4, 6, 6);
 

@@ -35,6 +35,7 @@ void Rebuilder::work(const std::stop_token& stop) {
       request = *std::exchange(waiting_, std::nullopt);
     }
     Answer answer = build(request, stop);
+    overtaken_ = !answer && answer.error().code == ErrorCode::cancelled;
     if (answer) earlier_ = *answer;
     QMetaObject::invokeMethod(
         this,
@@ -46,7 +47,7 @@ void Rebuilder::work(const std::stop_token& stop) {
 Rebuilder::Answer Rebuilder::build(const Request& request, const std::stop_token& stop) {
   const auto goOn = [this, &stop](int, int) {
     const std::scoped_lock lock(mutex_);
-    return !stop.stop_requested() && !waiting_.has_value();
+    return !stop.stop_requested() && (overtaken_ || !waiting_.has_value());
   };
   // The edge between the libraries, which throw, and the window, which does not.
   try {
@@ -64,11 +65,11 @@ Rebuilder::Answer Rebuilder::build(const Request& request, const std::stop_token
 }
 
 void Rebuilder::deliver(quint64 serial, const Answer& answer) {
-  if (serial != latest_) return;
-  delivered_ = serial;
   if (answer) {
+    delivered_ = serial;
     Q_EMIT built(*answer);
-  } else {
+  } else if (serial == latest_) {
+    delivered_ = serial;
     Q_EMIT failed(answer.error());
   }
 }

@@ -12,9 +12,12 @@
 
 namespace dryfit::viewer {
 
-/// Dry fits a model on a thread of its own, redoing only what depends on what changed. A newer
-/// request stops the one being worked on; only the answer to the newest request is delivered,
-/// always on the thread this object lives on.
+/// Dry fits a model on a thread of its own, redoing only what depends on what changed.
+///
+/// A newer request stops the one being worked on, but never two in a row: while a number is dragged
+/// faster than a piece can be fitted, every other state is carried through and shown. Answers come
+/// in the order of their requests, always on the thread this object lives on; an error is told of
+/// the newest request only.
 class Rebuilder : public QObject {
   Q_OBJECT
  public:
@@ -22,7 +25,7 @@ class Rebuilder : public QObject {
   ~Rebuilder() override;
 
   void request(const joinery::Model& model, joinery::Basis basis);
-  /// True from a request until its answer is delivered.
+  /// True from a request until the answer to the newest one is delivered.
   [[nodiscard]] bool isBusy() const { return delivered_ != latest_; }
 
  Q_SIGNALS:
@@ -46,6 +49,7 @@ class Rebuilder : public QObject {
   std::condition_variable_any wake_;
   std::optional<Request> waiting_;            // guarded by mutex_
   joinery::LiveFit live_;                     // touched by the worker only
+  bool overtaken_ = false;                    // the last build was; touched by the worker only
   std::shared_ptr<const Assembled> earlier_;  // touched by the worker only
   std::jthread worker_;                       // last: joined before the rest goes
 };

@@ -2,7 +2,6 @@
 
 #include <AIS_Shape.hxx>
 #include <Aspect_DisplayConnection.hxx>
-#include <BRepBndLib.hxx>
 #include <BRepPrimAPI_MakeBox.hxx>
 #include <OpenGl_GraphicDriver.hxx>
 #include <Prs3d_LineAspect.hxx>
@@ -53,6 +52,15 @@ void addLights(const Handle(V3d_Viewer) & viewer) {
 const QColor kEdge{0x4a, 0x38, 0x28};
 const QColor kGlassEdge{0xbd, 0xb6, 0xab};
 
+bool sameMotion(const gp_Trsf& a, const gp_Trsf& b) {
+  for (int row = 1; row <= 3; ++row) {
+    for (int column = 1; column <= 4; ++column) {
+      if (a.Value(row, column) != b.Value(row, column)) return false;
+    }
+  }
+  return true;
+}
+
 Handle(Prs3d_LineAspect) edgeLines() {
   return new Prs3d_LineAspect(occ(kEdge), Aspect_TOL_SOLID, 1.3);
 }
@@ -79,7 +87,7 @@ Handle(V3d_View) Scene::makeView() const {
   Handle(V3d_View) view = viewer_->CreateView();
   view->SetBgGradientColors(occ(colour::skyTop), occ(colour::skyBottom), Aspect_GFM_VER);
   view->SetImmediateUpdate(Standard_False);
-  view->ChangeRenderingParams().NbMsaaSamples = 4;
+  view->ChangeRenderingParams().NbMsaaSamples = kEdgeSamples;
   view->Camera()->SetProjectionType(Graphic3d_Camera::Projection_Orthographic);
   lookAt(view, Side::corner);
   return view;
@@ -96,15 +104,20 @@ void Scene::show(std::shared_ptr<const Assembled> assembled) {
   edges_.resize(shapes.size());
   glass_.assign(shapes.size(), false);
   assembled_ = std::move(assembled);
+  bounds_ = boxRound(*assembled_);
   for (std::size_t i = 0; i < shapes.size(); ++i) {
     Handle(AIS_ColoredShape)& part = parts_[i];
-    if (!part.IsNull() && part->Shape().IsEqual(shapes[i].shape)) continue;
-    const bool wasChosen = !part.IsNull() && context_->IsSelected(part);
-    if (!part.IsNull()) context_->Remove(part, Standard_False);
-    part = new AIS_ColoredShape(shapes[i].shape);
-    dressPart(i);
-    context_->Display(part, AIS_Shaded, 0, Standard_False);
-    if (wasChosen) context_->AddOrRemoveSelected(part, Standard_False);
+    if (part.IsNull() || !part->Shape().IsPartner(shapes[i].shape)) {
+      const bool wasChosen = !part.IsNull() && context_->IsSelected(part);
+      if (!part.IsNull()) context_->Remove(part, Standard_False);
+      part = new AIS_ColoredShape(shapes[i].shape);
+      dressPart(i);
+      part->SetLocalTransformation(shapes[i].place);
+      context_->Display(part, AIS_Shaded, 0, Standard_False);
+      if (wasChosen) context_->AddOrRemoveSelected(part, Standard_False);
+    } else if (!sameMotion(part->LocalTransformation(), shapes[i].place)) {
+      context_->SetLocation(part, TopLoc_Location(shapes[i].place));
+    }
   }
 }
 
@@ -115,6 +128,7 @@ void Scene::clear() {
   edges_.clear();
   glass_.clear();
   assembled_.reset();
+  bounds_ = {};
 }
 
 void Scene::dressPart(std::size_t index) {
@@ -215,14 +229,17 @@ void Scene::showMarker(const kernel::Box3& box, joinery::Severity severity) {
   marker_ = {lines, haze};
 }
 
-Bnd_Box Scene::bounds() const {
+Bnd_Box Scene::boxRound(const Assembled& assembled) {
   Bnd_Box box;
-  for (const auto& part : parts_) BRepBndLib::AddOptimal(part->Shape(), box, false, false);
+  for (std::size_t i = 0; i < assembled.fit->solids.size(); ++i) {
+    box.Add(bndOf(assembled.fit->placed(joinery::PartId(i)).bounds(), 0));
+  }
   return box;
 }
 
 TopoDS_Shape Scene::shapeOf(joinery::PartId part) const {
-  return part.index() < parts_.size() ? parts_[part.index()]->Shape() : TopoDS_Shape();
+  if (part.index() >= parts_.size()) return {};
+  return assembled_->shapes->parts[part.index()].placed();
 }
 
 void lookAt(const Handle(V3d_View) & view, Side side) {

@@ -14,6 +14,9 @@
 
 namespace dryfit::viewer {
 
+/// Samples a pixel for smooth edges.
+inline constexpr int kEdgeSamples = 4;
+
 /// Which side of the piece the eye looks at.
 enum class Side { front, left, right, back, top, corner };
 
@@ -38,12 +41,13 @@ class Scene {
   void bringOut(const joinery::Finding* finding);
 
   /// Box round all parts; void when there are none.
-  [[nodiscard]] Bnd_Box bounds() const;
+  [[nodiscard]] const Bnd_Box& bounds() const { return bounds_; }
   /// Null shape where there is no such part.
   [[nodiscard]] TopoDS_Shape shapeOf(joinery::PartId part) const;
   [[nodiscard]] std::size_t partCount() const { return parts_.size(); }
 
  private:
+  [[nodiscard]] static Bnd_Box boxRound(const Assembled& assembled);
   void dressPart(std::size_t index);
   void setGlass(std::size_t index, bool glass);
   void showMarker(const kernel::Box3& box, joinery::Severity severity);
@@ -51,6 +55,7 @@ class Scene {
   Handle(V3d_Viewer) viewer_;
   Handle(AIS_InteractiveContext) context_;
   std::shared_ptr<const Assembled> assembled_;
+  Bnd_Box bounds_;                               // round all parts
   std::vector<Handle(AIS_ColoredShape)> parts_;  // index = PartId
   std::vector<Handle(Prs3d_LineAspect)> edges_;  // by part; its edge lines
   std::vector<bool> glass_;                      // by part

@@ -17,6 +17,7 @@ constexpr double kTurnPerPixel = 0.0075;  // radians
 constexpr double kZoomPerNotch = 1.15;
 constexpr double kSteepest = 1.55;  // radians above or below the floor; short of straight down
 constexpr int kSettleMs = 60;       // for the X server to give the window its new size
+constexpr int kRestMs = 250;        // without a change, until the picture is drawn at its best
 constexpr double kRoomRound = 90;   // mm shown round a finding's place
 
 gp_Pnt middleOf(const Bnd_Box& box) {
@@ -42,6 +43,9 @@ View3d::View3d(QWidget* parent) : QWidget(parent), impl_(std::make_unique<Impl>(
   setFocusPolicy(Qt::ClickFocus);
   setMinimumSize(240, 180);
   impl_->view = impl_->scene.makeView();
+  rest_.setSingleShot(true);
+  rest_.setInterval(kRestMs);
+  connect(&rest_, &QTimer::timeout, this, [this] { update(); });
 }
 
 View3d::~View3d() {
@@ -62,7 +66,16 @@ void View3d::showEvent(QShowEvent* event) {
 }
 
 void View3d::paintEvent(QPaintEvent*) {
-  if (impl_->ready()) impl_->view->Redraw();
+  if (!impl_->ready()) return;
+  // Smooth edges take longer than all else where the machine draws without a graphics card: while
+  // the piece changes it is drawn without them, and again with them when it has come to rest.
+  impl_->view->ChangeRenderingParams().NbMsaaSamples = rest_.isActive() ? 0 : kEdgeSamples;
+  impl_->view->Redraw();
+}
+
+void View3d::drawQuickly() {
+  rest_.start();
+  update();
 }
 
 void View3d::resizeEvent(QResizeEvent* event) {
@@ -81,7 +94,7 @@ void View3d::showPiece(std::shared_ptr<const Assembled> assembled) {
     lookFrom(Side::corner);
     fitted_ = true;
   }
-  update();
+  drawQuickly();
 }
 
 void View3d::clear() {
@@ -144,7 +157,7 @@ void View3d::mouseMoveEvent(QMouseEvent* event) {
     } else {
       impl_->view->Pan(by.x(), -by.y());
     }
-    update();
+    drawQuickly();
   }
   last_ = at;
 }
@@ -201,7 +214,7 @@ void View3d::wheelEvent(QWheelEvent* event) {
   const gp_Vec shift = gp_Vec(right) * (x - newX) + gp_Vec(up) * (y - newY);
   view->Camera()->MoveEyeTo(view->Camera()->Eye().Translated(shift));
   view->ZFitAll();
-  update();
+  drawQuickly();
 }
 
 void View3d::leaveEvent(QEvent*) {

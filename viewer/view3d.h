@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QPoint>
+#include <QTimer>
 #include <QWidget>
 #include <memory>
 #include <optional>
@@ -58,6 +59,9 @@ class View3d : public QWidget {
  private:
   struct Impl;
   [[nodiscard]] QPoint device(QPointF position) const;
+  /// Paints at once without smooth edges, and once more with them when nothing has moved for a
+  /// while.
+  void drawQuickly();
   void orbit(QPoint by);
   void point(QPoint at);
 
@@ -65,6 +69,7 @@ class View3d : public QWidget {
   QPoint last_, pressed_;
   bool dragged_ = false;
   bool fitted_ = false;
+  QTimer rest_;  ///< runs while the picture is in motion
 };
 
 }  // namespace dryfit::viewer

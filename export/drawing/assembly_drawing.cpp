@@ -35,7 +35,7 @@ class AssemblyDrawer {
       placed.push_back(solids[part.id.index()].placed(part.frame));
     }
     for (std::size_t i = 0; i < views_.size(); ++i) {
-      auto view = project(placed, assemblyEyes()[i]);
+      auto view = projectOnce(options_.memory, placed, assemblyEyes()[i]);
       if (!view) return tl::unexpected(view.error());
       // Hidden lines of a whole piece would bury it.
       std::erase_if(view->lines, [](const kernel::ViewLine& line) { return !line.visible; });

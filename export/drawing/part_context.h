@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "export/drawing/feature_rows.h"
+#include "export/drawing/view_memory.h"
 #include "joinery/part_list.h"
 #include "joinery/piece.h"
 #include "kernel/solid.h"
@@ -19,6 +20,7 @@ struct PartContext {
   joinery::Unit unit;
   PartPose pose;
   std::vector<FeatureRow> rows;
+  ViewMemory* memory = nullptr;  ///< may be null
 
   [[nodiscard]] std::string length(double mm) const;
   /// The letter of a feature of the part.

@@ -119,7 +119,7 @@ class DetailFinder {
     const double away = far ? 1 : -1;
     const bool fromRight = away * c_.pose.right.x > 0;
     const Viewpoint eye{fromRight ? -c_.pose.out : c_.pose.out, c_.pose.up};
-    auto view = project(std::span(&c_.solid, 1), eye);
+    auto view = projectOnce(c_.memory, std::span(&c_.solid, 1), eye);
     if (!view) return tl::unexpected(view.error());
     std::erase_if(view->lines, [](const kernel::ViewLine& line) { return !line.visible; });
     Detail detail{std::move(*view), {}, false, 0, 0, {}, {}, here};
@@ -152,7 +152,7 @@ class DetailFinder {
       eye = {p.right, p.up};
       note = "face edge up";
     }
-    auto view = projectSection(c_.solid, plane.axis, plane.at, eye);
+    auto view = projectSectionOnce(c_.memory, c_.solid, {plane.axis, plane.at}, eye);
     for (const std::size_t i : plane.shows) shown_.insert(c_.letterOf(i));
     // A cut that has taken all the wood there shows nothing: the table has the numbers.
     if (!view && view.error().code == ErrorCode::emptyResult) return {};

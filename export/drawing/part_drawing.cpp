@@ -232,7 +232,8 @@ Result<Sheet> drawPart(const joinery::Piece& piece, const std::vector<kernel::So
                             group,
                             options.unit,
                             poseOf(part),
-                            featureRows(piece, part, options.unit)};
+                            featureRows(piece, part, options.unit),
+                            options.memory};
   return PartDrawer(context, options).draw();
 }
 

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "export/drawing/sheet.h"
+#include "export/drawing/view_memory.h"
 #include "joinery/model.h"
 #include "joinery/part_list.h"
 #include "joinery/piece.h"
@@ -20,6 +21,7 @@ struct DrawingOptions {
   std::string creator;   ///< DEFAULT: open
   std::string approval;  ///< DEFAULT: open
   int sheet = 1, sheets = 1;
+  ViewMemory* memory = nullptr;  ///< of earlier pictures; may be null
   std::string format;  ///< "A4", "A3", ...; DEFAULT: the smallest on which the drawing reads well
 };
 

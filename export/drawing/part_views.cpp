@@ -231,7 +231,7 @@ Result<PartPictures> picturesOf(const PartContext& c) {
   const std::span<const kernel::Solid> solids(&c.solid, 1);
   PartPictures pictures;
   const auto take = [&](Projection& to, const Viewpoint& eye) -> Result<void> {
-    auto view = project(solids, eye);
+    auto view = projectOnce(c.memory, solids, eye);
     if (!view) return tl::unexpected(view.error());
     to = std::move(*view);
     return {};

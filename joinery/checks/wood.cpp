@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "joinery/checks/round_cuts.h"
 #include "joinery/checks/words.h"
 #include "joinery/rules.h"
 #include "kernel/solid.h"
@@ -142,6 +143,7 @@ Result<SharedCut> sharedCut(const Box3& overall, const Feature& a, const Feature
   const Box3 box = reach(overall, a).common(reach(overall, b));
   if (box.empty()) return SharedCut{};
   if (isSquare(a) && isSquare(b)) return SharedCut{box.volume(), box};
+  if (roundWall(overall, a, b).value_or(0) > kernel::kContact) return SharedCut{};
   auto* known = memory == nullptr ? nullptr : &memory->sharedCuts;
   const Result<kernel::Overlap> shared = askOnce(known, overall, a, b, sharedBySolids);
   if (!shared) return tl::unexpected(shared.error());
@@ -151,6 +153,7 @@ Result<SharedCut> sharedCut(const Box3& overall, const Feature& a, const Feature
 Result<double> wallBetween(const Box3& overall, const Feature& a, const Feature& b,
                            CheckMemory* memory) {
   if (isSquare(a) && isSquare(b)) return distanceOf(reach(overall, a), reach(overall, b));
+  if (const auto wall = roundWall(overall, a, b)) return *wall;
   return askOnce(memory == nullptr ? nullptr : &memory->walls, overall, a, b, wallBySolids);
 }
 

@@ -12,6 +12,7 @@
 
 #include "kernel/src/guarded.h"
 #include "kernel/src/solid_impl.h"
+#include "kernel/src/square_measure.h"
 
 namespace dryfit::kernel {
 namespace {
@@ -140,6 +141,7 @@ Result<Solid> common(const Solid& body, std::span<const Solid> tools) {
     const auto joined = fuse(near.front(), std::span(near).subspan(1));
     return joined ? common(body, {&*joined, 1}) : joined;
   }
+  if (auto square = squareCommon(body.impl(), near.front().impl())) return *square;
   return guarded("taking the shared wood", [&]() -> Result<Solid> {
     const auto raw = run(BRepAlgoAPI_Common(), body, near);
     if (!raw) return tl::unexpected(raw.error());

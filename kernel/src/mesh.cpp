@@ -10,9 +10,11 @@
 #include <cmath>
 #include <numbers>
 
+#include "kernel/occt_bridge.h"
 #include "kernel/src/convert.h"
 #include "kernel/src/guarded.h"
 #include "kernel/src/solid_impl.h"
+#include "kernel/src/square_brep.h"
 
 namespace dryfit::kernel {
 namespace {
@@ -41,18 +43,28 @@ bool addFace(const TopoDS_Face& face, int index, Mesh& mesh) {
 
 }  // namespace
 
+TopoDS_Shape meshedShapeOf(const Solid& solid, double sag, double sagAngle) {
+  const Solid::Impl& impl = solid.impl();
+  if (impl.square && impl.square->work.bores.empty()) {
+    if (auto shape = meshedSquareShape(impl.square->work); !shape.IsNull()) return shape;
+  }
+  // The mesher stores its triangles in the shape, and solids are shared between threads: it works
+  // on a copy of the topology over the same surfaces.
+  BRepBuilderAPI_Copy copy(impl.shape().Located(TopLoc_Location()), /*copyGeom=*/false,
+                           /*copyMesh=*/false);
+  const BRepMesh_IncrementalMesh mesher(copy.Shape(), sag, /*isRelative=*/false, sagAngle);
+  return copy.Shape();
+}
+
 Result<Mesh> triangulate(const Solid& solid, Length sag) {
   if (!(sag.mm() > 0) || !std::isfinite(sag.mm())) {
     return fail(ErrorCode::badDimension, "the mesh's sag is not greater than zero");
   }
   return guarded("meshing", [&]() -> Result<Mesh> {
-    // The mesher stores its triangles in the shape, and solids are shared between threads: it
-    // works on a copy of the topology over the same surfaces.
-    BRepBuilderAPI_Copy copy(solid.impl().shape(), /*copyGeom=*/false, /*copyMesh=*/false);
     const double turn = std::numbers::pi / 12;  // no facet of a round turns by more than 15°
-    const BRepMesh_IncrementalMesh mesher(copy.Shape(), sag.mm(), /*isRelative=*/false, turn);
+    const TopoDS_Shape meshed = meshedShapeOf(solid, sag.mm(), turn);
     TopTools_IndexedMapOfShape faces;
-    TopExp::MapShapes(copy.Shape(), TopAbs_FACE, faces);
+    TopExp::MapShapes(meshed.Moved(solid.impl().place()), TopAbs_FACE, faces);
     Mesh mesh;
     for (int i = 1; i <= faces.Extent(); ++i) {
       if (!addFace(TopoDS::Face(faces(i)), i - 1, mesh)) {

@@ -182,11 +182,9 @@ Result<Solid> buildGeneral(const Recipe& recipe) {
 }
 
 Result<Solid> build(const Recipe& recipe) {
-  if (recipe.isSquareWork()) {
-    // A refusal is no failure yet: the general way may manage, or else says what is wrong and
-    // where.
-    if (auto work = arrange(recipe)) return squareSolid(std::move(*work));
-  }
+  // A refusal is no failure yet: the general way may manage, or else says what is wrong and where.
+  auto work = recipe.isSquareWork() ? arrange(recipe) : arrangeBored(recipe);
+  if (work) return squareSolid(std::move(*work));
   return buildGeneral(recipe);
 }
 

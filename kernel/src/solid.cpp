@@ -47,6 +47,25 @@ Box3 Solid::bounds() const {
   });
 }
 
+const void* Solid::body() const {
+  if (impl_->square) return impl_->square.get();
+  return impl_->shape().TShape().get();
+}
+
+bool Solid::isSameAs(const Solid& other) const {
+  if (impl_ == other.impl_) return true;
+  if (body() != other.body()) return false;
+  if (impl_->square) return impl_->frame == other.impl_->frame;
+  const gp_Trsf mine = impl_->place().Transformation();
+  const gp_Trsf theirs = other.impl_->place().Transformation();
+  for (int row = 1; row <= 3; ++row) {
+    for (int column = 1; column <= 4; ++column) {
+      if (mine.Value(row, column) != theirs.Value(row, column)) return false;
+    }
+  }
+  return true;
+}
+
 Topology Solid::topology() const {
   if (impl_->square) return impl_->square->work.topology();
   const auto count = [&](TopAbs_ShapeEnum kind) {
@@ -69,10 +88,13 @@ Solid Solid::placed(const Frame& frame) const {
   return Solid(std::move(moved));
 }
 
+TopLoc_Location Solid::Impl::place() const {
+  if (!square) return given_.Location();
+  return frame == Frame{} ? TopLoc_Location() : TopLoc_Location(toMotion(frame));
+}
+
 TopoDS_Shape Solid::Impl::makeShape() const {
-  const TopoDS_Shape& local = square->shape.get([&] { return squareShape(square->work); });
-  if (frame == Frame{}) return local;
-  return local.Moved(TopLoc_Location(toMotion(frame)));
+  return square->shape.get([&] { return squareShape(square->work); }).Moved(place());
 }
 
 Solid squareSolid(SquareWork work) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <TopLoc_Location.hxx>
 #include <TopoDS_Shape.hxx>
 #include <memory>
 #include <mutex>
@@ -58,6 +59,8 @@ struct Solid::Impl {
   [[nodiscard]] const TopoDS_Shape& shape() const {
     return square ? made_.get([&] { return makeShape(); }) : given_;
   }
+  /// Where the body stands that the shape is made of.
+  [[nodiscard]] TopLoc_Location place() const;
 
  private:
   [[nodiscard]] TopoDS_Shape makeShape() const;

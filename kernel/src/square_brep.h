@@ -12,4 +12,8 @@ namespace dryfit::kernel {
 /// throws.
 [[nodiscard]] TopoDS_Shape squareShape(const SquareWork& work);
 
+/// The same, with triangles hung on its faces and edges for the screen; a null shape where some
+/// face is too knotty for our own triangles. REQUIRES: work.bores.empty().
+[[nodiscard]] TopoDS_Shape meshedSquareShape(const SquareWork& work);
+
 }  // namespace dryfit::kernel

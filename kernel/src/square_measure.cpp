@@ -1,8 +1,10 @@
 #include "kernel/src/square_measure.h"
 
 #include <algorithm>
+#include <utility>
 #include <vector>
 
+#include "kernel/src/bores.h"
 #include "kernel/src/square_overlap.h"
 #include "kernel/src/square_turn.h"
 #include "kernel/tolerance.h"
@@ -27,6 +29,16 @@ std::vector<Box3> placedBoxes(const std::vector<Box3>& boxes, const Frame& frame
 
 void keepNear(std::vector<Box3>& boxes, const Box3& near) {
   std::erase_if(boxes, [&](const Box3& box) { return box.common(near).empty(); });
+}
+
+/// Whether a bore takes of the shared boxes, so that these are not what is shared. `frame` is where
+/// the bored wood stands.
+bool boreTakesOf(const std::vector<Box3>& shared, const SquareWork& work, const Frame& frame) {
+  return std::any_of(work.bores.begin(), work.bores.end(), [&](const SquareWork::Bore& bore) {
+    const Box3 taken = cornersPlaced(frame, boundsOf(bore));
+    return std::any_of(shared.begin(), shared.end(),
+                       [&](const Box3& box) { return !box.common(taken).empty(); });
+  });
 }
 
 /// What the shared boxes come to, in the frame they are stated in.
@@ -71,6 +83,7 @@ std::optional<Overlap> squareOverlap(const Solid::Impl& a, const Solid::Impl& b)
             [](const Box3& p, const Box3& q) { return p.min.x < q.min.x; });
   const std::vector<Box3> shared = sharedBoxes(mine.boxes, theirs);
   if (shared.empty()) return Overlap{};
+  if (boreTakesOf(shared, mine, {}) || boreTakesOf(shared, other, *between)) return {};
   Overlap sum = summed(shared);
   if (sum.volume < kSliverVolume) return Overlap{};
   sum.centre = a.frame.place(sum.centre);
@@ -83,9 +96,27 @@ std::optional<Overlap> squareOverlap(const Solid::Impl& a, const Solid::Impl& b)
   return sum;
 }
 
+std::optional<Solid> squareCommon(const Solid::Impl& a, const Solid::Impl& b) {
+  const auto between = squareBetween(a, b);
+  if (!between || !a.square->work.bores.empty() || !b.square->work.bores.empty()) return {};
+  std::vector<Box3> theirs = placedBoxes(b.square->work.boxes, *between);
+  std::sort(theirs.begin(), theirs.end(),
+            [](const Box3& p, const Box3& q) { return p.min.x < q.min.x; });
+  const std::vector<Box3> shared = sharedBoxes(a.square->work.boxes, theirs);
+  if (shared.empty()) return {};
+  Recipe recipe{Block{shared.front(), {}}, {{Step::Kind::add, {}}}};
+  for (std::size_t i = 1; i < shared.size(); ++i) {
+    recipe.steps.front().tools.emplace_back(Block{shared[i], {}});
+  }
+  auto work = arrange(recipe);
+  if (!work) return {};
+  return squareSolid(std::move(*work)).placed(a.frame);
+}
+
 std::optional<double> squareDistance(const Solid::Impl& a, const Solid::Impl& b) {
   const auto between = squareBetween(a, b);
-  if (!between) return {};
+  // Over a bore's mouth the distance is greater than that of the boxes.
+  if (!between || !a.square->work.bores.empty() || !b.square->work.bores.empty()) return {};
   return gapBetween(a.square->work.boxes, placedBoxes(b.square->work.boxes, *between));
 }
 

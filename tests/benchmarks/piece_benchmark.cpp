@@ -111,6 +111,25 @@ BENCHMARK(chestByAllPairs)
     ->Iterations(1)
     ->Repetitions(3);
 
+/// A shelf unit with 8 dowelled shelves: square work but for its round holes.
+void dowelledCold(benchmark::State& state) {
+  const Model model = test::dowelledShelves(8);
+  for (auto run : state) benchmark::DoNotOptimize(joinery::dryFit(model, Basis::drawn).value());
+}
+BENCHMARK(dowelledCold)->MeasureProcessCPUTime()->Unit(benchmark::kMillisecond)->Repetitions(9);
+
+void dowelledByGeneralCuts(benchmark::State& state) {
+  const Model model = test::dowelledShelves(8);
+  for (auto run : state) {
+    benchmark::DoNotOptimize(generalParts(joinery::evaluate(model, Basis::drawn).value()));
+  }
+}
+BENCHMARK(dowelledByGeneralCuts)
+    ->MeasureProcessCPUTime()
+    ->Unit(benchmark::kMillisecond)
+    ->Iterations(1)
+    ->Repetitions(5);
+
 void reportMemory(benchmark::State& state) {
   rusage used{};
   getrusage(RUSAGE_SELF, &used);

@@ -37,7 +37,7 @@ collect() {
 
 run square_work_benchmark '^(oneLibraryCut|squareWorkWithShape|squareWorkAlone)$' \
   --benchmark_repetitions=9
-run piece_benchmark '^chest'
+run piece_benchmark '^(chest|dowelled)'
 run piece_benchmark '^batchByAllPairs'
 run piece_benchmark '^batchChecks'
 # Each size in a process of its own, so that its peak memory is its own.
@@ -92,6 +92,8 @@ awk '
         "chestByGeneralCuts", "library cuts part by part, nothing checked")
     row("linen chest, the oak measured anew: all again", "under 10 ms, 100 times faster",
         "chestSizeChanged", "chestByAllPairs", "library cuts, and commons of all pairs")
+    row("8 dowelled shelves, cold: the same with round holes", "", "dowelledCold",
+        "dowelledByGeneralCuts", "library cuts part by part, nothing checked")
     big = "100 1000 10000"
     printf "| checks of 100, 1 000, 10 000 parts | no faster than n^1.15 | %s: %s | %s (commons of all pairs, 10 to 40 parts) | |\n",
       exponent("batchChecks", big), times("batchChecks", big), exponent("batchByAllPairs", "10 20 40")

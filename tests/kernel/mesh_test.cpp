@@ -2,12 +2,16 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <numbers>
 
 #include "kernel/recipe.h"
+#include "kernel/square_work.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/square_pieces.h"
 
 namespace dryfit::kernel {
 namespace {
@@ -41,6 +45,37 @@ TEST(Mesh, OfAPlaneFacedPartEnclosesExactlyItsWood) {
       EXPECT_EQ(static_cast<int>(perFace.size()), solid.topology().faces);
     }
   }
+}
+
+/// Every edge of a closed mesh runs once each way between the same two points.
+bool isClosed(const Mesh& mesh) {
+  std::map<std::array<double, 6>, int> ways;
+  for (const auto& t : mesh.triangles) {
+    for (int i = 0; i < 3; ++i) {
+      const Point3 a = mesh.points[t[i]];
+      const Point3 b = mesh.points[t[(i + 1) % 3]];
+      ++ways[{a.x, a.y, a.z, b.x, b.y, b.z}];
+      --ways[{b.x, b.y, b.z, a.x, a.y, a.z}];
+    }
+  }
+  return std::all_of(ways.begin(), ways.end(), [](const auto& way) { return way.second == 0; });
+}
+
+TEST(Mesh, OfSquareWorkHasNoCracksAndEnclosesExactlyItsWood) {
+  std::mt19937_64 random(test::seed());
+  int meshed = 0;
+  for (int i = 0; i < 400; ++i) {
+    SCOPED_TRACE("seed " + std::to_string(test::seed()) + ", part " + std::to_string(i));
+    const Recipe recipe = test::randomSquareWork(random, i % 2 == 0, {4, 5});
+    const auto work = arrange(recipe);
+    if (!work) continue;
+    ++meshed;
+    const Solid solid = build(recipe).value();
+    const Mesh mesh = triangulate(solid).value();
+    EXPECT_NEAR(meshVolume(mesh), solid.volume(), 1e-9 * solid.volume());
+    EXPECT_TRUE(isClosed(mesh));
+  }
+  EXPECT_GT(meshed, 250);
 }
 
 TEST(Mesh, OfADowelComesAsNearAsItsSag) {

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <span>
 
 #include "kernel/occt_bridge.h"
 #include "kernel/recipe.h"
@@ -43,6 +44,19 @@ void expectSameOverlap(const Overlap& a, const Overlap& b) {
   EXPECT_LE((a.bounds.max - b.bounds.max).norm(), 2e-6);
 }
 
+/// The shared wood as a solid.
+void expectSameCommon(const Solid& a, const Solid& b) {
+  const auto square = common(a, std::span(&b, 1));
+  const Solid other = forgetful(b);
+  const auto general = common(forgetful(a), std::span(&other, 1));
+  ASSERT_EQ(square.has_value(), general.has_value());
+  if (!square) return;
+  EXPECT_NEAR(square->volume(), general->volume(), 1e-9 * general->volume());
+  EXPECT_NEAR(square->area(), general->area(), 1e-9 * general->area());
+  EXPECT_EQ(square->topology().solids, general->topology().solids);
+  EXPECT_TRUE(validate(*square));
+}
+
 void expectPairsAgree(bool grid, bool turnedTogether, int count) {
   std::mt19937_64 random(test::seed());
   int met = 0;
@@ -58,6 +72,7 @@ void expectPairsAgree(bool grid, bool turnedTogether, int count) {
     const Overlap square = overlap(here, there).value();
     const Overlap general = overlap(forgetful(here), forgetful(there)).value();
     expectSameOverlap(square, general);
+    expectSameCommon(here, there);
     expectSameOverlap(square, overlap(there, here).value());
     const double gap = distance(here, there).value();
     EXPECT_NEAR(gap, distance(forgetful(here), forgetful(there)).value(), 1e-6);

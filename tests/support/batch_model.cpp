@@ -99,4 +99,25 @@ joinery::Model batchOfDoors(std::size_t parts) {
   return model;
 }
 
+joinery::Model dowelledShelves(int shelves) {
+  joinery::Model model;
+  model.name = "Shelves";
+  model.materials.push_back({"board", joinery::MaterialKind::solid, "white ash", {"20", true}});
+  const Span depth = fromSize(Axis::y, number(0), number(240));
+  const Span height = fromSize(Axis::z, number(0), number(300 * shelves));
+  model.parts.push_back(part("left", "board", height, depth, {Axis::x, number(0), {}, {}, {}}));
+  model.parts.push_back(part("right", "board", height, depth, {Axis::x, {}, number(800), {}, {}}));
+  for (int i = 0; i < shelves; ++i) {
+    const std::string name = "shelf_" + std::to_string(i);
+    model.parts.push_back(part(name, "board",
+                               fromTo(Axis::x, text("left.right"), text("right.left")), depth,
+                               {Axis::z, number(100 + 290 * i), {}, {}, {}}));
+    for (const char* side : {"left", "right"}) {
+      model.joints.push_back(
+          {name + "_" + side, "dowels", {{"end", {name}}, {"face", {side}}}, {}});
+    }
+  }
+  return model;
+}
+
 }  // namespace dryfit::test

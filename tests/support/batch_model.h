@@ -11,4 +11,7 @@ namespace dryfit::test {
 /// hardly two parts are alike; the same `parts` always give the same batch.
 [[nodiscard]] joinery::Model batchOfDoors(std::size_t parts);
 
+/// A dowelled bookcase: two sides and `shelves` shelves between them, each dowelled at both ends.
+[[nodiscard]] joinery::Model dowelledShelves(int shelves);
+
 }  // namespace dryfit::test

@@ -48,6 +48,21 @@ Box3 toolOffGrid(std::mt19937_64& random) {
   return box;
 }
 
+/// A drill that comes from outside the blank, or now and then from inside a cut.
+kernel::Cylinder drill(std::mt19937_64& random) {
+  const int axis = whole(random, 0, 2);
+  const bool up = whole(random, 0, 1) == 0;
+  kernel::Cylinder tool;
+  tool.axis = {0, 0, 0};
+  tool.axis.set(axis, up ? 1 : -1);
+  tool.radius = real(random, 0.02 * kSize, 0.08 * kSize);
+  for (int i = 0; i < 3; ++i) tool.base.set(i, real(random, 0.05 * kSize, 0.95 * kSize));
+  const double start = whole(random, 0, 3) == 0 ? real(random, -5, 15) : -1;
+  tool.base.set(axis, up ? start : kSize - start);
+  tool.height = whole(random, 0, 3) == 0 ? 1.5 * kSize : real(random, 3, kSize);
+  return tool;
+}
+
 }  // namespace
 
 Tool block(kernel::Point3 low, kernel::Point3 high) {
@@ -65,6 +80,16 @@ Recipe randomSquareWork(std::mt19937_64& random, bool grid, Amount most) {
     }
     recipe.steps.push_back(std::move(step));
   }
+  return recipe;
+}
+
+Recipe randomBoredWork(std::mt19937_64& random, int holes) {
+  Recipe recipe = randomSquareWork(random, false, {2, 2});
+  Step drilled{Step::Kind::remove, {}};
+  for (int left = whole(random, 1, holes); left > 0; --left) {
+    drilled.tools.emplace_back(drill(random));
+  }
+  recipe.steps.push_back(std::move(drilled));
   return recipe;
 }
 

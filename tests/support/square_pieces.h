@@ -22,4 +22,8 @@ struct Amount {
 /// Without, no two coordinates are equal but where a tool is flush with the blank.
 [[nodiscard]] kernel::Recipe randomSquareWork(std::mt19937_64& random, bool grid, Amount most = {});
 
+/// Random square work off the grid with up to `holes` round holes along random axes, drilled from
+/// random faces, blind or through: some clear of everything, some into edges, cuts and each other.
+[[nodiscard]] kernel::Recipe randomBoredWork(std::mt19937_64& random, int holes);
+
 }  // namespace dryfit::test
