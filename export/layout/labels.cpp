@@ -48,6 +48,7 @@ class LabelPen {
     room_.min.y -= missing / 2;
     room_.max.y += missing / 2;
     y_ = room_.max.y - kTextHeight;
+    pitch_ = std::clamp((room_.height() - kTextHeight - 0.9) / 5, kLinePitch, 4.8);
   }
 
   void head(const std::string& text) {
@@ -55,14 +56,14 @@ class LabelPen {
                               ? kTextHeight
                               : kSmallTextHeight;
     write(shortened(text, room_.width(), height, TextStyle::bold), height, TextStyle::bold);
-    y_ -= 4.3;
+    y_ -= pitch_ + 0.3;
   }
   /// `beside`: the line shares its height with the picture at the right.
   void line(const std::string& text, bool beside) {
     const double width = room_.width() - (beside ? kPictureWidth + 1.5 : 0);
     write(shortened(text, width, kSmallTextHeight, TextStyle::regular), kSmallTextHeight,
           TextStyle::regular);
-    y_ -= kLinePitch;
+    y_ -= pitch_;
   }
   /// The part as it lies with its length level: grain, and the face side mark at the face edge.
   void picture(const joinery::Blank& blank, const BlankFacts& facts) {
@@ -72,9 +73,9 @@ class LabelPen {
                     true,
                     LineClass::mark,
                     Layer::outline});
-    const Point2 c{box.min.x + 5.5, box.centre().y};
+    const Point2 c{box.min.x + 5, box.centre().y};
     if (blank.grain == joinery::Grain::length)
-      addGrainArrow(ink_, {c.x - 4.5, c.y}, {c.x + 4, c.y});
+      addGrainArrow(ink_, {c.x - 4, c.y}, {c.x + 3.5, c.y});
     if (blank.grain == joinery::Grain::width)
       addGrainArrow(ink_, {c.x, c.y - 3.5}, {c.x, c.y + 3.5});
     if (facts.faceEdgeAbove) faceMark(box, *facts.faceEdgeAbove);
@@ -88,7 +89,7 @@ class LabelPen {
   void faceMark(const Box2& box, bool above) {
     Ink mark;
     addFaceSideMark(mark, {0, 0}, 4.5);
-    const Point2 at{box.max.x - 2.2, above ? box.max.y : box.min.y};
+    const Point2 at{box.max.x - (above ? 1.4 : 4.6), above ? box.max.y : box.min.y};
     for (Mark& one : mark.marks) {
       auto* stroke = std::get_if<Stroke>(&one);
       if (stroke == nullptr) continue;
@@ -101,7 +102,7 @@ class LabelPen {
 
   Ink& ink_;
   Box2 room_;
-  double y_ = 0;
+  double y_ = 0, pitch_ = kLinePitch;
 };
 
 void drawLabel(Ink& ink, const Box2& cell, const LayoutJob& job, const StockLayout& one,

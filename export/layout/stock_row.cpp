@@ -220,9 +220,13 @@ void StockRow::drawCutNumber(const CutStep& step, const Box2& line) {
     places.push_back({view_.max.x + lift, line.max.y});
   }
   const std::size_t outside = places.size();
+  // Beside the cut, so that no line runs through the number.
+  const Point2 aside = step.across ? Point2{r + 0.25, 0} : Point2{0, r + 0.25};
   for (const double share : {0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.05, 0.95}) {
-    places.push_back({line.min.x + (line.max.x - line.min.x) * share,
-                      line.min.y + (line.max.y - line.min.y) * share});
+    const Point2 on{line.min.x + (line.max.x - line.min.x) * share,
+                    line.min.y + (line.max.y - line.min.y) * share};
+    places.push_back({on.x + aside.x, on.y + aside.y});
+    places.push_back({on.x - aside.x, on.y - aside.y});
   }
   const auto circleBox = [&](Point2 p) { return Box2{{p.x - r, p.y - r}, {p.x + r, p.y + r}}; };
   auto place =
@@ -347,6 +351,7 @@ void StockRow::drawScales() {
   DatumScale above{Side::top, view_, above_ + kScaleStart, std::nullopt, {}};
   DatumScale left{Side::left, view_, kScaleStart + 2.5, std::nullopt, {}};
   for (const CutStep& step : c_.steps) {
+    if (step.at < 1e-6) continue;
     if (step.across) {
       if (step.at < from_ - 1e-6 || step.at > to_ + 1e-6) continue;
       const DatumMark mark{paper(step.at, 0).x, c_.job.length(step.at)};

@@ -69,7 +69,8 @@ StockRow::Lettered StockRow::letter(const PlacedBlank& placed, const Box2& room,
     const double shorter = std::min(room.width(), room.height()) - 2;
     for (const double width : {longer, shorter}) {
       if (width < 8) continue;
-      if (putLines(wholeWordLines(name + "  " + size, width), room)) return Lettered::name;
+      const auto one = wholeWordLines(name + "  " + size, width);
+      if (one.size() == 1 && putLines(one, room)) return Lettered::name;
       auto lines = wholeWordLines(name, width);
       if (lines.empty()) continue;
       lines.push_back(size);

@@ -70,8 +70,8 @@ FlowBlock partsOf(const LayoutJob& job, const Pattern& pattern, double width) {
                       ? fmt::format("Parts, on each of the {}", pattern.copies.size())
                       : "Parts",
                   {{"No.", 10, TextAnchor::middle, kBold},
-                   {"Part", 34, TextAnchor::left},
-                   {"Rough L × W", 27, TextAnchor::left},
+                   {"Part", 28, TextAnchor::left},
+                   {"Rough L × W", 32, TextAnchor::left},
                    {"Pcs", 10, TextAnchor::middle}},
                   {}};
   widen(block, 1, width);
@@ -96,6 +96,12 @@ std::string givesText(const CutStep& step) {
   return step.near + ", " + step.far;
 }
 
+/// Trims that take less than the kerf only clean the edge up.
+std::string settingText(const LayoutJob& job, const CutStep& step) {
+  if (!step.trims) return job.length(step.setting);
+  return step.setting < 0.05 ? "clean up" : "off " + job.length(step.setting);
+}
+
 FlowBlock cutsOf(const LayoutJob& job, const std::vector<CutStep>& steps, double width) {
   FlowBlock block{"Cuts in order",
                   {{"Cut", 10, TextAnchor::middle, kBold},
@@ -107,7 +113,7 @@ FlowBlock cutsOf(const LayoutJob& job, const std::vector<CutStep>& steps, double
   widen(block, 4, width);
   for (const CutStep& step : steps) {
     block.rows.push_back({std::to_string(step.number), step.across ? "cross cut" : "rip", step.of,
-                          (step.trims ? "off " : "") + job.length(step.setting), givesText(step)});
+                          settingText(job, step), givesText(step)});
   }
   return block;
 }

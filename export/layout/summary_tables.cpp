@@ -19,11 +19,12 @@ FlowBlock headOf(const LayoutJob& job) {
   const std::size_t all = job.layout.blanks.size();
   FlowBlock block{"Whole job", {}, {}};
   block.rows.push_back(
-      {fmt::format("{} of {} placed on {}.", all - job.layout.unplaced.size(),
-                   counted(all, "blank"), counted(job.layout.stock.size(), "board or sheet"))});
+      {fmt::format("{} of {} placed on {} of stock.", all - job.layout.unplaced.size(),
+                   counted(all, "blank"), counted(job.layout.stock.size(), "piece"))});
   if (!job.layout.finished) {
     block.rows.push_back({"The search was stopped early; this is the best layout found so far."});
   }
+  block.rows.push_back({std::string(caution(Hazard::machines).text)});
   return block;
 }
 
@@ -130,7 +131,6 @@ std::vector<FlowBlock> summaryTables(const LayoutJob& job, const std::vector<Pat
                                 unplacedOf(job, width),
                                 stockOf(job, patterns, width),
                                 offcutsOf(job, patterns, width)};
-  blocks.push_back({"Safety", {}, {{std::string(caution(Hazard::machines).text)}}});
   std::erase_if(blocks, [](const FlowBlock& block) { return block.rows.empty(); });
   return blocks;
 }
