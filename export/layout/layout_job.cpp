@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <map>
+#include <string_view>
+#include <utility>
 
 #include "joinery/length_text.h"
 #include "joinery/part_list.h"
@@ -16,10 +18,40 @@ using joinery::StockLayout;
 
 namespace {
 
-/// What follows the part's own name: "strip 2 of 4" of "lid_panel, strip 2 of 4".
-std::string shareOf(const std::string& blankName) {
-  const auto comma = blankName.find(", ");
-  return comma == std::string::npos ? "" : blankName.substr(comma + 2);
+/// A part's name and what follows it: "lid_panel" and "strip 2 of 4".
+std::pair<std::string, std::string> nameAndShare(const std::string& text) {
+  const auto comma = text.find(", ");
+  return comma == std::string::npos ? std::pair{text, std::string()}
+                                    : std::pair{text.substr(0, comma), text.substr(comma + 2)};
+}
+
+std::string labelOf(const joinery::Piece& piece, const std::string& part) {
+  const auto found = std::ranges::find(piece.model.parts, part, &joinery::Part::name);
+  if (found == piece.model.parts.end()) return part;
+  return piece.label(joinery::PartId(static_cast<std::size_t>(found - piece.model.parts.begin())));
+}
+
+/// What a blank is beside the part that it is named after: "strip 2 of 4" of "lid_panel, strip 2 of
+/// 4"; "and Right panel" of "left_panel and right_panel", which are sawn from one board.
+std::string shareOf(const joinery::Piece& piece, const std::string& blankName) {
+  constexpr std::string_view kAnd = " and ";
+  std::string text;
+  std::string first;
+  for (std::size_t at = 0; at <= blankName.size();) {
+    const std::size_t end = std::min(blankName.find(kAnd, at), blankName.size());
+    const auto [part, share] = nameAndShare(blankName.substr(at, end - at));
+    if (at == 0) {
+      first = part;
+      text = share;
+    } else {
+      text += text.empty() ? "and " : " and ";
+      if (part != first || share.empty()) text += labelOf(piece, part);
+      if (part != first && !share.empty()) text += ", ";
+      text += share;
+    }
+    at = end + kAnd.size();
+  }
+  return text;
 }
 
 BlankFacts factsOf(const joinery::Piece& piece, const joinery::PartGroup& group, joinery::PartId id,
@@ -28,7 +60,7 @@ BlankFacts factsOf(const joinery::Piece& piece, const joinery::PartGroup& group,
   BlankFacts facts;
   facts.number = group.number;
   facts.label = piece.label(id);
-  facts.share = shareOf(blankName);
+  facts.share = shareOf(piece, blankName);
   facts.finished = {group.length.mm(), group.width.mm(), group.thickness.mm()};
   facts.faceSide = nameOf(part.named(part.faceSide));
   facts.faceEdge = nameOf(part.named(part.faceEdge));
@@ -82,7 +114,8 @@ std::string LayoutJob::nameOfStock(const StockLayout& one) const {
 
 std::string LayoutJob::nameOfBlank(int index) const {
   const BlankFacts& one = factsOf(index);
-  return one.share.empty() ? one.label : one.label + ", " + one.share;
+  if (one.share.empty()) return one.label;
+  return one.label + (one.share.starts_with("and ") ? " " : ", ") + one.share;
 }
 
 std::string LayoutJob::numberOf(int index) const {

@@ -63,10 +63,7 @@ StockItem offcutOf(const StockItem& item, const FlatRect& zone, std::string name
   offcut.defects = defectsIn(item, zone);
   offcut.offcut = true;
   offcut.note.clear();
-  const double whole = item.area();
-  if (item.price && whole > 0) {
-    offcut.price = std::round(*item.price * zone.length * zone.width / whole * 100) / 100;
-  }
+  if (item.price) offcut.price = 0;  // the job it comes from has paid for it
   return offcut;
 }
 

@@ -279,6 +279,7 @@ LayoutJob randomJob(std::uint32_t seed) {
     item.material = chance(0.5) ? "ply" : "oak";
     if (chance(0.6)) {
       item.form = joinery::StockForm::board;
+      item.species = "white oak";
       item.length = between(600, 4500);
       item.nearWidth = between(90, 420);
       item.farWidth = item.nearWidth * between(0.75, 1);
