@@ -8,8 +8,12 @@ namespace {
 
 constexpr Size kSlack = 5;  // what rounding may take from a slanted edge
 
-Size floored(double v) { return static_cast<Size>(std::floor(v)); }
-Size ceiled(double v) { return static_cast<Size>(std::ceil(v)); }
+Size floored(double v) {
+  return static_cast<Size>(std::floor(v));
+}
+Size ceiled(double v) {
+  return static_cast<Size>(std::ceil(v));
+}
 
 bool isRectangle(const std::vector<FlatPoint>& outline) {
   if (outline.size() != 4) return false;
@@ -58,8 +62,8 @@ ClearWood::ClearWood(const StockItem& item, const LayoutSettings& settings) {
     areaMost_ = std::min(areaMost_, areaOf(outline) * kSizesPerMm * kSizesPerMm);
     for (std::size_t i = 0; i < outline.size(); ++i) {
       const FlatPoint &a = outline[i], &b = outline[(i + 1) % outline.size()];
-      edges_.push_back({a.x * kSizesPerMm, a.y * kSizesPerMm, b.x * kSizesPerMm,
-                        b.y * kSizesPerMm});
+      edges_.push_back(
+          {a.x * kSizesPerMm, a.y * kSizesPerMm, b.x * kSizesPerMm, b.y * kSizesPerMm});
       steps_.push_back(sizeOf(a.x));
     }
   }
@@ -107,7 +111,8 @@ std::vector<std::pair<Size, Size>> ClearWood::clear(Size x0, Size x1) const {
   const double middle = (from + to) / 2;
   const auto add = [&](Size a, Size b) {
     if (b <= a) return;
-    if (edges_.empty() || inside(middle, static_cast<double>(a) + 0.5 * static_cast<double>(b - a))) {
+    if (edges_.empty() ||
+        inside(middle, static_cast<double>(a) + 0.5 * static_cast<double>(b - a))) {
       clear.emplace_back(a, b);
     }
   };

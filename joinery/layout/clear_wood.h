@@ -25,6 +25,7 @@ class ClearWood {
   [[nodiscard]] std::vector<std::pair<Size, Size>> clear(Size x0, Size x1) const;
   /// Where along the wood its clear stretches begin to change, in rising order.
   [[nodiscard]] const std::vector<Size>& steps() const { return steps_; }
+  [[nodiscard]] const std::vector<Area>& defects() const { return defects_; }
   [[nodiscard]] bool tapers() const { return !edges_.empty(); }
   /// Area of clear wood at most, in squares of Size.
   [[nodiscard]] double areaMost() const { return areaMost_; }

@@ -1,6 +1,11 @@
 #include "joinery/layout/cut_tree.h"
 
 namespace dryfit::joinery::cutting {
+namespace {
+
+constexpr Size kSliver = 20;  // a rest as thin as the slack of rounding is none
+
+}  // namespace
 
 int CutTree::split(int node, bool across, Size at) {
   const int first = static_cast<int>(nodes_.size());
@@ -31,8 +36,8 @@ int CutTree::cutOutAlong(int node, const Area& part, bool across) {
   const Area whole = this->node(node).area;
   const Size start = across ? part.x : part.y;
   const Size end = across ? part.farX() : part.farY();
-  if (start > (across ? whole.x : whole.y)) node = split(node, across, start - kerf_) + 1;
-  if (end < (across ? whole.farX() : whole.farY())) node = split(node, across, end);
+  if (start > (across ? whole.x : whole.y) + kSliver) node = split(node, across, start - kerf_) + 1;
+  if (end + kSliver < (across ? whole.farX() : whole.farY())) node = split(node, across, end);
   return node;
 }
 

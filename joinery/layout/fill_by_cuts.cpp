@@ -94,7 +94,7 @@ class Filler {
       }
     }
     const auto better = [](const Spot& a, const Spot& b) { return a.score < b.score; };
-    if (job_.settings.turnsMost <= 0) {
+    if (job_.turnsMost() <= 0) {
       const auto best = std::min_element(spots.begin(), spots.end(), better);
       return best != spots.end() && cut(*best, item, copy);
     }
@@ -177,7 +177,7 @@ class Filler {
   bool cut(const Spot& spot, int item, int copy) {
     const int piece = open_[spot.open];
     const bool across = acrossFirst(pattern_.tree.node(piece).area, spot.at);
-    const int limit = job_.settings.turnsMost;
+    const int limit = job_.turnsMost();
     if (limit <= 0) {
       cutOne(spot, piece, across, item, copy);
       return true;
@@ -199,22 +199,7 @@ class Filler {
     CutTree& tree = pattern_.tree;
     const std::size_t before = tree.nodes().size();
     open_.erase(open_.begin() + static_cast<std::ptrdiff_t>(spot.open));
-    int block = tree.cutOut(piece, spot.at, across);
-    const auto& members = spot.pose->members;
-    const bool along = members.size() > 1 && members[1].at.x > 0;
-    for (std::size_t m = 0; m < members.size(); ++m) {
-      Area at = members[m].at;
-      at.x += spot.at.x;
-      at.y += spot.at.y;
-      int leaf = block;
-      if (m + 1 < members.size()) {
-        leaf = tree.split(block, along, along ? at.farX() : at.farY());
-        block = leaf + 1;
-      }
-      leaf = tree.cutOut(leaf, at, along);
-      tree.use(leaf, static_cast<int>(pattern_.members.size()));
-      pattern_.members.push_back({item, copy, members[m].slot, at, members[m].turned});
-    }
+    cutBlanks(pattern_, tree.cutOut(piece, spot.at, across), {item, copy, spot.pose, spot.at});
     for (std::size_t n = before; n < tree.nodes().size(); ++n) {
       const CutNode& node = tree.nodes()[n];
       if (!node.whole() || node.use >= 0) continue;
@@ -239,37 +224,7 @@ class Filler {
 
 Pattern fillByCuts(const Job& job, int bin, const std::vector<int>& order, FillRules rules,
                    std::int64_t& work) {
-  Pattern pattern = Filler(job, bin, rules, work).run(order);
-  for (const Area& offcut : offcutsOf(job, pattern)) {
-    pattern.offcut = std::max(pattern.offcut, offcut.area());
-  }
-  return pattern;
-}
-
-bool worthKeeping(const Job& job, const Area& area) {
-  // A whole board's end keeps its length along the grain; a sheet's rest may lie either way.
-  Size length = area.length, width = area.width;
-  if (job.sheets && width > length) std::swap(length, width);
-  return length >= sizeOf(job.settings.offcutLengthLeast) &&
-         width >= sizeOf(job.settings.offcutWidthLeast) && length > 0 && width > 0;
-}
-
-std::vector<Area> offcutsOf(const Job& job, const Pattern& pattern) {
-  if (job.free) return pattern.offcuts;
-  const ClearWood& wood = job.bins[static_cast<std::size_t>(pattern.bin)].wood;
-  const Area& usable = wood.usable();
-  std::vector<Area> offcuts;
-  for (const CutNode& node : pattern.tree.nodes()) {
-    if (!node.whole() || node.use >= 0 || !worthKeeping(job, node.area)) continue;
-    const bool within = node.area.x >= usable.x && node.area.farX() <= usable.farX() &&
-                        node.area.y >= usable.y && node.area.farY() <= usable.farY();
-    if (!within) continue;
-    const Area clear = wood.plain() ? node.area : wood.largestClear(node.area, 1, 1);
-    if (worthKeeping(job, clear)) offcuts.push_back(clear);
-  }
-  std::stable_sort(offcuts.begin(), offcuts.end(),
-                   [](const Area& a, const Area& b) { return a.area() > b.area(); });
-  return offcuts;
+  return Filler(job, bin, rules, work).run(order);
 }
 
 }  // namespace dryfit::joinery::cutting

@@ -84,8 +84,8 @@ class Maker {
       if (item.count <= used[s] || wood.none()) continue;
       job_.bins.push_back({static_cast<int>(s), item.count - used[s], used[s], std::move(wood),
                            item.form == StockForm::board ? Grain::length : item.grain,
-                           item.form == StockForm::sheet, item.thickness,
-                           outlineArea(item) * 1e-6, 0, 0});
+                           item.form == StockForm::sheet, item.thickness, outlineArea(item) * 1e-6,
+                           0, 0});
     }
     const bool anyPrice = std::any_of(job_.bins.begin(), job_.bins.end(), [&](const Bin& b) {
       return stock_.items[static_cast<std::size_t>(b.stock)].price.has_value();
@@ -115,7 +115,7 @@ class Maker {
       } else if (matches[match].front() == b && !addMatch(match, matches[match])) {
         apart.push_back(match);
         singles.insert(singles.end(), matches[match].begin(), matches[match].end());
-      } 
+      }
     }
     // A match taken apart just now has put its other members in already.
     std::sort(singles.begin(), singles.end());
@@ -165,8 +165,7 @@ class Maker {
     if (item.beside) {
       item.parts.emplace_back();
       for (const Grain grain : {Grain::length, Grain::width, Grain::none}) {
-        item.parts[0][static_cast<std::size_t>(grain)] =
-            rowPoses(blanks_, row, grain, job_.kerf());
+        item.parts[0][static_cast<std::size_t>(grain)] = rowPoses(blanks_, row, grain, job_.kerf());
       }
     } else {
       for (std::size_t slot = 0; slot < row.size(); ++slot) {
@@ -193,10 +192,10 @@ class Maker {
     std::map<std::tuple<Size, Size, double, double, std::string, Grain>, std::size_t> equal;
     for (const int b : singles) {
       const Blank& blank = blanks_[static_cast<std::size_t>(b)];
-      const auto [at, isNew] = equal.try_emplace(
-          {sizeOf(blank.length), sizeOf(blank.width), blank.thickness, blank.thicknessMost,
-           blank.species, blank.grain},
-          job_.items.size());
+      const auto [at, isNew] =
+          equal.try_emplace({sizeOf(blank.length), sizeOf(blank.width), blank.thickness,
+                             blank.thicknessMost, blank.species, blank.grain},
+                            job_.items.size());
       if (isNew) {
         Item item;
         item.parts.push_back(partOf(b, 0));

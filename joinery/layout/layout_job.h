@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <string>
 #include <vector>
@@ -38,7 +39,7 @@ struct Item {
 
 /// Equal pieces of stock.
 struct Bin {
-  int stock = 0;          ///< index in the stock list
+  int stock = 0;            ///< index in the stock list
   int count = 1, used = 0;  ///< pieces left, and how many earlier materials took
   ClearWood wood;
   Grain grain = Grain::length;
@@ -61,6 +62,8 @@ struct Job {
   std::vector<std::vector<char>> suits;  ///< [item][bin]
 
   [[nodiscard]] Size kerf() const { return sizeOf(settings.kerf); }
+  /// How often cutting may change direction; 0: any number.
+  [[nodiscard]] int turnsMost() const { return sheets ? std::max(0, settings.turnsMost) : 0; }
 };
 
 /// Whether a blank may be cut from a piece of stock as far as material and thickness go.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -47,9 +48,23 @@ struct FillRules {
                                  FillRules rules, std::int64_t& work);
 [[nodiscard]] inline Pattern fill(const Job& job, int bin, const std::vector<int>& order,
                                   FillRules rules, std::int64_t& work) {
-  return job.free ? fillFreely(job, bin, order, rules, work)
-                  : fillByCuts(job, bin, order, rules, work);
+  // Sheets that are no rectangles are cut through even for a router.
+  const bool freely = job.free && !job.bins[static_cast<std::size_t>(bin)].wood.tapers();
+  return freely ? fillFreely(job, bin, order, rules, work)
+                : fillByCuts(job, bin, order, rules, work);
 }
+
+/// A rectangle of an item laid on clear wood.
+struct LaidRect {
+  int item = 0, copy = 0;
+  const Pose* pose = nullptr;
+  Area at;
+};
+/// The cuts for rectangles whose places are known; nothing when they cannot be cut through.
+[[nodiscard]] std::optional<Pattern> patternOf(const Job& job, int bin,
+                                               const std::vector<LaidRect>& rects);
+/// Cuts a rectangle, free already as piece `leaf`, into its blanks.
+void cutBlanks(Pattern& pattern, int leaf, const LaidRect& rect);
 
 /// Rectangles worth keeping that the cuts of a pattern leave over, largest first.
 [[nodiscard]] std::vector<Area> offcutsOf(const Job& job, const Pattern& pattern);
