@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "joinery/face.h"
+#include "joinery/purchase_needs.h"
 #include "kernel/units.h"
 
 namespace dryfit::joinery {
@@ -41,6 +42,8 @@ struct Material {
   MaterialKind kind = MaterialKind::solid;
   std::string species;  ///< solid: a row of the species table; sheet: free text
   Expression thickness;
+  RoughNeeds rough;    ///< how it is bought
+  std::string edging;  ///< of its parts' edges, one of Model::edging; may be empty
 };
 
 /// Where a part lies along one axis. Two of from, to, size and centre are given; for thickness,
@@ -71,6 +74,9 @@ struct Part {
   Grain grain = Grain::length;
   std::optional<Face> faceSide, faceEdge;  ///< DEFAULT: the near face across thickness and width
   std::optional<Turn> turn;
+  std::string match;         ///< parts of one text come from one board; may be empty
+  int spare = 0;             ///< how many are made beyond the one
+  std::vector<Face> edging;  ///< edges and ends that get an edging
 };
 
 /// Parts that belong together; may be turned as one (a sloped lid).
@@ -125,6 +131,10 @@ struct Model {
   std::vector<Part> parts;
   std::vector<Joint> joints;
   std::vector<Measurement> measurements;
+  std::string currency;  ///< of all prices, as the maker writes it; may be empty
+  std::vector<EdgingGoods> edging;
+  std::vector<HardwareGoods> hardware;  ///< beside what the joints need
+  std::optional<FinishNeeds> finish;
 };
 
 }  // namespace dryfit::joinery

@@ -8,6 +8,7 @@
 #include "joinery/length_text.h"
 #include "joinery/part_reader.h"
 #include "joinery/plain_text.h"
+#include "joinery/purchase_reader.h"
 #include "joinery/reader_names.h"
 #include "joinery/species.h"
 
@@ -66,7 +67,7 @@ Dimension readDimension(const std::string& name, const JsonPlace& place) {
 Material readMaterial(const std::string& name, const JsonPlace& place) {
   Material material;
   material.name = name;
-  if (!place.isObject({"kind", "species", "thickness", "note"})) return material;
+  if (!place.isObject({"kind", "species", "thickness", "rough", "edging", "note"})) return material;
   if (const auto kind = place.need("kind")) {
     material.kind =
         kind->wordOf({"solid", "sheet"}) == 0 ? MaterialKind::solid : MaterialKind::sheet;
@@ -170,6 +171,7 @@ void readLists(const JsonPlace& root, Model& model) {
   eachEntry(root, "materials", [&](const std::string& name, const JsonPlace& place) {
     shared.claim(name, "material", place);
     model.materials.push_back(readMaterial(name, place));
+    readMaterialPurchase(place, model, model.materials.back());
   });
   eachEntry(root, "groups", [&](const std::string& name, const JsonPlace& place) {
     checkName(name, place);
@@ -179,6 +181,7 @@ void readLists(const JsonPlace& root, Model& model) {
   eachEntry(root, "parts", [&](const std::string& name, const JsonPlace& place) {
     shared.claim(name, "part", place);
     model.parts.push_back(parts.read(name, place));
+    readPartPurchase(place, model, model.parts.back());
   });
   const JointReader joints(model);
   eachEntry(root, "joints", [&](const std::string& name, const JsonPlace& place) {
@@ -194,8 +197,10 @@ Result<Model> readModel(const JsonNode& document) {
   Model model;
   const JsonPlace root(document, "", errors);
   if (root.isObject({"format", "version", "name", "unit", "brief", "dimensions", "materials",
-                     "groups", "parts", "joints", "measured"})) {
+                     "groups", "parts", "joints", "measured", "currency", "edging", "hardware",
+                     "finish"})) {
     readHead(root, model);
+    readPurchase(root, model);
     readBrief(root, model.brief);
     (void)root.need("materials");
     (void)root.need("parts");
