@@ -65,7 +65,7 @@ void addThing(std::string& out, const std::string& what,
 }
 
 std::string sizeOf(double mm, Unit unit) {
-  return fmt::format("{} {}", joinery::lengthText(Length::mm(mm), unit), joinery::nameOf(unit));
+  return fmt::format("{} {}", sawnText(mm, unit), joinery::nameOf(unit));
 }
 
 std::string costLine(const PurchaseList& list, const std::optional<double>& cost) {

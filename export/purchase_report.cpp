@@ -42,7 +42,7 @@ std::string timberText(const PurchaseList& list, const Piece& piece, Unit unit) 
   for (const auto& row : list.timber) {
     const auto volume = [](double mm3) { return fmt::format("{:.4f}", mm3 / kCubicMetre); };
     table.add({row.species, joinery::soldName(row.soldThickness, unit), std::to_string(row.blanks),
-               sizeOf(row.longest, unit), sizeOf(row.widest, unit), volume(row.netVolume),
+               sawnText(row.longest, unit), sawnText(row.widest, unit), volume(row.netVolume),
                volume(row.roughVolume), volume(row.buyVolume), fmt::format("{:.1f}", row.boardFeet),
                fmt::format("{:g}", row.tally), costText(row.cost)});
   }
@@ -121,14 +121,17 @@ std::string roughText(const PurchaseList& list, const Piece& piece, Unit unit) {
                    {"Becomes"},
                    {"Part No."}});
   for (const RoughRow& row : roughRows(list, piece)) {
-    const auto size = [unit](Length length) { return joinery::lengthText(length, unit); };
+    const auto size = [&](Length length) {
+      return row.soldThickness > 0 ? sawnText(length.mm(), unit)
+                                   : joinery::lengthText(length, unit);
+    };
     table.add({std::to_string(row.count), size(row.length), size(row.width), size(row.thickness),
                row.soldThickness > 0
                    ? wordsOf(row.material) + ", " + joinery::soldName(row.soldThickness, unit)
                    : wordsOf(row.material),
                labelOf(row), fmt::format("{}", fmt::join(row.numbers, ", "))});
   }
-  return "Rough sizes to cut\n" + table.text();
+  return "Rough sizes to cut, timber rounded up to what is sawn\n" + table.text();
 }
 
 }  // namespace

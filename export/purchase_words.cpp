@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "joinery/length_text.h"
 
@@ -30,6 +31,11 @@ double inRunUnit(double millimetres, Unit unit) {
 
 const char* runUnit(Unit unit) {
   return unit == Unit::inch ? "ft" : "m";
+}
+
+std::string sawnText(double millimetres, Unit unit) {
+  const double step = unit == Unit::inch ? 25.4 / 16 : 1;
+  return joinery::lengthText(Length::mm(std::ceil(millimetres / step - 1e-6) * step), unit);
 }
 
 std::string sizeText(double length, double width, Unit unit) {

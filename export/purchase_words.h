@@ -17,6 +17,8 @@ inline constexpr double kCubicMetre = 1e9;  ///< mm³
 [[nodiscard]] double inRunUnit(double millimetres, joinery::Unit unit);
 [[nodiscard]] const char* runUnit(joinery::Unit unit);  ///< "m" or "ft"
 
+/// A rough size of timber, rounded up to what is sawn: whole mm, or sixteenths of an inch.
+[[nodiscard]] std::string sawnText(double millimetres, joinery::Unit unit);
 /// "2500 x 1250"
 [[nodiscard]] std::string sizeText(double length, double width, joinery::Unit unit);
 /// A name of the model with blanks: "drawer_pull" to "drawer pull".

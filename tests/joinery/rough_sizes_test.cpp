@@ -179,7 +179,7 @@ TEST(RoughSizes, GiveEnoughWoodForAnyPart) {
       }
       pieces += one.parts.size();
       area += n * blank.width * (each - planing);
-      gluedThickness += each;
+      gluedThickness += n * each;
     }
     const double copies = 1 + spare;
     // Strips are equal and none wider than asked for, layers equal and none thicker than sold.
