@@ -3,22 +3,15 @@
 #include <nlohmann/json.hpp>
 
 #include "export/caution.h"
+#include "export/json_head.h"
 #include "export/report_text.h"
+#include "joinery/stock/rough_sizes.h"
 
 namespace dryfit::exporting {
 
 using nlohmann::ordered_json;
 
 namespace {
-
-/// Bad bytes in a name are replaced, never thrown about.
-std::string dumped(const ordered_json& json) {
-  return json.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
-}
-
-ordered_json headJson(const char* report, const std::string& piece, joinery::Basis basis) {
-  return {{"report", report}, {"version", 1}, {"piece", piece}, {"basis", nameOf(basis)}};
-}
 
 ordered_json rowJson(const CutRow& row) {
   ordered_json json{{"number", row.number},
@@ -67,10 +60,16 @@ std::string partsJson(const joinery::DryFit& fit) {
   const joinery::Piece& piece = fit.piece;
   ordered_json json = headJson("parts", piece.model.name, piece.basis);
   ordered_json parts = ordered_json::array();
+  const auto rough = joinery::roughSizes(piece);
   for (const CutRow& row : numberedRows(piece)) {
     ordered_json one = rowJson(row);
     one["material"] = piece.part(row.first).material;
     one["volume_mm3"] = fit.solids[row.first.index()].volume();
+    if (rough) {
+      const auto size = joinery::roughPart(*rough, piece, row.first);
+      one["rough_pieces"] = size.pieces;
+      one["rough_mm"] = {size.length, size.width, size.thickness};
+    }
     parts.push_back(std::move(one));
   }
   json["parts"] = std::move(parts);

@@ -92,19 +92,26 @@ TextTable partTable(bool withMaterial) {
       {"Width", Side::right},     {"Thickness", Side::right},
       {"Shoulders", Side::right}, {"Grain"},
   };
-  if (withMaterial) columns.push_back({"Material"});
+  if (withMaterial) {
+    columns.push_back({"Material"});
+    columns.push_back({"Rough", Side::right});
+  }
   columns.push_back({"Note"});
   return TextTable(std::move(columns));
 }
 
-void addPart(TextTable& table, const CutRow& row, Unit unit, const std::string& material) {
+void addPart(TextTable& table, const CutRow& row, Unit unit, const std::string& material,
+             const std::string& rough) {
   const auto size = [unit](Length length) { return joinery::lengthText(length, unit); };
   std::vector<std::string> cells{
       std::to_string(row.number), row.label,       std::to_string(row.parts.size()),
       size(row.length),           size(row.width), size(row.thickness),
       size(row.shoulderLength),   row.grain,
   };
-  if (!material.empty()) cells.push_back(material);
+  if (!material.empty()) {
+    cells.push_back(material);
+    cells.push_back(rough);
+  }
   cells.push_back(row.mirrorOf > 0 ? fmt::format("mirror of {}", row.mirrorOf) : "");
   table.add(std::move(cells));
 }

@@ -28,10 +28,10 @@ namespace dryfit::exporting {
 [[nodiscard]] std::string headText(std::string_view what, const std::string& piece,
                                    joinery::Basis basis, joinery::Unit unit);
 
-/// An empty table of parts; with a column for the material where asked for.
+/// An empty table of parts; with columns for the material and the rough size where asked for.
 [[nodiscard]] TextTable partTable(bool withMaterial);
 void addPart(TextTable& table, const CutRow& row, joinery::Unit unit,
-             const std::string& material = {});
+             const std::string& material = {}, const std::string& rough = {});
 
 /// Head, findings and safety lines, as handed to the bench.
 [[nodiscard]] std::string checkReport(const joinery::DryFit& fit, joinery::Unit unit);

@@ -68,6 +68,7 @@ std::vector<std::unique_ptr<Verb>> allVerbs() {
   verbs.push_back(makeCheckVerb());
   verbs.push_back(makeMeasureVerb());
   verbs.push_back(makeCutListVerb());
+  verbs.push_back(makeBuyVerb());
   verbs.push_back(makeLayoutVerb());
   verbs.push_back(makeDrawVerb());
   verbs.push_back(makeStepVerb());

@@ -75,6 +75,7 @@ std::unique_ptr<Verb> makePartsVerb();
 std::unique_ptr<Verb> makeCheckVerb();
 std::unique_ptr<Verb> makeMeasureVerb();
 std::unique_ptr<Verb> makeCutListVerb();
+std::unique_ptr<Verb> makeBuyVerb();
 std::unique_ptr<Verb> makeLayoutVerb();
 std::unique_ptr<Verb> makeDrawVerb();
 std::unique_ptr<Verb> makeStepVerb();

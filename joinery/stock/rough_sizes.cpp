@@ -231,6 +231,30 @@ Result<std::vector<RoughBlank>> roughSizes(const Piece& piece) {
   return collector.take();
 }
 
+double RoughBlank::pieceThickness() const {
+  if (parts.size() < 2) return blank.thickness;
+  const double count = static_cast<double>(parts.size());
+  return (blank.thickness - (count - 1) * machine(Machine::bandSaw).kerf) / count;
+}
+
+RoughPart roughPart(const std::vector<RoughBlank>& rough, const Piece& piece, PartId id) {
+  RoughPart part;
+  for (const RoughBlank& one : rough) {
+    const auto count = std::count(one.parts.begin(), one.parts.end(), id);
+    if (count == 0) continue;
+    part.pieces += static_cast<int>(count);
+    part.length = one.blank.length;
+    part.width = one.blank.width;
+    // A sheet is called by its thickness, not by the least that it may measure.
+    const auto sheet = piece.values.find(one.blank.material + ".thickness");
+    part.thickness = one.blank.form == StockForm::sheet && sheet != piece.values.end()
+                         ? sheet->second
+                         : one.pieceThickness();
+  }
+  part.pieces /= 1 + piece.part(id).spare;
+  return part;
+}
+
 std::vector<Blank> blanksOf(const std::vector<RoughBlank>& rough) {
   std::vector<Blank> blanks;
   blanks.reserve(rough.size());

@@ -15,7 +15,18 @@ struct RoughBlank {
   /// two of its strips come from one board.
   std::vector<PartId> parts;
   double soldThickness = 0;  ///< mm: the thinnest board on sale that it can come from; 0 of sheets
+
+  /// Rough thickness of each of those pieces, mm: less than the blank's where there are several.
+  [[nodiscard]] double pieceThickness() const;
 };
+
+/// How one part is made up: equal pieces to be glued together, or one. Spares not counted.
+struct RoughPart {
+  int pieces = 0;                               ///< 0: the part has no blank
+  double length = 0, width = 0, thickness = 0;  ///< of each piece, mm
+};
+[[nodiscard]] RoughPart roughPart(const std::vector<RoughBlank>& rough, const Piece& piece,
+                                  PartId id);
 
 /// All blanks of a piece, in the order of its parts. Spares are blanks of their own.
 ///

@@ -32,7 +32,8 @@ void expectUsageError(const std::vector<std::string>& args, const std::string& p
 TEST(CommandLine, HelpNamesEveryVerbAndTheExitCodes) {
   const Said said = dryfitCommand({"--help"});
   EXPECT_EQ(said.code, 0);
-  for (const char* verb : {"parts", "check", "measure", "cutlist", "draw", "step", "packet"}) {
+  for (const char* verb :
+       {"parts", "check", "measure", "cutlist", "buy", "draw", "step", "packet"}) {
     EXPECT_THAT(said.out, HasSubstr(verb));
   }
   EXPECT_THAT(said.out, HasSubstr("Exit code"));
@@ -40,7 +41,8 @@ TEST(CommandLine, HelpNamesEveryVerbAndTheExitCodes) {
 }
 
 TEST(CommandLine, EveryVerbExplainsItsOptions) {
-  for (const char* verb : {"parts", "check", "measure", "cutlist", "draw", "step", "packet"}) {
+  for (const char* verb :
+       {"parts", "check", "measure", "cutlist", "buy", "draw", "step", "packet"}) {
     const Said said = dryfitCommand({verb, "--help"});
     EXPECT_EQ(said.code, 0) << verb;
     EXPECT_THAT(said.out, HasSubstr("--units")) << verb;

@@ -174,10 +174,12 @@ TEST(RoughSizes, GiveEnoughWoodForAnyPart) {
       EXPECT_LE(blank.thickness, one.soldThickness + 1e-3);
       const double each = (blank.thickness - (n - 1) * kerf) / n;
       EXPECT_GE(each, planing);
-      if (n > 1) EXPECT_LE(blank.width, allowance(AllowanceId::resawWidthMost).value);
+      if (n > 1) {
+        EXPECT_LE(blank.width, allowance(AllowanceId::resawWidthMost).value);
+      }
       pieces += one.parts.size();
       area += n * blank.width * (each - planing);
-      gluedThickness += each;
+      gluedThickness += n * each;
     }
     const double copies = 1 + spare;
     // Strips are equal and none wider than asked for, layers equal and none thicker than sold.
@@ -210,8 +212,12 @@ TEST(Allowances, SoldThicknessesRiseAndPlanedOnesAreThinner) {
     for (const SoldThickness& one : list) {
       EXPECT_GT(one.rough, before);
       before = one.rough;
-      if (one.planedOne > 0) EXPECT_LT(one.planedOne, one.rough);
-      if (one.planedBoth > 0) EXPECT_LT(one.planedBoth, one.planedOne);
+      if (one.planedOne > 0) {
+        EXPECT_LT(one.planedOne, one.rough);
+      }
+      if (one.planedBoth > 0) {
+        EXPECT_LT(one.planedBoth, one.planedOne);
+      }
     }
   }
 }

@@ -103,7 +103,7 @@ TEST(StockFile, NamesEveryBadEntryInOneLine) {
       {"\"96 in\"", "-96", {"boards.A1.length", "-96 mm"}},
       {"\"96 in\"", "\"long\"", {"boards.A1.length", "'long' is not a length"}},
       {"\"96 in\"", "1e9", {"boards.A1.length", "100 m"}},
-      {"\"96 in\"", "1e999", {"boards.A1.length"}},
+      {"\"96 in\"", "1e999", {"too large for a number"}},
       {"\"96 in\"", "null", {"boards.A1.length", "a length is needed"}},
       {"[210, 185]", "[210, 0]", {"boards.A1.width[1]", "0 mm"}},
       {"[210, 185]", "[210, 185, 3]", {"boards.A1.width", "3 entries"}},
@@ -274,7 +274,9 @@ TEST_F(StockSchema, RefusesNothingThatTheReaderTakes) {
       json changed = good;
       changed[at] = value;
       const bool read = parseStock(changed.dump(), "s").has_value();
-      if (read) EXPECT_TRUE(takes(changed)) << at.to_string() << " = " << value.dump();
+      if (read) {
+        EXPECT_TRUE(takes(changed)) << at.to_string() << " = " << value.dump();
+      }
       if (!takes(changed)) ++wrong;
     }
     if (good[at].is_object()) {
