@@ -105,6 +105,7 @@ std::string layoutJson(const LayoutJob& job, const std::vector<std::filesystem::
   json["materials"] = std::move(materials);
   json["stock"] = std::move(stock);
   json["unplaced"] = std::move(unplaced);
+  json["matches_apart"] = job.layout.matchesApart;
   if (!files.empty()) {
     ordered_json names = ordered_json::array();
     for (const auto& file : files) names.push_back(file.string());

@@ -55,6 +55,10 @@ std::string boundSentence(const LayoutJob& job, const MaterialSummary& material)
                             percentText(1 - material.bound / material.cost));
 }
 
+std::string apartSentence(const std::string& match) {
+  return fmt::format("The parts matched as \"{}\" could not be kept together.", match);
+}
+
 std::string materialOf(const LayoutJob& job, const StockLayout& one) {
   return one.blanks.empty() ? job.itemOf(one).material
                             : job.blankOf(one.blanks.front().blank).material;
@@ -101,6 +105,9 @@ std::string layoutReport(const LayoutJob& job) {
   if (!bounds.empty()) text += "\nLower bounds:\n" + bounds;
   const std::string offcuts = offcutsText(job);
   if (!offcuts.empty()) text += "\nOffcuts to keep:\n" + offcuts;
+  for (const std::string& match : job.layout.matchesApart) {
+    text += "\n" + apartSentence(match) + "\n";
+  }
   if (job.layout.unplaced.empty()) return text;
   text += fmt::format("\nDid not fit: {}\n", counted(job.layout.unplaced.size(), "blank"));
   for (const joinery::Unplaced& one : job.layout.unplaced) {

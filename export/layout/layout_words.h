@@ -18,6 +18,8 @@ namespace dryfit::exporting {
 /// or no bound is known.
 [[nodiscard]] std::string boundSentence(const LayoutJob& job,
                                         const joinery::MaterialSummary& material);
+/// Says that blanks of one match had to be parted.
+[[nodiscard]] std::string apartSentence(const std::string& match);
 /// Boards and sheets used of a material.
 [[nodiscard]] int stockUsed(const LayoutJob& job, const std::string& material);
 /// The material that a board or sheet is used for: that of its first blank.

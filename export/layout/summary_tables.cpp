@@ -24,6 +24,9 @@ FlowBlock headOf(const LayoutJob& job) {
   if (!job.layout.finished) {
     block.rows.push_back({"The search was stopped early; this is the best layout found so far."});
   }
+  for (const std::string& match : job.layout.matchesApart) {
+    block.rows.push_back({apartSentence(match)});
+  }
   block.rows.push_back({std::string(caution(Hazard::machines).text)});
   return block;
 }

@@ -30,7 +30,7 @@ TEST(LayoutJson, HasTheDocumentedKeys) {
   const json report = json::parse(exporting::layoutJson(sheetJob()));
   EXPECT_THAT(keysOf(report),
               UnorderedElementsAre("report", "version", "piece", "basis", "finished", "currency",
-                                   "settings", "materials", "stock", "unplaced"));
+                                   "settings", "materials", "stock", "unplaced", "matches_apart"));
   EXPECT_THAT(keysOf(report["settings"]),
               UnorderedElementsAre("sheet_method", "kerf_mm", "sheet_trim_mm", "board_end_trim_mm",
                                    "board_edge_trim_mm", "turns_most", "offcut_length_least_mm",

@@ -14,9 +14,9 @@ namespace dryfit {
 namespace {
 
 using nlohmann::json;
-using ::testing::HasSubstr;
 using testing::dryfitCommand;
 using testing::frameModel;
+using ::testing::HasSubstr;
 using testing::Said;
 using testing::Scratch;
 using ::testing::StartsWith;
@@ -33,9 +33,8 @@ TEST(LayoutVerb, WritesDrawingsLabelsAndTheStockThatIsLeft) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
   const std::string stock = scratch.write("stock.json", boards(2400));
-  const Said said =
-      dryfitCommand({"layout", model, "--stock", stock, "-o", scratch.file("out"), "--labels",
-                     "--offcuts", scratch.file("rest.json")});
+  const Said said = dryfitCommand({"layout", model, "--stock", stock, "-o", scratch.file("out"),
+                                   "--labels", "--offcuts", scratch.file("rest.json")});
   ASSERT_EQ(said.code, 0) << said.err << said.out;
   EXPECT_THAT(said.out, HasSubstr("Cutting layout of Test frame"));
   EXPECT_THAT(scratch.read("out/layout.pdf"), StartsWith("%PDF"));
