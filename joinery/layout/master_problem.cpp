@@ -15,7 +15,7 @@ namespace dryfit::joinery::cutting {
 
 namespace {
 
-constexpr int kFewColumns = 300;
+constexpr int kFewColumns = 150;
 
 }  // namespace
 
@@ -73,7 +73,7 @@ std::optional<MasterPrices> MasterProblem::relaxed() {
   return prices;
 }
 
-std::optional<MasterProblem::Whole> MasterProblem::whole(double below, int nodesMost,
+std::optional<MasterProblem::Whole> MasterProblem::whole(double below, int nodesMost, bool thorough,
                                                          bool* provedNone) {
   if (provedNone != nullptr) *provedNone = false;
   OsiClpSolverInterface linear(solver_->linear);
@@ -96,7 +96,7 @@ std::optional<MasterProblem::Whole> MasterProblem::whole(double below, int nodes
     CbcHeuristicDiveCoefficient dive(model);
     model.addHeuristic(&rounding);
     // With many patterns these cost more time than they save.
-    if (columns_ <= kFewColumns) {
+    if (thorough || columns_ <= kFewColumns) {
       model.addCutGenerator(&gomory, -1, "gomory");
       model.addCutGenerator(&cover, -1, "cover");
       model.addCutGenerator(&clique, -1, "clique");
