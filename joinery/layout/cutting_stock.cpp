@@ -28,9 +28,12 @@ class PatternLister {
     });
   }
 
-  /// False when there are more than `most` or finding them takes too long.
-  bool list(Size room, double worth, std::size_t most, std::vector<std::vector<int>>& patterns) {
+  /// Only those that leave `wasteMost` of the bar at most. False when there are more than `most` or
+  /// finding them takes too long.
+  bool list(Size room, double wasteMost, double worth, std::size_t most,
+            std::vector<std::vector<int>>& patterns) {
     most_ = most;
+    wasteMost_ = wasteMost;
     steps_ = 200 * static_cast<long>(most);
     return extend(0, room, worth, patterns);
   }
@@ -39,7 +42,7 @@ class PatternLister {
   bool extend(std::size_t at, Size room, double worth, std::vector<std::vector<int>>& patterns) {
     if (--steps_ < 0) return false;
     if (at == order_.size()) {
-      if (worth > kTiny) return true;
+      if (worth > kTiny || static_cast<double>(room) > wasteMost_) return true;
       patterns.push_back(counts_);
       return patterns.size() <= most_;
     }
@@ -62,6 +65,7 @@ class PatternLister {
   std::vector<std::size_t> order_;
   std::vector<int> counts_;
   std::size_t most_ = 0;
+  double wasteMost_ = 0;
   long steps_ = 0;
 };
 
@@ -250,18 +254,29 @@ class Cutter {
     MasterProblem all(demands, counts, missingCost_);
     const std::vector<BarPattern> generated = std::exchange(patterns_, {});
     PatternLister lister(prices.item, items_);
+    // Sizes themselves are prices too, at the rate of the cheapest wood; what a better answer
+    // wastes is limited by them.
+    double rate = 1e300, sizes = 0;
+    for (const BarKind& kind : kinds_) {
+      rate = std::min(rate, kind.cost / static_cast<double>(std::max<Size>(kind.room, 1)));
+    }
+    for (const BarItem& item : items_) sizes += static_cast<double>(item.size) * item.demand;
+    const double spare = prices.value + gap - rate * sizes + 1e-6;
     for (std::size_t k = 0; k < kinds_.size(); ++k) {
       std::vector<std::vector<int>> found;
       const double worth = kinds_[k].cost + prices.bin[k] - gap;
-      if (!lister.list(kinds_[k].room, worth, static_cast<std::size_t>(search_.patternsMost),
-                       found)) {
+      const auto room = static_cast<double>(kinds_[k].room);
+      // cost - rate · used <= spare
+      const double wasteMost = rate > 0 ? room - (kinds_[k].cost - spare) / rate : room;
+      if (!lister.list(kinds_[k].room, wasteMost, worth,
+                       static_cast<std::size_t>(search_.patternsMost), found)) {
         patterns_ = generated;
         return;
       }
       for (const auto& pattern : found) addColumn(all, static_cast<int>(k), pattern);
     }
     bool none = false;
-    const auto whole = all.whole(full_ - 1e-6, search_.nodesMost, &none);
+    const auto whole = all.whole(full_ - 1e-6, search_.nodesMost, all.columns() <= 3'000, &none);
     if (whole) considerCopies(whole->copies);
     patterns_ = generated;
     const bool covers = gap >= full_ - prices.value - 1e-6;

@@ -2,18 +2,22 @@
 
 #include <CbcHeuristic.hpp>
 #include <CbcHeuristicDiveCoefficient.hpp>
-#include <CbcHeuristicFPump.hpp>
 #include <CbcModel.hpp>
 #include <CglClique.hpp>
 #include <CglGomory.hpp>
 #include <CglKnapsackCover.hpp>
-#include <CglProbing.hpp>
 #include <CoinPackedVector.hpp>
 #include <OsiClpSolverInterface.hpp>
 #include <algorithm>
 #include <cmath>
 
 namespace dryfit::joinery::cutting {
+
+namespace {
+
+constexpr int kFewColumns = 150;
+
+}  // namespace
 
 struct MasterProblem::Solver {
   OsiClpSolverInterface linear;
@@ -69,7 +73,7 @@ std::optional<MasterPrices> MasterProblem::relaxed() {
   return prices;
 }
 
-std::optional<MasterProblem::Whole> MasterProblem::whole(double below, int nodesMost,
+std::optional<MasterProblem::Whole> MasterProblem::whole(double below, int nodesMost, bool thorough,
                                                          bool* provedNone) {
   if (provedNone != nullptr) *provedNone = false;
   OsiClpSolverInterface linear(solver_->linear);
@@ -83,22 +87,21 @@ std::optional<MasterProblem::Whole> MasterProblem::whole(double below, int nodes
     model.setMaximumNodes(nodesMost);
     model.setCutoff(below);
     model.setRandomSeed(1);
-    CglProbing probing;
-    probing.setMaxPass(1);
-    probing.setMaxProbe(20);
     CglGomory gomory;
     CglKnapsackCover cover;
     CglClique clique;
     clique.setStarCliqueReport(false);
     clique.setRowCliqueReport(false);
-    model.addCutGenerator(&probing, -1, "probing");
-    model.addCutGenerator(&gomory, -1, "gomory");
-    model.addCutGenerator(&cover, -1, "cover");
-    model.addCutGenerator(&clique, -1, "clique");
     CbcRounding rounding(model);
     CbcHeuristicDiveCoefficient dive(model);
     model.addHeuristic(&rounding);
-    model.addHeuristic(&dive);
+    // With many patterns these cost more time than they save.
+    if (thorough || columns_ <= kFewColumns) {
+      model.addCutGenerator(&gomory, -1, "gomory");
+      model.addCutGenerator(&cover, -1, "cover");
+      model.addCutGenerator(&clique, -1, "clique");
+      model.addHeuristic(&dive);
+    }
     model.initialSolve();
     model.branchAndBound();
     const double* chosen = model.bestSolution();

@@ -43,7 +43,10 @@ class MasterProblem {
   };
   /// Whole patterns only, costing less than `below`; nothing when none was found in `nodesMost`
   /// nodes. `provedNone`, where given, tells whether there surely is none.
-  [[nodiscard]] std::optional<Whole> whole(double below, int nodesMost, bool* provedNone = nullptr);
+  ///
+  /// `thorough`: with cutting planes and dives also for many columns; pays for a proof.
+  [[nodiscard]] std::optional<Whole> whole(double below, int nodesMost, bool thorough = false,
+                                           bool* provedNone = nullptr);
 
  private:
   struct Solver;

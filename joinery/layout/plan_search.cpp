@@ -17,8 +17,8 @@ namespace {
 constexpr int kRounds = 4;
 constexpr int kTasks = 8;                      // a round; whatever the number of cores
 constexpr std::int64_t kWorkOfTask = 400'000;  // at 100 percent of effort
-constexpr int kChoiceNodes = 150;
-constexpr std::size_t kColumnsMost = 1'500;
+constexpr int kChoiceNodes = 60;
+constexpr std::size_t kColumnsMost = 600;
 constexpr int kPolishTries = 60;
 constexpr int kExactItemsMost = 12, kExactCopiesMost = 30;
 

@@ -170,7 +170,9 @@ TEST(BoardLayout, PutsTheWidePartAtTheWideEndOfATaper) {
       laidOut({boardPart("wide", 600, 160), boardPart("narrow", 900, 80)}, {taper});
   ASSERT_THAT(layout.unplaced, IsEmpty());
   for (const PlacedBlank& placed : layout.stock[0].blanks) {
-    if (placed.blank == 0) EXPECT_GT(placed.at.x, 1000);
+    if (placed.blank == 0) {
+      EXPECT_GT(placed.at.x, 1000);
+    }
   }
 }
 
