@@ -14,14 +14,17 @@
 
 #include "viewer/dimension_slide.h"
 #include "viewer/dimension_table.h"
+#include "viewer/drawing_page.h"
 #include "viewer/expression_delegate.h"
 #include "viewer/finding_table.h"
 #include "viewer/joint_tree.h"
+#include "viewer/layout_page.h"
 #include "viewer/main_window.h"
 #include "viewer/measured_table.h"
 #include "viewer/panels.h"
 #include "viewer/part_tree.h"
 #include "viewer/scene.h"
+#include "viewer/stock_page.h"
 #include "viewer/view3d.h"
 
 namespace dryfit::viewer {
@@ -56,6 +59,28 @@ QWidget* MainWindow::makeDimensionPage() {
   column->addWidget(dimensionView_, 1);
   column->addWidget(slide);
   return page;
+}
+
+QTabWidget* MainWindow::makePiecePages() {
+  drawing_ = new DrawingPage(document_);
+  auto* pages = new QTabWidget;
+  pages->setObjectName("piecePages");
+  pages->setDocumentMode(true);
+  pages->addTab(view_, tr("Piece"));
+  pages->addTab(drawing_, tr("Drawing"));
+  return pages;
+}
+
+QTabWidget* MainWindow::makeLowerPages() {
+  stockPage_ = new StockPage(desk_, document_);
+  layoutPage_ = new LayoutPage(desk_, document_);
+  below_ = new QTabWidget;
+  below_->setObjectName("lowerPages");
+  below_->setDocumentMode(true);
+  below_->addTab(findingPanel_, tr("Findings"));
+  below_->addTab(stockPage_, tr("Stock"));
+  below_->addTab(layoutPage_, tr("Layout"));
+  return below_;
 }
 
 void MainWindow::makePanels() {
@@ -105,9 +130,9 @@ void MainWindow::makePanels() {
   numbers->addTab(measuredView_, tr("Measured sizes"));
   for (auto* tabs : {lists, numbers}) tabs->setContentsMargins(6, 4, 6, 6);
 
-  QSplitter* left = split(Qt::Vertical, view_, findingPanel_);
+  QSplitter* left = split(Qt::Vertical, makePiecePages(), makeLowerPages());
   left->setStretchFactor(0, 3);
-  left->setSizes({550, 230});
+  left->setSizes({530, 260});
   QSplitter* right = split(Qt::Vertical, lists, numbers);
   right->setSizes({430, 340});
   QSplitter* all = split(Qt::Horizontal, left, right);
