@@ -51,6 +51,8 @@ class LabelPen {
     pitch_ = std::clamp((room_.height() - kTextHeight - 0.9) / 5, kLinePitch, 4.8);
   }
 
+  [[nodiscard]] double besidePicture() const { return room_.width() - kPictureWidth - 1.5; }
+
   void head(const std::string& text) {
     const double height = textWidth(text, kTextHeight, TextStyle::bold) <= room_.width()
                               ? kTextHeight
@@ -60,7 +62,7 @@ class LabelPen {
   }
   /// `beside`: the line shares its height with the picture at the right.
   void line(const std::string& text, bool beside) {
-    const double width = room_.width() - (beside ? kPictureWidth + 1.5 : 0);
+    const double width = beside ? besidePicture() : room_.width();
     write(shortened(text, width, kSmallTextHeight, TextStyle::regular), kSmallTextHeight,
           TextStyle::regular);
     y_ -= pitch_;
@@ -110,18 +112,21 @@ void drawLabel(Ink& ink, const Box2& cell, const LayoutJob& job, const StockLayo
   const joinery::Blank& blank = job.blankOf(placed.blank);
   const BlankFacts& facts = job.factsOf(placed.blank);
   LabelPen pen(ink, cell);
-  pen.head(job.numberOf(placed.blank) + "  " + job.nameOfBlank(placed.blank));
-  pen.line(job.piece, true);
-  pen.line(
-      facts.faceSide.empty() ? "" : fmt::format("face {}, edge {}", facts.faceSide, facts.faceEdge),
-      true);
+  pen.head(job.numberOf(placed.blank) + "  " + facts.label);
+  const std::string faces =
+      facts.faceSide.empty() ? "" : fmt::format("face {}, edge {}", facts.faceSide, facts.faceEdge);
+  const auto share = wrapText(facts.share, pen.besidePicture(), kSmallTextHeight);
+  pen.line(facts.share.empty() ? job.piece : share[0], true);
+  pen.line(share.size() > 1 ? share[1] : faces, true);
   pen.line("Rough " + job.size(blank.length, blank.width, blank.thickness), false);
   const auto& f = facts.finished;
   pen.line(f[0] > 0
                ? (facts.share.empty() ? "Finished " : "Whole part ") + job.size(f[0], f[1], f[2])
                : "",
            false);
-  pen.line(fmt::format("{}, from {}", blank.material, job.nameOfStock(one)), false);
+  pen.line(fmt::format("{}, from {}{}", blank.material, job.nameOfStock(one),
+                       facts.share.empty() ? "" : "; " + job.piece),
+           false);
   pen.picture(blank, facts);
 }
 

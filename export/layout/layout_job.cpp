@@ -7,6 +7,7 @@
 #include <string_view>
 #include <utility>
 
+#include "export/drawing/feature_rows.h"
 #include "joinery/length_text.h"
 #include "joinery/part_list.h"
 
@@ -28,7 +29,8 @@ std::pair<std::string, std::string> nameAndShare(const std::string& text) {
 std::string labelOf(const joinery::Piece& piece, const std::string& part) {
   const auto found = std::ranges::find(piece.model.parts, part, &joinery::Part::name);
   if (found == piece.model.parts.end()) return part;
-  return piece.label(joinery::PartId(static_cast<std::size_t>(found - piece.model.parts.begin())));
+  return sentenceCase(
+      piece.label(joinery::PartId(static_cast<std::size_t>(found - piece.model.parts.begin()))));
 }
 
 /// What a blank is beside the part that it is named after: "strip 2 of 4" of "lid_panel, strip 2 of
@@ -59,7 +61,7 @@ BlankFacts factsOf(const joinery::Piece& piece, const joinery::PartGroup& group,
   const joinery::PlacedPart& part = piece.parts[id.index()];
   BlankFacts facts;
   facts.number = group.number;
-  facts.label = piece.label(id);
+  facts.label = sentenceCase(piece.label(id));
   facts.share = shareOf(piece, blankName);
   facts.finished = {group.length.mm(), group.width.mm(), group.thickness.mm()};
   facts.faceSide = nameOf(part.named(part.faceSide));

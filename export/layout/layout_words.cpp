@@ -38,12 +38,19 @@ std::string costText(const LayoutJob& job, const MaterialSummary& material, doub
                                     : fmt::format("{:.2f} {}", amount, job.stock.currency);
 }
 
+std::string boundText(const LayoutJob& job, const MaterialSummary& material) {
+  const bool known = material.bound > 0 || (material.placed > 0 && material.cost <= 0);
+  return known ? costText(job, material, material.bound) : "none known";
+}
+
 double useOf(const MaterialSummary& material) {
   return material.stockArea > 0 ? material.blankArea / material.stockArea : 0;
 }
 
 std::string boundSentence(const LayoutJob& job, const MaterialSummary& material) {
-  if (material.placed == 0 || material.bound <= 0) return {};
+  if (material.placed == 0) return {};
+  if (material.cost <= 0) return "All of the stock used is paid for; no layout can cost less.";
+  if (material.bound <= 0) return {};
   const std::string verb = material.byPrice ? "cost less than" : "use less stock than";
   std::string text = fmt::format("No layout of these parts from this stock can {} {}", verb,
                                  costText(job, material, material.bound));
@@ -95,8 +102,7 @@ std::string layoutReport(const LayoutJob& job) {
   for (const MaterialSummary& material : job.layout.materials) {
     table.add({material.material, fmt::format("{} of {}", material.placed, material.blanks),
                std::to_string(stockUsed(job, material.material)), percentText(useOf(material)),
-               costText(job, material, material.cost),
-               material.bound > 0 ? costText(job, material, material.bound) : "none known",
+               costText(job, material, material.cost), boundText(job, material),
                std::to_string(material.cuts)});
     const std::string sentence = boundSentence(job, material);
     if (!sentence.empty()) bounds += fmt::format("  {}: {}\n", material.material, sentence);

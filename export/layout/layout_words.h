@@ -12,6 +12,8 @@ namespace dryfit::exporting {
 /// An amount in the measure of the material: "86.40 EUR", or "2.31 m²".
 [[nodiscard]] std::string costText(const LayoutJob& job, const joinery::MaterialSummary& material,
                                    double amount);
+/// The lower bound in that measure, or "none known".
+[[nodiscard]] std::string boundText(const LayoutJob& job, const joinery::MaterialSummary& material);
 /// Share of the stock used that becomes blanks.
 [[nodiscard]] double useOf(const joinery::MaterialSummary& material);
 /// What the lower bound says of this layout, in one or two sentences; empty where nothing is placed

@@ -315,7 +315,19 @@ void StockRow::drawCallouts() {
 void StockRow::drawCalloutRow(std::vector<Callout> callouts, bool above) {
   if (callouts.empty()) return;
   std::ranges::stable_sort(callouts, {}, [](const Callout& c) { return c.anchor.x; });
-  const auto width = [](const Callout& c) { return textWidth(c.text, kSmallTextHeight); };
+  const auto width = [](const Callout& c) {
+    return textWidth(c.text, kSmallTextHeight, TextStyle::bold);
+  };
+  double all = 0;
+  for (const Callout& callout : callouts) all += width(callout) + kCalloutPitch;
+  if (all > std::max(view_.width(), 30.0) && callouts.size() > 1) {
+    // Every other one in a second row.
+    std::vector<Callout> rows[2];
+    for (std::size_t i = 0; i < callouts.size(); ++i) rows[i % 2].push_back(callouts[i]);
+    drawCalloutRow(std::move(rows[0]), above);
+    drawCalloutRow(std::move(rows[1]), above);
+    return;
+  }
   std::vector<double> left;
   double free = view_.min.x;
   for (const Callout& callout : callouts) {

@@ -45,9 +45,7 @@ FlowBlock materialsOf(const LayoutJob& job, double width) {
   for (const MaterialSummary& m : job.layout.materials) {
     block.rows.push_back({m.material, fmt::format("{} of {}", m.placed, m.blanks),
                           std::to_string(stockUsed(job, m.material)), percentText(useOf(m)),
-                          costText(job, m, m.cost),
-                          m.bound > 0 ? costText(job, m, m.bound) : "none known",
-                          std::to_string(m.cuts)});
+                          costText(job, m, m.cost), boundText(job, m), std::to_string(m.cuts)});
   }
   return block;
 }

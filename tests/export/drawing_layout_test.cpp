@@ -145,7 +145,7 @@ TEST(CutSteps, AreMadeInPiecesThatEarlierOnesLeft) {
         EXPECT_GE(step.at, from - job.layout.settings.kerf - 1e-6);
         EXPECT_LE(step.at, to + 1e-6);
         EXPECT_NEAR(step.setting, step.at - from, 1e-9);
-        if (step.number == 1) EXPECT_EQ(step.of, "whole");
+        EXPECT_EQ(step.of == "whole", step.number == 1);
       }
     }
   }
@@ -196,7 +196,7 @@ TEST(Labels, SayWhatThePartIsAndWhereItComesFrom) {
   const std::string words = wordsOf(labelSheets(testing::boardJob(), {3, 8}).front());
   for (const char* wanted :
        {"1  Front left stile", "Linen chest", "Rough 520 × 62 × 27", "Finished 500 × 57 × 23",
-        "face front, edge right", "oak, from Plank 3", "12  Lid panel, strip 2 of 4"}) {
+        "face front, edge right", "oak, from Plank 3", "12  Lid panel", "strip 2 of 4"}) {
     EXPECT_THAT(words, HasSubstr(wanted));
   }
 }
