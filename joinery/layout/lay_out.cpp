@@ -214,8 +214,7 @@ class LayOut {
       if (bars > best.value * (1 + 1e-9)) best = {bars, "column generation along the boards"};
     }
     // They may differ by rounding, no more.
-    const bool reached =
-        best.value > summary.cost && best.value <= summary.cost * (1 + 1e-7) + 1e-9;
+    const bool reached = std::abs(best.value - summary.cost) <= summary.cost * 1e-8 + 1e-9;
     summary.bound = reached ? summary.cost : best.value;
     summary.boundBy = best.by;
   }

@@ -42,9 +42,10 @@ class PlanSearch {
     }
     bound_ = std::max(found_.bars, costBound(job_, demands_, {}, true).value);
     const int rounds = job_.bins.empty() ? 0 : std::max(1, kRounds * job_.settings.effort / 100);
-    for (int round = 0; round < rounds && !done() && found_.finished; ++round) {
+    // Even when nothing can cost less, one round may find fewer cuts.
+    for (int round = 0; round < rounds && (round == 0 || !done()) && found_.finished; ++round) {
       buildAndRebuild(round, rounds, values);
-      if (found_.finished) choose(values);
+      if (found_.finished && !done()) choose(values);
     }
     if (found_.finished) polish();
     return std::move(found_);
