@@ -21,7 +21,7 @@ struct WorkbookColumn {
   bool isLength;
 };
 
-constexpr std::array<WorkbookColumn, 11> kColumns{{
+constexpr std::array<WorkbookColumn, 12> kColumns{{
     {"No.", 6, false},
     {"Part", 30, false},
     {"Count", 7, false},
@@ -33,6 +33,7 @@ constexpr std::array<WorkbookColumn, 11> kColumns{{
     {"Material", 14, false},
     {"Species", 20, false},
     {"Mirror of", 10, false},
+    {"Remark", 40, false},
 }};
 
 /// Inches are shown as fractions; the cell still holds the number.
@@ -71,6 +72,8 @@ void writeRow(lxw_worksheet* sheet, lxw_row_t line, const CutSection& section, c
   worksheet_write_string(sheet, line, 8, section.material.c_str(), nullptr);
   worksheet_write_string(sheet, line, 9, section.species.c_str(), nullptr);
   if (row.mirrorOf > 0) worksheet_write_number(sheet, line, 10, row.mirrorOf, nullptr);
+  const std::string remark = remarkText(row, unit);
+  if (!remark.empty()) worksheet_write_string(sheet, line, 11, remark.c_str(), nullptr);
 }
 
 }  // namespace
