@@ -55,19 +55,31 @@ bool largerFirst(const CutRow& a, const CutRow& b) {
 
 }  // namespace
 
+namespace {
+
+/// By the marks on the wood, which stay true of parts that lie turned in the piece.
+std::string wedgePlace(const joinery::PlacedPart& part, const joinery::PlacedTaper& taper) {
+  const bool width = taper.face.axis == 1;
+  const joinery::LocalFace marked = width ? part.faceEdge : part.faceSide;
+  return fmt::format("{} the face {}", taper.face == marked ? "off" : "opposite",
+                     width ? "edge" : "side");
+}
+
+}  // namespace
+
 std::vector<TaperNote> taperNotes(const joinery::PlacedPart& part) {
   std::vector<TaperNote> notes;
   for (const joinery::PlacedTaper& taper : part.tapers) {
     notes.push_back({taper.face.axis == 1, Length::mm(taper.by), Length::mm(taper.from),
-                     std::string(nameOf(part.named(taper.face))),
-                     std::string(nameOf(part.named({0, taper.narrowFar}))), taper.measured});
+                     wedgePlace(part, taper), std::string(nameOf(part.named({0, taper.narrowFar}))),
+                     taper.measured});
   }
   return notes;
 }
 
 std::string taperText(const TaperNote& taper, Unit unit) {
-  return fmt::format("{} {} at the {}, off the {} from {}", joinery::lengthText(taper.by, unit),
-                     taper.inWidth ? "narrower" : "thinner", taper.narrowEnd, taper.face,
+  return fmt::format("{} {} at the {}, {}, from {}", joinery::lengthText(taper.by, unit),
+                     taper.inWidth ? "narrower" : "thinner", taper.narrowEnd, taper.place,
                      joinery::lengthText(taper.from, unit));
 }
 

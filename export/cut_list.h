@@ -14,7 +14,7 @@ struct TaperNote {
   bool inWidth = true;    ///< else in thickness
   Length by;              ///< at the narrow end
   Length from;            ///< from the wide end's shoulder
-  std::string face;       ///< that the wood is taken from: "right"
+  std::string place;      ///< of the wedge: "opposite the face edge"
   std::string narrowEnd;  ///< "bottom"
   bool measured = false;  ///< the boards came out so
 };
@@ -47,7 +47,7 @@ struct CutList {
   std::vector<std::string> safety;  ///< warnings that suit the piece
 };
 
-/// "2 narrower at the bottom, off the right from 120"; sizes in `unit`, without its name.
+/// "2 narrower at the bottom, opposite the face edge, from 120"; sizes in `unit`, without its name.
 [[nodiscard]] std::string taperText(const TaperNote& taper, joinery::Unit unit);
 /// What the sizes alone do not tell of a row; empty where they tell all.
 [[nodiscard]] std::string remarkText(const CutRow& row, joinery::Unit unit);

@@ -27,7 +27,7 @@ ordered_json tapersJson(const std::vector<TaperNote>& tapers) {
     list.push_back({{"size", taper.inWidth ? "width" : "thickness"},
                     {"by_mm", taper.by.mm()},
                     {"from_mm", taper.from.mm()},
-                    {"face", taper.face},
+                    {"place", taper.place},
                     {"narrow_end", taper.narrowEnd},
                     {"measured", taper.measured}});
   }

@@ -215,6 +215,21 @@ std::string marksText(const joinery::Model& model, Unit unit) {
   return table.text();
 }
 
+namespace {
+
+/// The first few names; tables must fit on a screen.
+std::string someOf(const std::vector<std::string>& names) {
+  constexpr std::size_t kNamed = 3;
+  if (names.empty()) return "none";
+  const std::size_t named = names.size() > kNamed + 1 ? kNamed : names.size();
+  const auto last = names.begin() + static_cast<std::ptrdiff_t>(named);
+  std::string text = fmt::format("{}", fmt::join(names.begin(), last, ", "));
+  if (names.size() > named) text += fmt::format(" and {} more", names.size() - named);
+  return text;
+}
+
+}  // namespace
+
 std::string absorptionsText(const std::vector<joinery::Absorption>& all,
                             const joinery::Absorption* chosen, Unit unit) {
   if (all.empty()) return "No made part is out, or no change of one number would do.\n";
@@ -226,14 +241,12 @@ std::string absorptionsText(const std::vector<joinery::Absorption>& all,
                    {"New findings"}});
   for (const joinery::Absorption& one : all) {
     if (chosen != nullptr && chosen != &one) continue;
-    table.add(
-        {one.what.name, fineLengthText(Length::mm(one.before), unit),
-         fineLengthText(Length::mm(one.after), unit),
-         one.partsChanged.empty() ? "none" : fmt::format("{}", fmt::join(one.partsChanged, ", ")),
-         one.resultingFindings.empty()
-             ? "none"
-             : counted(countOf(one.resultingFindings, Severity::warning), "warning") + ", " +
-                   counted(countOf(one.resultingFindings, Severity::note), "note")});
+    table.add({one.what.name, fineLengthText(Length::mm(one.before), unit),
+               fineLengthText(Length::mm(one.after), unit), someOf(one.partsChanged),
+               one.resultingFindings.empty()
+                   ? "none"
+                   : counted(countOf(one.resultingFindings, Severity::warning), "warning") + ", " +
+                         counted(countOf(one.resultingFindings, Severity::note), "note")});
   }
   std::string text = table.text();
   for (const joinery::Absorption& one : all) {

@@ -1,4 +1,5 @@
 #include <fmt/format.h>
+#include <spdlog/logger.h>
 
 #include <CLI/CLI.hpp>
 #include <algorithm>

@@ -110,8 +110,9 @@ Result<void> locked(const CheckInput& input, std::vector<Finding>& findings) {
     f.parts = {d.part};
     f.joint = d.jointId;
     setPlace(f, part.frame, d.box);
-    f.measured = d.made;
-    f.limit = d.asked;
+    const bool place = d.what == What::feature;
+    f.measured = place ? d.asked : d.made;
+    f.limit = place ? rule(RuleId::markTolerance).value : d.asked;
     f.unit = "mm";
     f.source = fmt::format("the part's mark, within {} mm", rule(RuleId::markTolerance).value);
     f.text = sentence(words.text);

@@ -202,7 +202,7 @@ TEST(CutListVerb, TellsOfTapers) {
                "\"narrow_end\": \"top\", \"by\": 2, \"from\": 300}},\n  \"joints\": {"));
   const Said said = dryfitCommand({"cutlist", model});
   ASSERT_EQ(said.code, 0) << said.err;
-  EXPECT_THAT(said.out, HasSubstr("2 thinner at the top, off the back from 300"));
+  EXPECT_THAT(said.out, HasSubstr("2 thinner at the top, opposite the face side, from 300"));
   const json report = json::parse(dryfitCommand({"cutlist", model, "--json"}).out);
   int tapered = 0;
   for (const auto& row : report["materials"][0]["rows"]) tapered += row.contains("tapers") ? 1 : 0;

@@ -70,7 +70,7 @@ class Worker {
       case 7:
         return upTo(2) == 0 ? switchBasis() : changeWords();
       case 8:
-        return upTo(4) == 0 ? taper() : mark();
+        return upTo(6) == 0 ? taper() : mark();
       default:
         state_ = oneOf(past_);
         return "undo";
@@ -147,16 +147,20 @@ class Worker {
     return fmt::format("mark {} {}", made.part, nameOf(made.state));
   }
 
+  /// Wedges are slow work, which every later cold fit does anew: at most one at a time.
   std::string taper() {
+    if (!state_.model.tapers.empty()) {
+      state_.model.tapers.clear();
+      return "no more taper";
+    }
     const Part& part = oneOf(state_.model.parts);
     Taper taper;
-    taper.name = fmt::format("taper_{}", state_.model.tapers.size());
+    taper.name = "lean";
     taper.parts = {part.name};
     taper.size = upTo(2) == 0 ? SizeName::width : SizeName::thickness;
     taper.narrowEnd = faceOf(part.length.along, upTo(2) == 0);
     taper.by = {fmt::format("{:.2f}", between(0.2, 3) / millimetresIn(state_.model.unit)), true};
     taper.measured = upTo(2) == 0;
-    if (state_.model.tapers.size() > 2) state_.model.tapers.clear();
     state_.model.tapers.push_back(taper);
     return "taper " + part.name;
   }

@@ -101,7 +101,8 @@ TEST_F(WorkshopStory, AWiderOpeningIsTakenUpByTheScribes) {
       std::ranges::find(*all, "scribe_width", [](const Absorption& a) { return a.what.name; });
   ASSERT_NE(scribe, all->end());
   EXPECT_TRUE(scribe->resultingFindings.empty());
-  EXPECT_EQ(scribe->partsChanged, (std::vector<std::string>{"left_scribe", "right_scribe"}));
+  EXPECT_EQ(scribe->partsChanged,
+            (std::vector<std::string>{"left_scribe", "right_scribe", "panel"}));
   // The stiles are measured: another drawn width of theirs would change nothing.
   EXPECT_TRUE(
       std::ranges::none_of(*all, [](const Absorption& a) { return a.what.name == "stile_width"; }));
