@@ -19,7 +19,7 @@ struct WorkbookColumn {
   bool isLength;
 };
 
-constexpr std::array<WorkbookColumn, 11> kColumns{{
+constexpr std::array<WorkbookColumn, 12> kColumns{{
     {"No.", 6, false},
     {"Part", 30, false},
     {"Count", 7, false},
@@ -31,6 +31,7 @@ constexpr std::array<WorkbookColumn, 11> kColumns{{
     {"Material", 14, false},
     {"Species", 20, false},
     {"Mirror of", 10, false},
+    {"Remark", 40, false},
 }};
 
 void writeHead(lxw_workbook* book, lxw_worksheet* sheet, Unit unit) {
@@ -59,6 +60,8 @@ void writeRow(lxw_worksheet* sheet, lxw_row_t line, const CutSection& section, c
   worksheet_write_string(sheet, line, 8, section.material.c_str(), nullptr);
   worksheet_write_string(sheet, line, 9, section.species.c_str(), nullptr);
   if (row.mirrorOf > 0) worksheet_write_number(sheet, line, 10, row.mirrorOf, nullptr);
+  const std::string remark = remarkText(row, unit);
+  if (!remark.empty()) worksheet_write_string(sheet, line, 11, remark.c_str(), nullptr);
 }
 
 }  // namespace

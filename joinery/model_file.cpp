@@ -5,6 +5,7 @@
 #include "joinery/atomic_write.h"
 #include "joinery/joint_reader.h"
 #include "joinery/json_document.h"
+#include "joinery/marks_reader.h"
 #include "joinery/model_reader.h"
 #include "joinery/plain_text.h"
 #include "joinery/read_whole.h"
@@ -168,6 +169,47 @@ Result<void> ModelFile::setMeasurement(const Measurement& m) {
     }
     changed.objectAt("measured").objectAt(section).objectAt(m.name).set(size, std::move(value));
   }
+  return impl_->accept(std::move(changed));
+}
+
+Result<void> ModelFile::setMoisture(Measurement::Scope scope, const std::string& name,
+                                    const std::string& percent) {
+  const std::string section = sectionOf(scope);
+  const std::string where = "measured." + section + "." + oneLine(name) + ".moisture";
+  const Measurement target{scope, name, SizeName::thickness, {}};
+  if (Result<void> known = checkTarget(impl_->model, target, where); !known) return known;
+  JsonNode changed = impl_->document;
+  if (trimmed(percent).empty()) {
+    eraseMeasurement(changed, section, name, "moisture");
+  } else {
+    changed.objectAt("measured").objectAt(section).objectAt(name).set("moisture", nodeOf(percent));
+  }
+  return impl_->accept(std::move(changed));
+}
+
+Result<void> ModelFile::setMark(const Mark& mark) {
+  const std::string where = "marks." + oneLine(mark.part);
+  const Model& model = impl_->model;
+  if (!has(model.parts, mark.part)) {
+    return unknown("part", mark.part, namesOf(model.parts), where);
+  }
+  JsonNode changed = impl_->document;
+  changed.objectAt("marks").set(mark.part, markNode(mark, model.unit));
+  return impl_->accept(std::move(changed));
+}
+
+Result<void> ModelFile::eraseMark(const std::string& part) {
+  const std::string where = "marks." + oneLine(part);
+  if (!has(impl_->model.parts, part)) {
+    return unknown("part", part, namesOf(impl_->model.parts), where);
+  }
+  JsonNode changed = impl_->document;
+  JsonNode* marks = changed.find("marks");
+  if (marks == nullptr || marks->find(part) == nullptr) {
+    return fail(ErrorCode::unknownName, "this part is not marked", where, "nothing to take back");
+  }
+  marks->erase(part);
+  if (marks->members.empty()) changed.erase("marks");
   return impl_->accept(std::move(changed));
 }
 

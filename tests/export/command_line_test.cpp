@@ -70,7 +70,8 @@ TEST(CommandLine, WrongUsageIsOneLineThatSaysWhatWouldBeRight) {
   expectUsageError({"parts", model, "--as", "wished"}, "wished");
   expectUsageError({"step", model}, "--output");
   expectUsageError({"draw", model, "-o", scratch.file("out"), "--format", "gif"}, "gif");
-  expectUsageError({"measure", model}, "no measured size is given");
+  expectUsageError({"mark", model}, "no mark is given");
+  expectUsageError({"readings", model, "--frame", "front"}, "--diagonals");
   expectUsageError({"parts", ""}, "");
 }
 
