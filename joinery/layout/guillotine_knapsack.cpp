@@ -43,7 +43,7 @@ GuillotineKnapsack::GuillotineKnapsack(std::span<const WorthRect> items, RasterP
   restOfX_.resize(count * (count + 1) / 2);
   for (int i = 0; i < x_.count(); ++i) {
     int rest = i;
-    for (int k = 0; 2 * x_.at(k) <= x_.at(i) && k <= i; ++k) {
+    for (int k = 0; k <= i && 2 * x_.at(k) <= x_.at(i); ++k) {
       while (x_.at(rest) > x_.at(i) - x_.at(k)) --rest;
       restOfX_[static_cast<std::size_t>(i) * (static_cast<std::size_t>(i) + 1) / 2 +
                static_cast<std::size_t>(k)] = static_cast<std::uint16_t>(rest);

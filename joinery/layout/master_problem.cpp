@@ -21,6 +21,20 @@ constexpr int kFewColumns = 150;
 
 struct MasterProblem::Solver {
   OsiClpSolverInterface linear;
+  std::vector<CoinPackedVector> waiting;  ///< columns to be added together, which is much faster
+  std::vector<double> waitingCosts;
+
+  void addWaiting() {
+    if (waiting.empty()) return;
+    std::vector<const CoinPackedVectorBase*> columns;
+    for (const CoinPackedVector& column : waiting) columns.push_back(&column);
+    const std::vector<double> least(waiting.size(), 0.0);
+    const std::vector<double> most(waiting.size(), linear.getInfinity());
+    linear.addCols(static_cast<int>(columns.size()), columns.data(), least.data(), most.data(),
+                   waitingCosts.data());
+    waiting.clear();
+    waitingCosts.clear();
+  }
 };
 
 MasterProblem::MasterProblem(const std::vector<int>& demands, const std::vector<int>& binCounts,
@@ -53,12 +67,14 @@ void MasterProblem::add(const MasterColumn& column) {
   CoinPackedVector rows;
   for (const auto& [item, copies] : column.items) rows.insert(item, copies);
   rows.insert(items_ + column.bin, 1.0);
-  solver_->linear.addCol(rows, 0, solver_->linear.getInfinity(), column.cost);
+  solver_->waiting.push_back(rows);
+  solver_->waitingCosts.push_back(column.cost);
   ++columns_;
 }
 
 std::optional<MasterPrices> MasterProblem::relaxed() {
   OsiClpSolverInterface& linear = solver_->linear;
+  solver_->addWaiting();
   try {
     linear.resolve();
   } catch (const CoinError&) {
@@ -76,6 +92,7 @@ std::optional<MasterPrices> MasterProblem::relaxed() {
 std::optional<MasterProblem::Whole> MasterProblem::whole(double below, int nodesMost, bool thorough,
                                                          bool* provedNone) {
   if (provedNone != nullptr) *provedNone = false;
+  solver_->addWaiting();
   OsiClpSolverInterface linear(solver_->linear);
   linear.messageHandler()->setLogLevel(0);
   for (int c = 0; c < linear.getNumCols(); ++c) linear.setInteger(c);

@@ -198,7 +198,8 @@ TEST(LayoutCheck, SeesEverySpoiltLayout) {
   stock.items = {stockOf(StockForm::sheet, 1000, 600, 2)};
   stock.items[0].defects.push_back({DefectKind::knot, {900, 500, 60, 60}, StockFace::both});
   std::vector<Blank> blanks;
-  for (int i = 0; i < 5; ++i) blanks.push_back(partOf(StockForm::sheet, 300 + 10 * i, 200 - 15 * i));
+  for (int i = 0; i < 5; ++i)
+    blanks.push_back(partOf(StockForm::sheet, 300 + 10 * i, 200 - 15 * i));
   const Layout good = layOut(blanks, stock, untrimmed(3)).value();
   ASSERT_TRUE(test::faultsOf(good, stock).empty());
   const std::vector<std::function<void(Layout&)>> spoilers{
