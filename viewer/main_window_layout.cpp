@@ -12,6 +12,7 @@
 #include <QToolBar>
 #include <QVBoxLayout>
 
+#include "viewer/absorb_button.h"
 #include "viewer/dimension_slide.h"
 #include "viewer/dimension_table.h"
 #include "viewer/drawing_page.h"
@@ -99,6 +100,12 @@ void MainWindow::makePanels() {
   findingView_->horizontalHeader()->setStretchLastSection(false);
   findingView_->horizontalHeader()->setSectionResizeMode(FindingTable::what, QHeaderView::Stretch);
   findingPanel_ = new HeadedPanel(tr("Dry fit"), findingView_);
+  auto* absorb = new AbsorbButton(document_);
+  findingPanel_->setCorner(absorb);
+  connect(absorb, &AbsorbButton::refused, this, &MainWindow::warn);
+  connect(absorb, &AbsorbButton::taken, this, [this] { tell({}); });
+  connect(parts_, &PartTree::refused, this, &MainWindow::warn);
+  connect(parts_, &PartTree::taken, this, [this] { tell({}); });
 
   dimensionView_ = makeTable(dimensions_, this);
   dimensionView_->setObjectName("dimensions");
