@@ -55,7 +55,8 @@ void declareShared(CLI::App& command, SharedOptions& shared) {
       ->check(CLI::IsMember({"mm", "cm", "in"}));
   command
       .add_option("--as", shared.basis,
-                  "Sizes to work with: drawn or measured (measured where any are recorded)")
+                  "Sizes to work with: drawn or measured (measured where any are recorded or a "
+                  "part is marked)")
       ->type_name("BASIS")
       ->check(CLI::IsMember({"drawn", "measured"}));
   command.add_flag("--json", shared.json, "Report in JSON: lengths in mm, volumes in mm3");

@@ -40,6 +40,7 @@ CutRow rowOf(const Piece& piece, const joinery::PartGroup& group) {
   row.thickness = group.thickness;
   row.shoulderLength = group.shoulderLength;
   row.grain = nameOfGrain(piece.part(group.parts.front()).grain);
+  row.tapers = taperNotes(piece.parts[group.parts.front().index()]);
   return row;
 }
 
@@ -53,6 +54,42 @@ bool largerFirst(const CutRow& a, const CutRow& b) {
 }
 
 }  // namespace
+
+namespace {
+
+/// By the marks on the wood, which stay true of parts that lie turned in the piece.
+std::string wedgePlace(const joinery::PlacedPart& part, const joinery::PlacedTaper& taper) {
+  const bool width = taper.face.axis == 1;
+  const joinery::LocalFace marked = width ? part.faceEdge : part.faceSide;
+  return fmt::format("{} the face {}", taper.face == marked ? "off" : "opposite",
+                     width ? "edge" : "side");
+}
+
+}  // namespace
+
+std::vector<TaperNote> taperNotes(const joinery::PlacedPart& part) {
+  std::vector<TaperNote> notes;
+  for (const joinery::PlacedTaper& taper : part.tapers) {
+    notes.push_back({taper.face.axis == 1, Length::mm(taper.by), Length::mm(taper.from),
+                     wedgePlace(part, taper), std::string(nameOf(part.named({0, taper.narrowFar}))),
+                     taper.measured});
+  }
+  return notes;
+}
+
+std::string taperText(const TaperNote& taper, Unit unit) {
+  return fmt::format("{} {} at the {}, {}, from {}", joinery::lengthText(taper.by, unit),
+                     taper.inWidth ? "narrower" : "thinner", taper.narrowEnd, taper.place,
+                     joinery::lengthText(taper.from, unit));
+}
+
+std::string remarkText(const CutRow& row, Unit unit) {
+  std::string text;
+  for (const TaperNote& taper : row.tapers) {
+    text += (text.empty() ? "" : "; ") + taperText(taper, unit);
+  }
+  return text;
+}
 
 double decimalLength(Length length, Unit unit) {
   const double scale = unit == Unit::mm ? 100 : unit == Unit::cm ? 1000 : 10000;

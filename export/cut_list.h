@@ -9,6 +9,16 @@
 
 namespace dryfit::exporting {
 
+/// A taper of the part that stands for all of a row.
+struct TaperNote {
+  bool inWidth = true;    ///< else in thickness
+  Length by;              ///< at the narrow end
+  Length from;            ///< from the wide end's shoulder
+  std::string place;      ///< of the wedge: "opposite the face edge"
+  std::string narrowEnd;  ///< "bottom"
+  bool measured = false;  ///< the boards came out so
+};
+
 /// Parts that are made alike: one line of the list.
 struct CutRow {
   int number = 0;    ///< as on the drawings
@@ -19,6 +29,7 @@ struct CutRow {
   Length length, width, thickness;  ///< finished, tenons and tongues included
   Length shoulderLength;
   std::string grain;  ///< "length", "width" or "none"
+  std::vector<TaperNote> tapers;
 };
 
 /// All parts of one material.
@@ -35,6 +46,12 @@ struct CutList {
   std::vector<CutSection> sections;
   std::vector<std::string> safety;  ///< warnings that suit the piece
 };
+
+/// "2 narrower at the bottom, opposite the face edge, from 120"; sizes in `unit`, without its name.
+[[nodiscard]] std::string taperText(const TaperNote& taper, joinery::Unit unit);
+/// What the sizes alone do not tell of a row; empty where they tell all.
+[[nodiscard]] std::string remarkText(const CutRow& row, joinery::Unit unit);
+[[nodiscard]] std::vector<TaperNote> taperNotes(const joinery::PlacedPart& part);
 
 [[nodiscard]] CutList makeCutList(const joinery::Piece& piece);
 

@@ -2,11 +2,9 @@
 #include <xlsxwriter.h>
 
 #include <array>
-#include <fstream>
-#include <iterator>
 
 #include "export/cut_list.h"
-#include "export/scratch_folder.h"
+#include "export/workbook.h"
 #include "joinery/length_text.h"
 
 namespace dryfit::exporting {
@@ -21,7 +19,7 @@ struct WorkbookColumn {
   bool isLength;
 };
 
-constexpr std::array<WorkbookColumn, 11> kColumns{{
+constexpr std::array<WorkbookColumn, 12> kColumns{{
     {"No.", 6, false},
     {"Part", 30, false},
     {"Count", 7, false},
@@ -33,17 +31,11 @@ constexpr std::array<WorkbookColumn, 11> kColumns{{
     {"Material", 14, false},
     {"Species", 20, false},
     {"Mirror of", 10, false},
+    {"Remark", 40, false},
 }};
 
-/// Inches are shown as fractions; the cell still holds the number.
-const char* lengthFormat(Unit unit) {
-  return unit == Unit::mm ? "0.0" : unit == Unit::cm ? "0.00" : "# ?\?/?\?";
-}
-
 void writeHead(lxw_workbook* book, lxw_worksheet* sheet, Unit unit) {
-  lxw_format* bold = workbook_add_format(book);
-  format_set_bold(bold);
-  format_set_bottom(bold, LXW_BORDER_THIN);
+  lxw_format* bold = headFormat(book);
   lxw_col_t column = 0;
   for (const WorkbookColumn& one : kColumns) {
     const std::string head =
@@ -52,10 +44,7 @@ void writeHead(lxw_workbook* book, lxw_worksheet* sheet, Unit unit) {
     worksheet_write_string(sheet, 0, column, head.c_str(), bold);
     ++column;
   }
-  worksheet_freeze_panes(sheet, 1, 0);
-  worksheet_repeat_rows(sheet, 0, 0);
-  worksheet_set_landscape(sheet);
-  worksheet_fit_to_pages(sheet, 1, 0);
+  setUpTable(sheet);
 }
 
 void writeRow(lxw_worksheet* sheet, lxw_row_t line, const CutSection& section, const CutRow& row,
@@ -71,36 +60,23 @@ void writeRow(lxw_worksheet* sheet, lxw_row_t line, const CutSection& section, c
   worksheet_write_string(sheet, line, 8, section.material.c_str(), nullptr);
   worksheet_write_string(sheet, line, 9, section.species.c_str(), nullptr);
   if (row.mirrorOf > 0) worksheet_write_number(sheet, line, 10, row.mirrorOf, nullptr);
+  const std::string remark = remarkText(row, unit);
+  if (!remark.empty()) worksheet_write_string(sheet, line, 11, remark.c_str(), nullptr);
 }
 
 }  // namespace
 
 Result<std::string> cutListWorkbook(const CutList& list, Unit unit) {
-  // The library writes only to a named file: it gets a scratch one, and the bytes are read back.
-  const auto scratch = ScratchFolder::in(std::filesystem::temp_directory_path());
-  if (!scratch) return tl::unexpected(scratch.error());
-  const std::string file = (scratch->path() / "cut_list.xlsx").string();
-  std::string folder = scratch->path().string();
-  lxw_workbook_options options{};
-  options.tmpdir = folder.data();
-  lxw_workbook* book = workbook_new_opt(file.c_str(), &options);
-  if (book == nullptr) {
-    return fail(ErrorCode::fileNotWritten, "no memory for the workbook", "cut list");
-  }
-  lxw_worksheet* sheet = workbook_add_worksheet(book, "Cut list");
-  lxw_format* lengths = workbook_add_format(book);
-  format_set_num_format(lengths, lengthFormat(unit));
-  writeHead(book, sheet, unit);
-  lxw_row_t line = 1;
-  for (const CutSection& section : list.sections) {
-    for (const CutRow& row : section.rows) writeRow(sheet, line++, section, row, unit, lengths);
-  }
-  const lxw_error error = workbook_close(book);  // frees the book, whatever it returns
-  if (error != LXW_NO_ERROR) {
-    return fail(ErrorCode::fileNotWritten, fmt::format("workbook: {}", lxw_strerror(error)), file);
-  }
-  std::ifstream in(file, std::ios::binary);
-  return std::string(std::istreambuf_iterator<char>(in), {});
+  return makeWorkbook("cut list", [&](lxw_workbook* book) {
+    lxw_worksheet* sheet = workbook_add_worksheet(book, "Cut list");
+    lxw_format* lengths = workbook_add_format(book);
+    format_set_num_format(lengths, lengthFormat(unit));
+    writeHead(book, sheet, unit);
+    lxw_row_t line = 1;
+    for (const CutSection& section : list.sections) {
+      for (const CutRow& row : section.rows) writeRow(sheet, line++, section, row, unit, lengths);
+    }
+  });
 }
 
 }  // namespace dryfit::exporting

@@ -3,7 +3,10 @@
 #include <nlohmann/json.hpp>
 
 #include "export/caution.h"
+#include "export/json_head.h"
 #include "export/report_text.h"
+#include "joinery/marks.h"
+#include "joinery/stock/rough_sizes.h"
 
 namespace dryfit::exporting {
 
@@ -11,13 +14,17 @@ using nlohmann::ordered_json;
 
 namespace {
 
-/// Bad bytes in a name are replaced, never thrown about.
-std::string dumped(const ordered_json& json) {
-  return json.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
-}
-
-ordered_json headJson(const char* report, const std::string& piece, joinery::Basis basis) {
-  return {{"report", report}, {"version", 1}, {"piece", piece}, {"basis", nameOf(basis)}};
+ordered_json tapersJson(const std::vector<TaperNote>& tapers) {
+  ordered_json list = ordered_json::array();
+  for (const TaperNote& taper : tapers) {
+    list.push_back({{"size", taper.inWidth ? "width" : "thickness"},
+                    {"by_mm", taper.by.mm()},
+                    {"from_mm", taper.from.mm()},
+                    {"place", taper.place},
+                    {"narrow_end", taper.narrowEnd},
+                    {"measured", taper.measured}});
+  }
+  return list;
 }
 
 ordered_json rowJson(const CutRow& row) {
@@ -31,6 +38,7 @@ ordered_json rowJson(const CutRow& row) {
                     {"shoulder_length_mm", row.shoulderLength.mm()},
                     {"grain", row.grain}};
   if (row.mirrorOf > 0) json["mirror_of"] = row.mirrorOf;
+  if (!row.tapers.empty()) json["tapers"] = tapersJson(row.tapers);
   return json;
 }
 
@@ -67,10 +75,16 @@ std::string partsJson(const joinery::DryFit& fit) {
   const joinery::Piece& piece = fit.piece;
   ordered_json json = headJson("parts", piece.model.name, piece.basis);
   ordered_json parts = ordered_json::array();
+  const auto rough = joinery::roughSizes(piece);
   for (const CutRow& row : numberedRows(piece)) {
     ordered_json one = rowJson(row);
     one["material"] = piece.part(row.first).material;
     one["volume_mm3"] = fit.solids[row.first.index()].volume();
+    if (rough) {
+      const auto size = joinery::roughPart(*rough, piece, row.first);
+      one["rough_pieces"] = size.pieces;
+      one["rough_mm"] = {size.length, size.width, size.thickness};
+    }
     parts.push_back(std::move(one));
   }
   json["parts"] = std::move(parts);
@@ -120,6 +134,94 @@ std::string changesJson(const joinery::ChangeReport& report, const joinery::Piec
   }
   json["sizes"] = std::move(sizes);
   json["joints"] = std::move(joints);
+  return dumped(json);
+}
+
+std::string bothSizesJson(const joinery::Piece& drawn, const joinery::Piece& measured) {
+  ordered_json json = headJson("sizes", measured.model.name, measured.basis);
+  ordered_json parts = ordered_json::array();
+  const auto sizes = [](const joinery::PlacedPart& part) {
+    const kernel::Vec3 overall = part.overall().size();
+    return ordered_json{{"length_mm", overall.x},
+                        {"width_mm", overall.y},
+                        {"thickness_mm", overall.z},
+                        {"shoulder_length_mm", part.size.x}};
+  };
+  for (const joinery::PlacedPart& part : measured.parts) {
+    const std::string& name = measured.part(part.id).name;
+    ordered_json one{
+        {"part", name}, {"drawn", sizes(drawn.parts[part.id.index()])}, {"measured", sizes(part)}};
+    if (const joinery::Mark* mark = joinery::markOf(measured.model, name)) {
+      one["mark"] = nameOf(mark->state);
+    }
+    if (const auto percent = joinery::moistureOf(measured.model, part.id)) {
+      one["moisture_percent"] = *percent;
+    }
+    if (!part.tapers.empty()) one["tapers"] = tapersJson(taperNotes(part));
+    parts.push_back(std::move(one));
+  }
+  json["parts"] = std::move(parts);
+  return dumped(json);
+}
+
+std::string marksJson(const joinery::Model& model, bool saved) {
+  ordered_json json = headJson("marks", model.name, joinery::Basis::measured);
+  json["saved"] = saved;
+  ordered_json marks = ordered_json::array();
+  for (const joinery::Mark& mark : model.marks) {
+    ordered_json one{{"part", mark.part},
+                     {"state", nameOf(mark.state)},
+                     {"fixed", joinery::fixedBy(mark.state)}};
+    if (mark.state != joinery::MarkState::rough) {
+      one["length_mm"] = mark.overall.x;
+      one["width_mm"] = mark.overall.y;
+      one["thickness_mm"] = mark.overall.z;
+    }
+    marks.push_back(std::move(one));
+  }
+  json["marks"] = std::move(marks);
+  return dumped(json);
+}
+
+std::string absorptionsJson(const std::vector<joinery::Absorption>& all,
+                            const joinery::Model& model, joinery::Basis basis,
+                            const joinery::Absorption* chosen, bool saved) {
+  ordered_json json = headJson("absorb", model.name, basis);
+  json["saved"] = chosen != nullptr && saved;
+  if (chosen != nullptr) json["chosen"] = chosen->what.name;
+  ordered_json choices = ordered_json::array();
+  for (const joinery::Absorption& one : all) {
+    ordered_json findings = ordered_json::array();
+    for (const joinery::Finding& f : one.resultingFindings) {
+      findings.push_back(
+          {{"kind", nameOf(f.kind)}, {"severity", nameOf(f.severity)}, {"text", f.text}});
+    }
+    choices.push_back({{"number", one.what.name},
+                       {"before_mm", one.before},
+                       {"after_mm", one.after},
+                       {"parts_changed", one.partsChanged},
+                       {"new_findings", std::move(findings)}});
+  }
+  json["changes"] = std::move(choices);
+  return dumped(json);
+}
+
+std::string readingsJson(const joinery::Piece& piece, const std::string& frame,
+                         const joinery::FrameShape& shape, const std::vector<std::string>& advice) {
+  ordered_json json = headJson("readings", piece.model.name, piece.basis);
+  json["frame"] = frame;
+  json["rack_mm"] = shape.rack;
+  json["rack_degrees"] = shape.rackAngle;
+  json["more_at_top_mm"] = shape.moreAtTop();
+  json["more_at_left_mm"] = shape.moreAtLeft();
+  json["corners_degrees"] = {{"top_left", shape.angle[0]},
+                             {"top_right", shape.angle[1]},
+                             {"bottom_right", shape.angle[2]},
+                             {"bottom_left", shape.angle[3]}};
+  json["disagreement_mm"] = shape.disagreement;
+  json["readings_agree"] = shape.readingsAgree;
+  json["advice"] = advice;
+  json["safety"] = ordered_json::array({joinery::crampCaution()});
   return dumped(json);
 }
 

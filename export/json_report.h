@@ -5,7 +5,9 @@
 #include <vector>
 
 #include "export/cut_list.h"
+#include "joinery/absorb.h"
 #include "joinery/dry_fit.h"
+#include "joinery/frame_advice.h"
 #include "joinery/measure.h"
 
 namespace dryfit::exporting {
@@ -20,6 +22,19 @@ namespace dryfit::exporting {
 /// `saved` tells whether the sizes were written to the model.
 [[nodiscard]] std::string changesJson(const joinery::ChangeReport& report,
                                       const joinery::Piece& after, bool saved);
+/// Every part as drawn and as measured. REQUIRES: both of one model.
+[[nodiscard]] std::string bothSizesJson(const joinery::Piece& drawn,
+                                        const joinery::Piece& measured);
+/// All marks of a model; `saved` tells whether they were written to it.
+[[nodiscard]] std::string marksJson(const joinery::Model& model, bool saved);
+/// `chosen` (may be null) is the one that was applied; `saved` whether it was written.
+[[nodiscard]] std::string absorptionsJson(const std::vector<joinery::Absorption>& all,
+                                          const joinery::Model& model, joinery::Basis basis,
+                                          const joinery::Absorption* chosen, bool saved);
+/// `frame` as it was named.
+[[nodiscard]] std::string readingsJson(const joinery::Piece& piece, const std::string& frame,
+                                       const joinery::FrameShape& shape,
+                                       const std::vector<std::string>& advice);
 [[nodiscard]] std::string filesJson(const std::vector<std::filesystem::path>& files);
 
 }  // namespace dryfit::exporting

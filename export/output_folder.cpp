@@ -63,6 +63,21 @@ Result<void> OutputFolder::write(const fs::path& name, std::string_view bytes) c
   return {};
 }
 
+Result<void> OutputFolder::writeOutside(const fs::path& path, std::string_view bytes) {
+  std::error_code ignored;
+  if (fs::is_directory(path, ignored)) {
+    return fail(ErrorCode::fileNotWritten, "is a folder, not a file", path.string(), "name a file");
+  }
+  auto scratch = ScratchFolder::in(path.has_parent_path() ? path.parent_path() : fs::path("."));
+  if (!scratch) return tl::unexpected(scratch.error());
+  std::ofstream out(scratch->path() / "new", std::ios::binary);
+  out.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  out.close();
+  if (!out) return notWritten(path, "the disk may be full");
+  outside_.push_back({path, std::move(*scratch)});
+  return {};
+}
+
 Result<std::vector<fs::path>> OutputFolder::commit() const {
   try {
     const fs::path backups = scratch_.path() / "old";
@@ -72,6 +87,10 @@ Result<std::vector<fs::path>> OutputFolder::commit() const {
     for (const fs::path& file : filesUnder(staging())) {
       moves.move(staging() / file, target_ / file, backups / std::to_string(written.size()));
       written.push_back(target_ / file);
+    }
+    for (const Outside& one : outside_) {
+      moves.move(one.scratch.path() / "new", one.path, one.scratch.path() / "old");
+      written.push_back(one.path);
     }
     moves.keep();
     return written;

@@ -25,13 +25,22 @@ class OutputFolder {
   [[nodiscard]] std::filesystem::path staging() const { return scratch_.path() / "new"; }
   /// Writes a file into the staging folder. `name` is relative. Error: fileNotWritten.
   [[nodiscard]] Result<void> write(const std::filesystem::path& name, std::string_view bytes) const;
+  /// Stages a file that goes to `path` in another folder, which must be there, together with the
+  /// rest. Error: fileNotWritten.
+  [[nodiscard]] Result<void> writeOutside(const std::filesystem::path& path,
+                                          std::string_view bytes);
   /// Moves all files into place; gives their paths, sorted. Error: fileNotWritten.
   [[nodiscard]] Result<std::vector<std::filesystem::path>> commit() const;
 
  private:
   OutputFolder(std::filesystem::path target, ScratchFolder scratch);
+  struct Outside {
+    std::filesystem::path path;
+    ScratchFolder scratch;  ///< beside it, so that the move stays on one disk
+  };
   std::filesystem::path target_;
   ScratchFolder scratch_;
+  std::vector<Outside> outside_;
 };
 
 }  // namespace dryfit::exporting

@@ -9,6 +9,8 @@
 #include "export/caution.h"
 #include "joinery/dry_fit.h"
 #include "joinery/length_text.h"
+#include "joinery/marks.h"
+#include "joinery/rules.h"
 
 namespace dryfit::exporting {
 
@@ -92,20 +94,30 @@ TextTable partTable(bool withMaterial) {
       {"Width", Side::right},     {"Thickness", Side::right},
       {"Shoulders", Side::right}, {"Grain"},
   };
-  if (withMaterial) columns.push_back({"Material"});
+  if (withMaterial) {
+    columns.push_back({"Material"});
+    columns.push_back({"Rough", Side::right});
+  }
   columns.push_back({"Note"});
   return TextTable(std::move(columns));
 }
 
-void addPart(TextTable& table, const CutRow& row, Unit unit, const std::string& material) {
+void addPart(TextTable& table, const CutRow& row, Unit unit, const std::string& material,
+             const std::string& rough) {
   const auto size = [unit](Length length) { return joinery::lengthText(length, unit); };
   std::vector<std::string> cells{
       std::to_string(row.number), row.label,       std::to_string(row.parts.size()),
       size(row.length),           size(row.width), size(row.thickness),
       size(row.shoulderLength),   row.grain,
   };
-  if (!material.empty()) cells.push_back(material);
-  cells.push_back(row.mirrorOf > 0 ? fmt::format("mirror of {}", row.mirrorOf) : "");
+  if (!material.empty()) {
+    cells.push_back(material);
+    cells.push_back(rough);
+  }
+  std::string note = row.mirrorOf > 0 ? fmt::format("mirror of {}", row.mirrorOf) : "";
+  const std::string remark = remarkText(row, unit);
+  if (!remark.empty()) note += (note.empty() ? "" : "; ") + remark;
+  cells.push_back(std::move(note));
   table.add(std::move(cells));
 }
 
@@ -152,6 +164,124 @@ std::string changesText(const joinery::ChangeReport& report, const Piece& after,
   }
   std::string text = parts.empty() ? "" : parts.text();
   if (!joints.empty()) text += (text.empty() ? "" : "\n") + joints.text();
+  return text;
+}
+
+std::string bothSizesText(const Piece& drawn, const Piece& measured, Unit unit) {
+  using Side = TextTable::Side;
+  TextTable table({{"Part"},
+                   {"Length drawn", Side::right},
+                   {"measured", Side::right},
+                   {"Width drawn", Side::right},
+                   {"measured", Side::right},
+                   {"Thickness drawn", Side::right},
+                   {"measured", Side::right},
+                   {"Mark"},
+                   {"Moisture", Side::right},
+                   {"Taper"}});
+  const auto size = [unit](double mm) { return joinery::lengthText(Length::mm(mm), unit); };
+  for (const joinery::PlacedPart& part : measured.parts) {
+    const kernel::Vec3 before = drawn.parts[part.id.index()].overall().size();
+    const kernel::Vec3 after = part.overall().size();
+    const joinery::Mark* mark = joinery::markOf(measured.model, measured.part(part.id).name);
+    const auto moisture = joinery::moistureOf(measured.model, part.id);
+    std::string tapers;
+    for (const TaperNote& taper : taperNotes(part)) {
+      tapers += (tapers.empty() ? "" : "; ") + taperText(taper, unit);
+      if (taper.measured) tapers += " (measured)";
+    }
+    table.add({measured.label(part.id), size(before.x), size(after.x), size(before.y),
+               size(after.y), size(before.z), size(after.z),
+               mark == nullptr ? "" : std::string(nameOf(mark->state)),
+               moisture ? fmt::format("{:g} %", *moisture) : "", tapers});
+  }
+  return table.text();
+}
+
+std::string marksText(const joinery::Model& model, Unit unit) {
+  if (model.marks.empty()) return "No part is marked.\n";
+  using Side = TextTable::Side;
+  TextTable table({{"Part"},
+                   {"State"},
+                   {"Length", Side::right},
+                   {"Width", Side::right},
+                   {"Thickness", Side::right},
+                   {"Fixed"}});
+  for (const joinery::Mark& mark : model.marks) {
+    const auto part = std::ranges::find(model.parts, mark.part, &joinery::Part::name);
+    const auto size = [&](int axis) {
+      return mark.state == joinery::MarkState::rough
+                 ? std::string("-")
+                 : joinery::lengthText(Length::mm(mark.overall[axis]), unit);
+    };
+    std::string label = part == model.parts.end() || part->label.empty() ? mark.part : part->label;
+    if (label == mark.part) std::replace(label.begin(), label.end(), '_', ' ');
+    table.add({label, std::string(nameOf(mark.state)), size(0), size(1), size(2),
+               std::string(joinery::fixedBy(mark.state))});
+  }
+  return table.text();
+}
+
+namespace {
+
+/// The first few names; tables must fit on a screen.
+std::string someOf(const std::vector<std::string>& names) {
+  constexpr std::size_t kNamed = 3;
+  if (names.empty()) return "none";
+  const std::size_t named = names.size() > kNamed + 1 ? kNamed : names.size();
+  const auto last = names.begin() + static_cast<std::ptrdiff_t>(named);
+  std::string text = fmt::format("{}", fmt::join(names.begin(), last, ", "));
+  if (names.size() > named) text += fmt::format(" and {} more", names.size() - named);
+  return text;
+}
+
+}  // namespace
+
+std::string absorptionsText(const std::vector<joinery::Absorption>& all,
+                            const joinery::Absorption* chosen, Unit unit) {
+  if (all.empty()) return "No made part is out, or no change of one number would do.\n";
+  using Side = TextTable::Side;
+  TextTable table({{"Number"},
+                   {"Now", Side::right},
+                   {"Then", Side::right},
+                   {"Parts that follow"},
+                   {"New findings"}});
+  for (const joinery::Absorption& one : all) {
+    if (chosen != nullptr && chosen != &one) continue;
+    table.add({one.what.name, fineLengthText(Length::mm(one.before), unit),
+               fineLengthText(Length::mm(one.after), unit), someOf(one.partsChanged),
+               one.resultingFindings.empty()
+                   ? "none"
+                   : counted(countOf(one.resultingFindings, Severity::warning), "warning") + ", " +
+                         counted(countOf(one.resultingFindings, Severity::note), "note")});
+  }
+  std::string text = table.text();
+  for (const joinery::Absorption& one : all) {
+    if (chosen != nullptr && chosen != &one) continue;
+    for (const Finding& f : one.resultingFindings) {
+      text += fmt::format("\n{}: {}", one.what.name, f.text);
+    }
+  }
+  return text + (text.back() == '\n' ? "" : "\n");
+}
+
+std::string readingsText(const std::string& frame, const joinery::FrameLook& look,
+                         const joinery::FrameShape& shape, const std::vector<std::string>& advice,
+                         Unit unit) {
+  const auto size = [unit](double mm) { return joinery::lengthText(Length::mm(mm), unit); };
+  std::string text = fmt::format(
+      "{}, designed {} wide and {} high\n"
+      "  corners: top left {:.2f}°, top right {:.2f}°, bottom right {:.2f}°, bottom left {:.2f}°\n"
+      "  the readings agree to {} {}; a tape is read to {}\n\n",
+      frame, size(look.width), size(look.height), shape.angle[0], shape.angle[1], shape.angle[2],
+      shape.angle[3], fineLengthText(Length::mm(shape.disagreement), unit), joinery::nameOf(unit),
+      fineLengthText(Length::mm(joinery::rule(joinery::RuleId::tapeStep).value), unit));
+  bool pulls = false;
+  for (const std::string& line : advice) {
+    text += line + "\n";
+    pulls = pulls || line.find("cramp") != std::string::npos;
+  }
+  if (pulls) text += "\nSafety:\n  " + joinery::crampCaution() + "\n";
   return text;
 }
 

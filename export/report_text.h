@@ -6,6 +6,8 @@
 
 #include "export/cut_list.h"
 #include "export/text_table.h"
+#include "joinery/absorb.h"
+#include "joinery/frame_advice.h"
 #include "joinery/measure.h"
 #include "joinery/piece.h"
 
@@ -28,10 +30,10 @@ namespace dryfit::exporting {
 [[nodiscard]] std::string headText(std::string_view what, const std::string& piece,
                                    joinery::Basis basis, joinery::Unit unit);
 
-/// An empty table of parts; with a column for the material where asked for.
+/// An empty table of parts; with columns for the material and the rough size where asked for.
 [[nodiscard]] TextTable partTable(bool withMaterial);
 void addPart(TextTable& table, const CutRow& row, joinery::Unit unit,
-             const std::string& material = {});
+             const std::string& material = {}, const std::string& rough = {});
 
 /// Head, findings and safety lines, as handed to the bench.
 [[nodiscard]] std::string checkReport(const joinery::DryFit& fit, joinery::Unit unit);
@@ -45,5 +47,22 @@ void addPart(TextTable& table, const CutRow& row, joinery::Unit unit,
 /// that nothing changes.
 [[nodiscard]] std::string changesText(const joinery::ChangeReport& report,
                                       const joinery::Piece& after, joinery::Unit unit);
+
+/// Every part as drawn and as measured, side by side, with mark, moisture and taper.
+/// REQUIRES: both of one model.
+[[nodiscard]] std::string bothSizesText(const joinery::Piece& drawn, const joinery::Piece& measured,
+                                        joinery::Unit unit);
+
+/// All marks of a model, and what each of them fixes.
+[[nodiscard]] std::string marksText(const joinery::Model& model, joinery::Unit unit);
+
+/// The changes by which made parts fit again; only `chosen` where it is not null.
+[[nodiscard]] std::string absorptionsText(const std::vector<joinery::Absorption>& all,
+                                          const joinery::Absorption* chosen, joinery::Unit unit);
+
+/// What a dry-fitted frame is like, and what to do about it.
+[[nodiscard]] std::string readingsText(const std::string& frame, const joinery::FrameLook& look,
+                                       const joinery::FrameShape& shape,
+                                       const std::vector<std::string>& advice, joinery::Unit unit);
 
 }  // namespace dryfit::exporting

@@ -16,6 +16,8 @@ std::span<const CheckRow> checks() {
       CheckRow{"grain", checking::grain},
       CheckRow{"envelope", checking::envelope},
       CheckRow{"proportion", checking::proportion},
+      CheckRow{"taper", checking::taper},
+      CheckRow{"locked", checking::locked},
       CheckRow{"joint kinds", checking::jointKinds},
   };
   return kRows;

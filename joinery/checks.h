@@ -29,7 +29,7 @@ struct CheckRow {
 };
 
 /// All checks: interference, clash, breakout, gap, fit (loose, tight), grain, envelope, proportion,
-/// and what the joint kinds check themselves.
+/// taper, locked, and what the joint kinds check themselves.
 /// A new check is one file in checks/ and one row in checks.cpp.
 [[nodiscard]] std::span<const CheckRow> checks();
 

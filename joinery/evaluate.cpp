@@ -8,6 +8,7 @@
 #include "joinery/plain_text.h"
 #include "joinery/size_graph.h"
 #include "joinery/size_limits.h"
+#include "joinery/tapers.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -184,6 +185,9 @@ Result<Piece> placeParts(const Model& model, Basis basis, NumberMemory& memory) 
   }
   if (Result<void> placed = Placer(piece, memory.expressions).placeAll(); !placed) {
     return tl::unexpected(placed.error());
+  }
+  if (Result<void> tapered = placeTapers(piece, memory.expressions); !tapered) {
+    return tl::unexpected(tapered.error());
   }
   memory.sizes = std::move(*sizes);
   memory.values = std::move(*values);

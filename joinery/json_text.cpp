@@ -11,8 +11,9 @@ constexpr std::size_t kColumns = 100;
 
 /// Lists that stay one entry a line even when they would fit on one, so that adding an entry or
 /// changing its value never moves its neighbours.
-constexpr std::array<std::string_view, 6> kAlwaysOpen{"dimensions", "materials", "groups",
-                                                      "parts",      "joints",    "measured"};
+constexpr std::array<std::string_view, 10> kAlwaysOpen{"dimensions", "materials", "groups", "parts",
+                                                       "joints",     "measured",  "tapers", "marks",
+                                                       "edging",     "hardware"};
 
 std::string escaped(const std::string& text) {
   return nlohmann::json(text).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);

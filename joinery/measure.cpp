@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace dryfit::joinery {
 namespace {
@@ -39,6 +40,19 @@ void compareJoints(const PlacedJoint& before, const PlacedJoint& after, ChangeRe
 }
 
 }  // namespace
+
+std::optional<double> moistureOf(const Model& model, PartId id) {
+  const Part& part = model.parts[id.index()];
+  using Scope = Measurement::Scope;
+  for (const auto& [scope, name] : {std::pair(Scope::part, &part.name),
+                                    {Scope::batch, &part.batch},
+                                    {Scope::material, &part.material}}) {
+    for (const Moisture& m : model.moistures) {
+      if (m.scope == scope && m.name == *name) return m.percent;
+    }
+  }
+  return std::nullopt;
+}
 
 ChangeReport compare(const Piece& before, const Piece& after) {
   ChangeReport report;

@@ -1,11 +1,16 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "joinery/piece.h"
 
 namespace dryfit::joinery {
+
+/// How wet the wood of a part was when it was measured, in per cent: the part's own record, else
+/// its batch's, else its material's.
+[[nodiscard]] std::optional<double> moistureOf(const Model& model, PartId part);
 
 /// One size of one part before and after.
 struct SizeChange {

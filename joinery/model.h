@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "joinery/face.h"
+#include "joinery/purchase_needs.h"
 #include "kernel/units.h"
 
 namespace dryfit::joinery {
@@ -41,6 +42,8 @@ struct Material {
   MaterialKind kind = MaterialKind::solid;
   std::string species;  ///< solid: a row of the species table; sheet: free text
   Expression thickness;
+  RoughNeeds rough;    ///< how it is bought
+  std::string edging;  ///< of its parts' edges, one of Model::edging; may be empty
 };
 
 /// Where a part lies along one axis. Two of from, to, size and centre are given; for thickness,
@@ -71,6 +74,9 @@ struct Part {
   Grain grain = Grain::length;
   std::optional<Face> faceSide, faceEdge;  ///< DEFAULT: the near face across thickness and width
   std::optional<Turn> turn;
+  std::string match;         ///< parts of one text come from one board; may be empty
+  int spare = 0;             ///< how many are made beyond the one
+  std::vector<Face> edging;  ///< edges and ends that get an edging
 };
 
 /// Parts that belong together; may be turned as one (a sloped lid).
@@ -113,6 +119,53 @@ struct Measurement {
   Expression value;
 };
 
+/// How wet the wood of a part, batch or material was when it was measured.
+struct Moisture {
+  Measurement::Scope scope = Measurement::Scope::part;
+  std::string name;
+  double percent = 0;  ///< of the dry weight
+};
+
+/// Wood taken off one face of parts, from nothing to `by` at their narrow ends: a taper that is
+/// meant, or one that boards came out with.
+struct Taper {
+  std::string name;
+  std::vector<std::string> parts;
+  SizeName size = SizeName::width;  ///< width or thickness
+  std::optional<Face> face;  ///< DEFAULT: opposite the face edge (width) or face side (thickness)
+  Face narrowEnd = Face::bottom;  ///< an end of the length
+  Expression by;                  ///< how much narrower that end is
+  Expression from{"0", true};     ///< where it starts, from the wide end's shoulder
+  bool measured = false;          ///< read off real wood: no part of the drawn design
+};
+
+/// How far a part is made. Each state fixes what those before it fix, and more.
+enum class MarkState {
+  rough,     ///< nothing
+  machined,  ///< width and thickness
+  cut,       ///< length, tenons included
+  jointed,   ///< all that its joints add and take
+};
+
+/// What one joint had given a part or taken from it when the part was marked.
+struct MadeFeature {
+  std::string joint;
+  std::string purpose;  ///< "mortise"
+  kernel::Box3 extent;  ///< mm, in the part's frame
+  friend bool operator==(const MadeFeature&, const MadeFeature&) = default;
+};
+
+/// A part that is made, and the sizes it was made to, mm. They stay as recorded whatever the design
+/// asks for later.
+struct Mark {
+  std::string part;
+  MarkState state = MarkState::rough;
+  kernel::Vec3 overall;               ///< length, width, thickness; unless rough
+  kernel::Vec3 blank;                 ///< from shoulder to shoulder; jointed only
+  std::vector<MadeFeature> features;  ///< jointed only
+  friend bool operator==(const Mark&, const Mark&) = default;
+};
+
 /// A whole design, as written. Lists keep the author's order. Names are unique within a list and
 /// across dimensions, materials and parts, since expressions share one set of names.
 struct Model {
@@ -125,6 +178,13 @@ struct Model {
   std::vector<Part> parts;
   std::vector<Joint> joints;
   std::vector<Measurement> measurements;
+  std::vector<Moisture> moistures;
+  std::vector<Taper> tapers;
+  std::vector<Mark> marks;  ///< at most one a part
+  std::string currency;  ///< of all prices, as the maker writes it; may be empty
+  std::vector<EdgingGoods> edging;
+  std::vector<HardwareGoods> hardware;  ///< beside what the joints need
+  std::optional<FinishNeeds> finish;
 };
 
 }  // namespace dryfit::joinery

@@ -1,44 +1,18 @@
 #include "joinery/model_file.h"
 
 #include <algorithm>
-#include <array>
-#include <fstream>
 
 #include "joinery/atomic_write.h"
 #include "joinery/joint_reader.h"
 #include "joinery/json_document.h"
+#include "joinery/marks_reader.h"
 #include "joinery/model_reader.h"
 #include "joinery/plain_text.h"
+#include "joinery/read_whole.h"
 #include "joinery/reader_names.h"
 
 namespace dryfit::joinery {
 namespace {
-
-constexpr std::uintmax_t kLargestFile = 20'000'000;
-
-Result<std::string> readWhole(const std::filesystem::path& path) {
-  const auto notRead = [&](const std::string& what, const std::string& mend = {}) {
-    return fail(ErrorCode::fileNotRead, what, path.string(), mend);
-  };
-  std::error_code code;
-  const std::filesystem::file_status status = std::filesystem::status(path, code);
-  if (!std::filesystem::exists(status)) return notRead("there is no such file");
-  if (std::filesystem::is_directory(status)) return notRead("this is a folder, not a file");
-  std::ifstream in(path, std::ios::binary);
-  if (!in) return notRead("the file cannot be opened", "check its permissions");
-  // A pipe or a device does not say how much it will give: take no more than a file may hold.
-  std::string text;
-  std::array<char, 65536> block{};
-  while (in && text.size() <= kLargestFile) {
-    in.read(block.data(), block.size());
-    text.append(block.data(), static_cast<std::size_t>(in.gcount()));
-  }
-  if (in.bad()) return notRead("the file cannot be read to its end");
-  if (text.size() > kLargestFile) {
-    return notRead("the file is larger than 20 MB", "no model is that large");
-  }
-  return text;
-}
 
 /// Text that is a plain number is written as a number.
 JsonNode nodeOf(const std::string& value) {
@@ -134,7 +108,7 @@ ModelFile& ModelFile::operator=(const ModelFile& other) {
 ModelFile::~ModelFile() = default;
 
 Result<ModelFile> ModelFile::load(const std::filesystem::path& path) {
-  const Result<std::string> text = readWhole(path);
+  const Result<std::string> text = readWhole(path, "model");
   if (!text) return tl::unexpected(text.error());
   return parse(*text, path.string());
 }
@@ -195,6 +169,47 @@ Result<void> ModelFile::setMeasurement(const Measurement& m) {
     }
     changed.objectAt("measured").objectAt(section).objectAt(m.name).set(size, std::move(value));
   }
+  return impl_->accept(std::move(changed));
+}
+
+Result<void> ModelFile::setMoisture(Measurement::Scope scope, const std::string& name,
+                                    const std::string& percent) {
+  const std::string section = sectionOf(scope);
+  const std::string where = "measured." + section + "." + oneLine(name) + ".moisture";
+  const Measurement target{scope, name, SizeName::thickness, {}};
+  if (Result<void> known = checkTarget(impl_->model, target, where); !known) return known;
+  JsonNode changed = impl_->document;
+  if (trimmed(percent).empty()) {
+    eraseMeasurement(changed, section, name, "moisture");
+  } else {
+    changed.objectAt("measured").objectAt(section).objectAt(name).set("moisture", nodeOf(percent));
+  }
+  return impl_->accept(std::move(changed));
+}
+
+Result<void> ModelFile::setMark(const Mark& mark) {
+  const std::string where = "marks." + oneLine(mark.part);
+  const Model& model = impl_->model;
+  if (!has(model.parts, mark.part)) {
+    return unknown("part", mark.part, namesOf(model.parts), where);
+  }
+  JsonNode changed = impl_->document;
+  changed.objectAt("marks").set(mark.part, markNode(mark, model.unit));
+  return impl_->accept(std::move(changed));
+}
+
+Result<void> ModelFile::eraseMark(const std::string& part) {
+  const std::string where = "marks." + oneLine(part);
+  if (!has(impl_->model.parts, part)) {
+    return unknown("part", part, namesOf(impl_->model.parts), where);
+  }
+  JsonNode changed = impl_->document;
+  JsonNode* marks = changed.find("marks");
+  if (marks == nullptr || marks->find(part) == nullptr) {
+    return fail(ErrorCode::unknownName, "this part is not marked", where, "nothing to take back");
+  }
+  marks->erase(part);
+  if (marks->members.empty()) changed.erase("marks");
   return impl_->accept(std::move(changed));
 }
 

@@ -38,6 +38,14 @@ class ModelFile {
   /// Records a size read off real wood; an empty value takes the record away.
   /// Errors: unknownName, badMeasurement.
   [[nodiscard]] Result<void> setMeasurement(const Measurement& measurement);
+  /// Records how wet the wood was, in per cent; an empty value takes the record away.
+  /// Errors: unknownName, badMeasurement.
+  [[nodiscard]] Result<void> setMoisture(Measurement::Scope scope, const std::string& name,
+                                         const std::string& percent);
+  /// Records what a part is made to. Errors: unknownName, badMark.
+  [[nodiscard]] Result<void> setMark(const Mark& mark);
+  /// Takes a part's mark back. Error: unknownName (no such part, or not marked).
+  [[nodiscard]] Result<void> eraseMark(const std::string& part);
   /// Gives a parameter of a joint a new value; an empty value returns it to the rules table.
   [[nodiscard]] Result<void> setJointParameter(const std::string& joint,
                                                const std::string& parameter,

@@ -1,15 +1,19 @@
 #include "joinery/model_reader.h"
 
+#include <cstdlib>
 #include <map>
 #include <set>
 
 #include "joinery/expression_tokens.h"
 #include "joinery/joint_reader.h"
 #include "joinery/length_text.h"
+#include "joinery/marks_reader.h"
 #include "joinery/part_reader.h"
 #include "joinery/plain_text.h"
+#include "joinery/purchase_reader.h"
 #include "joinery/reader_names.h"
 #include "joinery/species.h"
+#include "joinery/tapers.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -66,7 +70,7 @@ Dimension readDimension(const std::string& name, const JsonPlace& place) {
 Material readMaterial(const std::string& name, const JsonPlace& place) {
   Material material;
   material.name = name;
-  if (!place.isObject({"kind", "species", "thickness", "note"})) return material;
+  if (!place.isObject({"kind", "species", "thickness", "rough", "edging", "note"})) return material;
   if (const auto kind = place.need("kind")) {
     material.kind =
         kind->wordOf({"solid", "sheet"}) == 0 ? MaterialKind::solid : MaterialKind::sheet;
@@ -112,17 +116,33 @@ void readBrief(const JsonPlace& root, Brief& brief) {
   }
 }
 
+constexpr double kMostMoisture = 300;
 constexpr std::array<std::string_view, 3> kSizeNames{"length", "width", "thickness"};
+
+/// Per cent of the dry weight. Green wood may hold more water than wood.
+double readMoisture(const JsonPlace& place) {
+  const double percent =
+      place.node().is(Type::number) ? std::strtod(place.node().text.c_str(), nullptr) : -1;
+  if (!(percent >= 0 && percent <= kMostMoisture)) {
+    place.wrong("the moisture is a number of per cent from 0 to 300", "write it as 9.5",
+                ErrorCode::badMeasurement);
+  }
+  return percent;
+}
 
 /// The measured sizes of one part, batch or material.
 void readMeasured(const std::string& name, const JsonPlace& place, Measurement::Scope scope,
                   Model& model) {
   const bool part = scope == Measurement::Scope::part;
-  if (!place.isObject(part ? std::vector<std::string>{"length", "width", "thickness"}
-                           : std::vector<std::string>{"thickness"})) {
+  if (!place.isObject(part ? std::vector<std::string>{"length", "width", "thickness", "moisture"}
+                           : std::vector<std::string>{"thickness", "moisture"})) {
     return;
   }
   for (const auto& [key, size] : place.members()) {
+    if (key == "moisture") {
+      model.moistures.push_back({scope, name, readMoisture(size)});
+      continue;
+    }
     std::size_t index = 0;
     while (kSizeNames[index] != key) ++index;
     Measurement measurement{scope, name, static_cast<SizeName>(index), size.expression()};
@@ -170,6 +190,7 @@ void readLists(const JsonPlace& root, Model& model) {
   eachEntry(root, "materials", [&](const std::string& name, const JsonPlace& place) {
     shared.claim(name, "material", place);
     model.materials.push_back(readMaterial(name, place));
+    readMaterialPurchase(place, model, model.materials.back());
   });
   eachEntry(root, "groups", [&](const std::string& name, const JsonPlace& place) {
     checkName(name, place);
@@ -179,6 +200,7 @@ void readLists(const JsonPlace& root, Model& model) {
   eachEntry(root, "parts", [&](const std::string& name, const JsonPlace& place) {
     shared.claim(name, "part", place);
     model.parts.push_back(parts.read(name, place));
+    readPartPurchase(place, model, model.parts.back());
   });
   const JointReader joints(model);
   eachEntry(root, "joints", [&](const std::string& name, const JsonPlace& place) {
@@ -194,13 +216,17 @@ Result<Model> readModel(const JsonNode& document) {
   Model model;
   const JsonPlace root(document, "", errors);
   if (root.isObject({"format", "version", "name", "unit", "brief", "dimensions", "materials",
-                     "groups", "parts", "joints", "measured"})) {
+                     "groups", "parts", "joints", "measured", "tapers", "marks", "currency",
+                     "edging", "hardware", "finish"})) {
     readHead(root, model);
+    readPurchase(root, model);
     readBrief(root, model.brief);
     (void)root.need("materials");
     (void)root.need("parts");
     readLists(root, model);
     readMeasurements(root, model);
+    readTapers(root, model);
+    readMarks(root, model);
   }
   if (errors.error()) return tl::unexpected(*errors.error());
   return model;

@@ -71,7 +71,8 @@ Part PartReader::read(const std::string& name, const JsonPlace& place) const {
   Part part;
   part.name = name;
   if (!place.isObject({"label", "material", "group", "batch", "length", "width", "thickness",
-                       "grain", "face_side", "face_edge", "turn", "note"})) {
+                       "grain", "face_side", "face_edge", "turn", "match", "spare", "edging",
+                       "note"})) {
     return part;
   }
   readReferences(place, part);

@@ -84,11 +84,23 @@ kernel::Box3 PlacedPart::overall() const {
   return box;
 }
 
+double PlacedTaper::depthAt(double x, double length) const {
+  const double along = narrowFar ? x : length - x;
+  return along <= from ? 0 : by * (along - from) / (length - from);
+}
+
 kernel::Recipe PlacedPart::recipe() const {
   using Kind = kernel::Step::Kind;
   kernel::Recipe recipe{kernel::Block{blank(), {}}, {}};
   addStep(recipe, features, Stage::extend, Kind::add);
   addStep(recipe, features, Stage::shape, Kind::remove);
+  if (!tapers.empty()) {
+    // Tapered with the shoulders, before tenons are there to be hurt.
+    if (recipe.steps.empty() || recipe.steps.back().kind != Kind::remove) {
+      recipe.steps.push_back({Kind::remove, {}});
+    }
+    for (const PlacedTaper& taper : tapers) recipe.steps.back().tools.push_back(taper.tool);
+  }
   addStep(recipe, features, Stage::insert, Kind::add);
   addStep(recipe, features, Stage::cut, Kind::remove);
   return recipe;

@@ -60,6 +60,21 @@ struct Feature {
   friend bool operator==(const Feature&, const Feature&) = default;
 };
 
+/// A taper of one part with its numbers known.
+struct PlacedTaper {
+  std::string name;        ///< of the entry in the model
+  LocalFace face;          ///< that the wood is taken from; across width or thickness
+  bool narrowFar = false;  ///< the narrow end has the greater coordinate along the length
+  double by = 0;           ///< mm taken off at the narrow end
+  double from = 0;         ///< mm from the wide end's shoulder to where it starts
+  bool measured = false;   ///< the board came out so
+  kernel::Tool tool;       ///< the wedge, in the part's frame; over-runs faces
+
+  /// mm taken off at `x` along a blank of this length.
+  [[nodiscard]] double depthAt(double x, double length) const;
+  friend bool operator==(const PlacedTaper&, const PlacedTaper&) = default;
+};
+
 /// A part with all its numbers known.
 ///
 /// The part's frame has its origin at a corner of the blank, x along length, y along width and
@@ -74,6 +89,7 @@ struct PlacedPart {
   bool turned = false;
   int grainAxis = 0;  ///< 0 length, 1 width, -1 none
   LocalFace faceSide{2, false}, faceEdge{1, false};
+  std::vector<PlacedTaper> tapers;
   std::vector<Feature> features;  ///< in the order of the joints
 
   /// What one joint does to this part. O(log features).

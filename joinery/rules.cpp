@@ -67,6 +67,9 @@ constexpr std::array kRules{
     Rule{RuleId::crossGrainWidthMost, "greatest width glued across the grain", 100, "mm", kMemory},
     Rule{RuleId::legTenonLengthShareLeast, "least tenon length in a leg", 1.0 / 3, "", kMemory},
     Rule{RuleId::hopelessPlayTimes, "play that does not hold", 2, "", kMemory},
+    Rule{RuleId::tapeStep, "reading of a tape", 0.5, "mm", kMemory},
+    Rule{RuleId::angleStep, "reading of a corner's angle", 0.1, "°", kMemory},
+    Rule{RuleId::markTolerance, "tolerance of a made part", 0.05, "mm", kMemory},
 };
 
 constexpr bool inOrder() {

@@ -53,6 +53,9 @@ enum class RuleId {
   crossGrainWidthMost,         ///< mm of glue across the grain
   legTenonLengthShareLeast,    ///< of a leg's width, where two tenons meet at right angles
   hopelessPlayTimes,  ///< of the greatest glue clearance: more play than this does not hold
+  tapeStep,           ///< mm to which a tape is read
+  angleStep,          ///< degrees to which the angle of a corner is read
+  markTolerance,      ///< mm a made part may differ from what the design asks of it
 };
 
 /// One rule of the trade with its source.

@@ -20,12 +20,12 @@ using dryfit::viewer::Assembled;
 constexpr int kFine = 0, kBadInput = 2;
 constexpr auto kUsage = R"(dryfit-bench: a piece of furniture on the bench
 
-  dryfit-bench [MODEL]                      open the window
+  dryfit-bench [MODEL] [--stock LIST.json]  open the window, with a stock list
   dryfit-bench MODEL --picture FILE.png     write a picture and leave
 )";
 
 struct Asked {
-  std::filesystem::path model, picture;
+  std::filesystem::path model, picture, stock;
   bool help = false;
 };
 
@@ -36,6 +36,8 @@ std::optional<Asked> read(const std::vector<std::string>& words) {
       asked.help = true;
     } else if (words[i] == "--picture" && i + 1 < words.size()) {
       asked.picture = words[++i];
+    } else if (words[i] == "--stock" && i + 1 < words.size()) {
+      asked.stock = words[++i];
     } else if (!words[i].starts_with("-") && asked.model.empty()) {
       asked.model = words[i];
     } else {
@@ -63,7 +65,9 @@ int inWindow(const Asked& asked) {
   window.show();
   // The window comes first; the piece follows as soon as it is on the screen.
   if (!asked.model.empty()) {
-    QTimer::singleShot(0, &window, [&] { window.openFile(asked.model); });
+    QTimer::singleShot(0, &window, [&] {
+      if (window.openFile(asked.model) && !asked.stock.empty()) window.openStock(asked.stock);
+    });
   }
   return QApplication::exec();
 }

@@ -13,12 +13,15 @@
 #include <QTableView>
 
 #include "viewer/dimension_table.h"
+#include "viewer/drawing_page.h"
 #include "viewer/finding_table.h"
 #include "viewer/joint_tree.h"
+#include "viewer/layout_page.h"
 #include "viewer/look.h"
 #include "viewer/measured_table.h"
 #include "viewer/panels.h"
 #include "viewer/part_tree.h"
+#include "viewer/stock_page.h"
 #include "viewer/view3d.h"
 #include "viewer/words.h"
 
@@ -44,6 +47,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
 MainWindow::~MainWindow() {
   // The views and their tables read the document to the last, so they go before it does.
   document_.disconnect(this);
+  desk_.disconnect(this);
   for (QTableView* view : {findingView_, dimensionView_, measuredView_}) view->setModel(nullptr);
   qDeleteAll(findChildren<QWidget*>(Qt::FindDirectChildrenOnly));
   for (QObject* table : {static_cast<QObject*>(dimensions_), static_cast<QObject*>(measured_),
@@ -73,7 +77,15 @@ void MainWindow::tieTogether() {
 
   connect(view_, &View3d::partsChosen, this, &MainWindow::choose);
   connect(parts_, &PartTree::partsChosen, this,
-          [this](const std::vector<PartId>& ids) { view_->choose(ids); });
+          [this](const std::vector<PartId>& ids) { showChosen(ids); });
+  connect(layoutPage_, &LayoutPage::partsChosen, this, &MainWindow::choose);
+  connect(stockPage_, &StockPage::refused, this, &MainWindow::warn);
+  connect(stockPage_, &StockPage::told, this, &MainWindow::tell);
+  connect(&desk_, &StockDesk::laidOut, this, [this] {
+    if (!desk_.job()) return;
+    tell({});
+    below_->setCurrentWidget(layoutPage_);
+  });
   connect(joints_, &JointTree::partsChosen, this, &MainWindow::choose);
   connect(view_, &View3d::partPointedAt, this, [this](std::optional<PartId> id) {
     const auto shown = document_.assembled();
@@ -165,7 +177,18 @@ void MainWindow::closeEvent(QCloseEvent* event) {
 
 void MainWindow::choose(const std::vector<joinery::PartId>& parts) {
   parts_->choose(parts);
+  showChosen(parts);
+}
+
+/// Everywhere but in the list of parts.
+void MainWindow::showChosen(const std::vector<joinery::PartId>& parts) {
   view_->choose(parts);
+  layoutPage_->choose(parts);
+  drawing_->choose(parts.empty() ? std::nullopt : std::optional(parts.front()));
+}
+
+bool MainWindow::openStock(const std::filesystem::path& path) {
+  return stockPage_->openList(path);
 }
 
 void MainWindow::showFinding(int row) {

@@ -4,20 +4,25 @@
 #include <filesystem>
 
 #include "viewer/bench_document.h"
+#include "viewer/stock_desk.h"
 
 class QAction;
 class QActionGroup;
 class QLabel;
 class QTableView;
+class QTabWidget;
 
 namespace dryfit::viewer {
 
 class DimensionTable;
+class DrawingPage;
 class FindingTable;
 class HeadedPanel;
 class JointTree;
+class LayoutPage;
 class MeasuredTable;
 class PartTree;
+class StockPage;
 class View3d;
 
 /// The window of the bench: the piece, what the dry fit found, and the lists of parts, joints,
@@ -30,8 +35,11 @@ class MainWindow : public QMainWindow {
 
   /// Opens a piece; what is wrong with it is told in the status bar. False when not opened.
   bool openFile(const std::filesystem::path& path);
+  /// Opens a stock list for it; told likewise.
+  bool openStock(const std::filesystem::path& path);
 
   [[nodiscard]] BenchDocument& document() { return document_; }
+  [[nodiscard]] StockDesk& desk() { return desk_; }
   [[nodiscard]] View3d& view() { return *view_; }
 
  protected:
@@ -40,6 +48,8 @@ class MainWindow : public QMainWindow {
  private:
   void makePanels();
   [[nodiscard]] QWidget* makeDimensionPage();
+  [[nodiscard]] QTabWidget* makePiecePages();
+  [[nodiscard]] QTabWidget* makeLowerPages();
   void makeActions();
   void makeToolBar();
   void tieTogether();
@@ -51,6 +61,7 @@ class MainWindow : public QMainWindow {
   bool mayLeave();
 
   void choose(const std::vector<joinery::PartId>& parts);
+  void showChosen(const std::vector<joinery::PartId>& parts);
   void showFinding(int row);
   void showWhole();
   void showNumbers();
@@ -60,6 +71,7 @@ class MainWindow : public QMainWindow {
   [[nodiscard]] QString nameOfFile() const;
 
   BenchDocument document_;
+  StockDesk desk_{document_};
   View3d* view_ = nullptr;
   PartTree* parts_ = nullptr;
   JointTree* joints_ = nullptr;
@@ -70,6 +82,10 @@ class MainWindow : public QMainWindow {
   QTableView* dimensionView_ = nullptr;
   QTableView* measuredView_ = nullptr;
   HeadedPanel* findingPanel_ = nullptr;
+  DrawingPage* drawing_ = nullptr;
+  StockPage* stockPage_ = nullptr;
+  LayoutPage* layoutPage_ = nullptr;
+  QTabWidget* below_ = nullptr;  ///< findings, stock, layout
   QLabel* message_ = nullptr;
   QLabel* state_ = nullptr;
   QActionGroup* basisGroup_ = nullptr;

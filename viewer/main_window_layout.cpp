@@ -12,16 +12,20 @@
 #include <QToolBar>
 #include <QVBoxLayout>
 
+#include "viewer/absorb_button.h"
 #include "viewer/dimension_slide.h"
 #include "viewer/dimension_table.h"
+#include "viewer/drawing_page.h"
 #include "viewer/expression_delegate.h"
 #include "viewer/finding_table.h"
 #include "viewer/joint_tree.h"
+#include "viewer/layout_page.h"
 #include "viewer/main_window.h"
 #include "viewer/measured_table.h"
 #include "viewer/panels.h"
 #include "viewer/part_tree.h"
 #include "viewer/scene.h"
+#include "viewer/stock_page.h"
 #include "viewer/view3d.h"
 
 namespace dryfit::viewer {
@@ -58,6 +62,28 @@ QWidget* MainWindow::makeDimensionPage() {
   return page;
 }
 
+QTabWidget* MainWindow::makePiecePages() {
+  drawing_ = new DrawingPage(document_);
+  auto* pages = new QTabWidget;
+  pages->setObjectName("piecePages");
+  pages->setDocumentMode(true);
+  pages->addTab(view_, tr("Piece"));
+  pages->addTab(drawing_, tr("Drawing"));
+  return pages;
+}
+
+QTabWidget* MainWindow::makeLowerPages() {
+  stockPage_ = new StockPage(desk_, document_);
+  layoutPage_ = new LayoutPage(desk_, document_);
+  below_ = new QTabWidget;
+  below_->setObjectName("lowerPages");
+  below_->setDocumentMode(true);
+  below_->addTab(findingPanel_, tr("Findings"));
+  below_->addTab(stockPage_, tr("Stock"));
+  below_->addTab(layoutPage_, tr("Layout"));
+  return below_;
+}
+
 void MainWindow::makePanels() {
   view_ = new View3d;
   parts_ = new PartTree(document_);
@@ -74,6 +100,12 @@ void MainWindow::makePanels() {
   findingView_->horizontalHeader()->setStretchLastSection(false);
   findingView_->horizontalHeader()->setSectionResizeMode(FindingTable::what, QHeaderView::Stretch);
   findingPanel_ = new HeadedPanel(tr("Dry fit"), findingView_);
+  auto* absorb = new AbsorbButton(document_);
+  findingPanel_->setCorner(absorb);
+  connect(absorb, &AbsorbButton::refused, this, &MainWindow::warn);
+  connect(absorb, &AbsorbButton::taken, this, [this] { tell({}); });
+  connect(parts_, &PartTree::refused, this, &MainWindow::warn);
+  connect(parts_, &PartTree::taken, this, [this] { tell({}); });
 
   dimensionView_ = makeTable(dimensions_, this);
   dimensionView_->setObjectName("dimensions");
@@ -105,9 +137,9 @@ void MainWindow::makePanels() {
   numbers->addTab(measuredView_, tr("Measured sizes"));
   for (auto* tabs : {lists, numbers}) tabs->setContentsMargins(6, 4, 6, 6);
 
-  QSplitter* left = split(Qt::Vertical, view_, findingPanel_);
+  QSplitter* left = split(Qt::Vertical, makePiecePages(), makeLowerPages());
   left->setStretchFactor(0, 3);
-  left->setSizes({550, 230});
+  left->setSizes({530, 260});
   QSplitter* right = split(Qt::Vertical, lists, numbers);
   right->setSizes({430, 340});
   QSplitter* all = split(Qt::Horizontal, left, right);

@@ -27,7 +27,10 @@ QTableView* makeTable(QAbstractItemModel* model, QWidget* parent) {
 }
 
 HeadedPanel::HeadedPanel(const QString& heading, QWidget* content, QWidget* parent)
-    : QWidget(parent), aside_(new QLabel(this)), footnote_(new QLabel(this)) {
+    : QWidget(parent),
+      aside_(new QLabel(this)),
+      footnote_(new QLabel(this)),
+      top_(new QHBoxLayout) {
   auto* head = new QLabel(heading, this);
   head->setProperty("role", "heading");
   aside_->setProperty("role", "aside");
@@ -35,15 +38,14 @@ HeadedPanel::HeadedPanel(const QString& heading, QWidget* content, QWidget* pare
   footnote_->setWordWrap(true);
   footnote_->setMargin(4);
   footnote_->hide();
-  auto* top = new QHBoxLayout;
-  top->setContentsMargins(4, 0, 4, 0);
-  top->addWidget(head);
-  top->addWidget(aside_);
-  top->addStretch(1);
+  top_->setContentsMargins(4, 0, 4, 0);
+  top_->addWidget(head);
+  top_->addWidget(aside_);
+  top_->addStretch(1);
   auto* all = new QVBoxLayout(this);
   all->setContentsMargins(6, 6, 6, 6);
   all->setSpacing(5);
-  all->addLayout(top);
+  all->addLayout(top_);
   all->addWidget(content, 1);
   all->addWidget(footnote_);
 }
@@ -51,6 +53,10 @@ HeadedPanel::HeadedPanel(const QString& heading, QWidget* content, QWidget* pare
 void HeadedPanel::setAside(const QString& words, const QColor& colour) {
   aside_->setText(words);
   aside_->setStyleSheet(QString("color: %1;").arg(colour.name()));
+}
+
+void HeadedPanel::setCorner(QWidget* corner) {
+  top_->addWidget(corner);
 }
 
 void HeadedPanel::setFootnote(const QString& words) {

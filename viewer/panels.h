@@ -3,6 +3,7 @@
 #include <QString>
 #include <QWidget>
 
+class QHBoxLayout;
 class QLabel;
 class QTableView;
 class QAbstractItemModel;
@@ -20,12 +21,15 @@ class HeadedPanel : public QWidget {
   HeadedPanel(const QString& heading, QWidget* content, QWidget* parent = nullptr);
   /// Words beside the heading.
   void setAside(const QString& words, const QColor& colour);
+  /// Something at the end of the heading's line.
+  void setCorner(QWidget* corner);
   /// A line below the content; hidden where empty.
   void setFootnote(const QString& words);
 
  private:
   QLabel* aside_;
   QLabel* footnote_;
+  QHBoxLayout* top_;
 };
 
 }  // namespace dryfit::viewer

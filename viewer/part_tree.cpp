@@ -1,9 +1,12 @@
 #include "viewer/part_tree.h"
 
+#include <QContextMenuEvent>
 #include <QHeaderView>
+#include <QMenu>
 #include <QSignalBlocker>
 #include <map>
 
+#include "joinery/marks.h"
 #include "viewer/look.h"
 #include "viewer/words.h"
 
@@ -19,6 +22,22 @@ void addPartsUnder(QTreeWidgetItem* item, std::vector<joinery::PartId>& ids) {
     return;
   }
   for (int i = 0; i < item->childCount(); ++i) addPartsUnder(item->child(i), ids);
+}
+
+using joinery::MarkState;
+
+QString stateWords(MarkState state) {
+  switch (state) {
+    case MarkState::rough:
+      return PartTree::tr("rough");
+    case MarkState::machined:
+      return PartTree::tr("machined");
+    case MarkState::cut:
+      return PartTree::tr("cut");
+    case MarkState::jointed:
+      return PartTree::tr("jointed");
+  }
+  return {};
 }
 
 }  // namespace
@@ -64,13 +83,15 @@ void PartTree::rebuild() {
   setColumnWidth(overall, 66);
   setColumnWidth(width, 58);
   setColumnWidth(thickness, 54);
-  setColumnWidth(material, 96);
+  setColumnWidth(material, 84);
+  setColumnWidth(made, 62);
 }
 
 void PartTree::refresh() {
   const QSignalBlocker quiet(this);
   setHeaderLabels({tr("Part, sizes in %1").arg(unitWords(document_.unit())), tr("Shoulder"),
-                   tr("Overall"), tr("Width"), tr("Thick"), tr("Material")});
+                   tr("Overall"), tr("Width"), tr("Thick"), tr("Material"), tr("Made")});
+  headerItem()->setToolTip(made, tr("How far the part is made; right click to mark it"));
   for (const int column : {shoulder, overall, width, thickness}) {
     headerItem()->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
   }
@@ -83,6 +104,8 @@ void PartTree::refresh() {
     QTreeWidgetItem* item = items_[i];
     item->setText(part, labelWords(p));
     item->setText(material, spaced(p.material));
+    const joinery::Mark* mark = joinery::markOf(document_.model(), p.name);
+    item->setText(made, mark == nullptr ? QString() : stateWords(mark->state));
     if (piece == nullptr) continue;
     const joinery::PlacedPart& placed = piece->parts[i];
     const kernel::Vec3 size = placed.overall().size();
@@ -103,6 +126,42 @@ void PartTree::choose(const std::vector<joinery::PartId>& parts) {
     scrollToItem(items_[parts.front().index()]);
   }
   viewport()->update();  // the blocked signals would have done it
+}
+
+void PartTree::contextMenuEvent(QContextMenuEvent* event) {
+  if (chosen().empty()) return;
+  QMenu menu;
+  menu.addSection(tr("Made so far"));
+  for (const MarkState state :
+       {MarkState::rough, MarkState::machined, MarkState::cut, MarkState::jointed}) {
+    QAction* action =
+        menu.addAction(titled(stateWords(state)), this, [this, state] { markChosen(state); });
+    action->setToolTip(tr("Fixes %1").arg(QString::fromUtf8(joinery::fixedBy(state))));
+  }
+  menu.addAction(tr("Take the mark back"), this, [this] { markChosen(std::nullopt); });
+  menu.setToolTipsVisible(true);
+  menu.exec(event->globalPos());
+}
+
+void PartTree::markChosen(std::optional<MarkState> state) {
+  const joinery::Piece* piece = document_.piece();
+  if (piece == nullptr) return;
+  const BenchDocument::Edit edit = [&](joinery::ModelFile& file) -> Result<void> {
+    for (const joinery::PartId id : chosen()) {
+      const std::string& name = piece->part(id).name;
+      const bool marked = joinery::markOf(file.model(), name) != nullptr;
+      if (!state && !marked) continue;
+      const auto done =
+          state ? file.setMark(joinery::markFor(*piece, id, *state)) : file.eraseMark(name);
+      if (!done) return done;
+    }
+    return {};
+  };
+  if (const auto done = document_.apply(tr("mark parts"), edit); !done) {
+    Q_EMIT refused(QString::fromStdString(done.error().line()));
+  } else {
+    Q_EMIT taken();
+  }
 }
 
 std::vector<joinery::PartId> PartTree::chosen() const {

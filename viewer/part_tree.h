@@ -1,25 +1,34 @@
 #pragma once
 
 #include <QTreeWidget>
+#include <optional>
 #include <vector>
 
 #include "viewer/bench_document.h"
 
 namespace dryfit::viewer {
 
-/// Parts by group, with their sizes. Choosing rows chooses parts in the view, and back.
+/// Parts by group, with their sizes and how far they are made. Choosing rows chooses parts in the
+/// view, and back. The menu of the chosen rows marks how far they are made.
 class PartTree : public QTreeWidget {
   Q_OBJECT
  public:
-  enum Column { part, shoulder, overall, width, thickness, material, columns };
+  enum Column { part, shoulder, overall, width, thickness, material, made, columns };
   explicit PartTree(BenchDocument& document, QWidget* parent = nullptr);
 
   /// Chooses the rows of these parts, without a signal.
   void choose(const std::vector<joinery::PartId>& parts);
   [[nodiscard]] std::vector<joinery::PartId> chosen() const;
+  /// Marks the chosen parts as made so far, at the sizes they have now; none takes the marks back.
+  void markChosen(std::optional<joinery::MarkState> state);
 
  Q_SIGNALS:
   void partsChosen(const std::vector<dryfit::joinery::PartId>& parts);
+  void refused(const QString& line);
+  void taken();
+
+ protected:
+  void contextMenuEvent(QContextMenuEvent* event) override;
 
  private:
   void rebuild();

@@ -8,6 +8,7 @@
 #include <map>
 #include <optional>
 
+#include "export/cut_list.h"
 #include "export/drawing/draughting.h"
 #include "export/drawing/part_details.h"
 #include "export/drawing/part_views.h"
@@ -81,6 +82,9 @@ Ink notesOf(const PartContext& c) {
           " Fit joints to the mate."};
   if (const int partner = mirrorPartner(c, joinery::groupParts(c.piece)); partner != 0) {
     lines.push_back(fmt::format("Mirror image of part {}: mark as a pair.", partner));
+  }
+  for (const TaperNote& taper : taperNotes(c.part)) {
+    lines.push_back("Taper: " + taperText(taper, c.unit) + " of the wide end's shoulder.");
   }
   Ink ink;
   double y = 0;

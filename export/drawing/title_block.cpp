@@ -30,8 +30,9 @@ class FieldPen {
           TextStyle::regular);
   }
 
-  void symbolField(int row, double left, double width) {
+  void symbolField(int row, double left, double width, bool firstAngle) {
     const double top = outline(row, left, width, kRow);
+    if (!firstAngle) return;
     constexpr double kHeight = 6;
     addFirstAngleSymbol(ink_, {left + (width - 2.2 * kHeight) / 2, top - (kRow + kHeight) / 2},
                         kHeight);
@@ -97,7 +98,7 @@ Ink drawTitleBlock(const TitleBlock& block) {
   pen.field(1, 0, 60, "Legal owner", block.owner);
   pen.field(1, 60, 20, "Scale", block.scale);
   pen.field(1, 80, 20, "Sizes in", block.unit);
-  pen.symbolField(1, 100, 24);
+  pen.symbolField(1, 100, 24, block.firstAngle);
   pen.field(1, 124, 56, "Document type", block.documentType);
   pen.titleField(2, 0, 100, block);
   pen.field(2, 100, 44, "Creator", block.creator);

@@ -22,6 +22,7 @@ struct TitleBlock {
   std::string sizeCaption;  ///< "Finished size, L × W × T"
   std::string size;
   std::string scale, unit;
+  bool firstAngle = true;  ///< views in first angle projection, and the symbol for it
 };
 
 /// The title block with its lower left corner at (0, 0).

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <optional>
 #include <ostream>
 #include <string>
 #include <string_view>
@@ -22,10 +23,10 @@ Result<joinery::SizeName> sizeNamed(const std::string& name, const std::string& 
   if (name == "length") return joinery::SizeName::length;
   if (name == "width") return joinery::SizeName::width;
   if (name == "thickness") return joinery::SizeName::thickness;
-  const std::string near = joinery::nearestName(name, {"length", "width", "thickness"});
-  return fail(
-      ErrorCode::badMeasurement, fmt::format("no size is called '{}'", name), where,
-      near.empty() ? "write length, width or thickness" : fmt::format("did you mean {}", near));
+  const std::string near = joinery::nearestName(name, {"length", "width", "thickness", "moisture"});
+  return fail(ErrorCode::badMeasurement, fmt::format("no size is called '{}'", name), where,
+              near.empty() ? "write length, width, thickness or moisture"
+                           : fmt::format("did you mean {}", near));
 }
 
 /// True for text that a model file may hold as a plain number.
@@ -33,6 +34,18 @@ bool isPlainNumber(const std::string& text) {
   return !text.empty() && text.find_first_not_of("0123456789.") == std::string::npos &&
          std::isdigit(static_cast<unsigned char>(text.front())) != 0 && text.back() != '.' &&
          (text.front() != '0' || text.size() == 1 || text[1] == '.');
+}
+
+/// "october.moisture=9.5": how wet the wood was, or nothing where the text records a size.
+struct MoistureText {
+  std::string name, percent;
+};
+std::optional<MoistureText> moistureFrom(const std::string& text) {
+  const auto equals = text.find('=');
+  const auto dot = text.rfind('.', equals);
+  if (equals == std::string::npos || dot == std::string::npos || dot == 0) return std::nullopt;
+  if (text.substr(dot + 1, equals - dot - 1) != "moisture") return std::nullopt;
+  return MoistureText{text.substr(0, dot), text.substr(equals + 1)};
 }
 
 /// "left_stile.width=55.4" as a measurement; an empty value takes the record back.
@@ -70,25 +83,31 @@ class MeasureVerb final : public Verb {
         .add_option("sizes", parts_,
                     "Measured sizes of parts, as left_stile.width=55.4 or "
                     "\"left_stile.width=2 3/16 in\"; no value takes a record back. Bare numbers "
-                    "are in the model's unit")
+                    "are in the model's unit. PART.moisture=9.5 records how wet the wood is, in "
+                    "per cent. Without any, the sizes as drawn and as measured are listed")
         ->type_name("PART.SIZE=VALUE");
     // One value an option: otherwise the sizes of parts that follow would be swallowed.
     command
         .add_option("--material", materials_,
-                    "Measured thickness of a material, oak.thickness=21.2")
+                    "Measured thickness of a material, oak.thickness=21.2, or its moisture")
         ->type_name("MATERIAL.thickness=VALUE")
         ->allow_extra_args(false);
     command
-        .add_option("--batch", batches_,
-                    "Measured thickness of the boards of one batch, october.thickness=21.3")
+        .add_option(
+            "--batch", batches_,
+            "Measured thickness of the boards of one batch, october.thickness=21.3, or their "
+            "moisture")
         ->type_name("BATCH.thickness=VALUE")
         ->allow_extra_args(false);
     command.add_flag("--dry-run", dryRun_, "Show the changes but leave the model as it is");
+    command.add_flag("--both", both_, "List the sizes as drawn and as measured, side by side");
   }
 
   Result<ExitCode> run(const Request& request) const override {
     auto work = openModel(request);
     if (!work) return tl::unexpected(work.error());
+    const bool none = parts_.empty() && materials_.empty() && batches_.empty();
+    if (none) return listBoth(request, *work);
     const joinery::Model before = work->file.model();
     if (const auto recorded = record(request, work->file); !recorded) {
       return tl::unexpected(recorded.error());
@@ -105,10 +124,39 @@ class MeasureVerb final : public Verb {
     // A record that made the old state impossible must be possible to take back: no comparison.
     const auto old = joinery::evaluate(before, joinery::Basis::measured);
     report(request, old ? &*old : nullptr, *after, work->unit);
+    if (both_ && !request.json) {
+      const auto listed = bothOf(request, *work);
+      if (!listed) return tl::unexpected(listed.error());
+      request.out << '\n' << *listed;
+    }
     return ExitCode::fine;
   }
 
  private:
+  /// The sizes of the model as it is in memory, both ways.
+  [[nodiscard]] Result<std::string> bothOf(const Request& request, const Work& work) const {
+    Work drawn = work;
+    drawn.basis = joinery::Basis::drawn;
+    const auto asDrawn = evaluateWork(request, drawn);
+    if (!asDrawn) return tl::unexpected(asDrawn.error());
+    drawn.basis = joinery::Basis::measured;
+    const auto asMeasured = evaluateWork(request, drawn);
+    if (!asMeasured) return tl::unexpected(asMeasured.error());
+    return request.json ? bothSizesJson(*asDrawn, *asMeasured)
+                        : bothSizesText(*asDrawn, *asMeasured, work.unit);
+  }
+
+  [[nodiscard]] Result<ExitCode> listBoth(const Request& request, const Work& work) const {
+    const auto listed = bothOf(request, work);
+    if (!listed) return tl::unexpected(listed.error());
+    if (!request.json) {
+      request.out << fmt::format("Sizes of {}, as drawn and as measured, in {}\n\n",
+                                 work.file.model().name, joinery::nameOf(work.unit));
+    }
+    request.out << *listed;
+    return ExitCode::fine;
+  }
+
   [[nodiscard]] Result<void> record(const Request& request, joinery::ModelFile& file) const {
     const struct {
       Measurement::Scope scope;
@@ -116,20 +164,19 @@ class MeasureVerb final : public Verb {
     } lists[] = {{Measurement::Scope::part, parts_},
                  {Measurement::Scope::batch, batches_},
                  {Measurement::Scope::material, materials_}};
-    bool any = false;
     for (const auto& [scope, texts] : lists) {
       for (const std::string& text : texts) {
+        if (const auto moisture = moistureFrom(text)) {
+          const auto set = file.setMoisture(scope, moisture->name, moisture->percent);
+          if (!set) return tl::unexpected(set.error().within(request.model.string()));
+          continue;
+        }
         const auto measurement = measurementFrom(text, scope, file.model().unit);
         if (!measurement) return tl::unexpected(measurement.error());
         if (const auto set = file.setMeasurement(*measurement); !set) {
           return tl::unexpected(set.error().within(request.model.string()));
         }
-        any = true;
       }
-    }
-    if (!any) {
-      return fail(ErrorCode::badUsage, "no measured size is given", "command line",
-                  "write NAME.SIZE=VALUE, as in left_stile.width=55.4");
     }
     return {};
   }
@@ -154,6 +201,7 @@ class MeasureVerb final : public Verb {
   std::vector<std::string> materials_;
   std::vector<std::string> batches_;
   bool dryRun_ = false;
+  bool both_ = false;
 };
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include <ostream>
 
 #include "export/json_report.h"
+#include "export/purchase_words.h"
 #include "export/report_text.h"
 #include "export/verbs/verb.h"
 
@@ -12,7 +13,8 @@ class PartsVerb final : public Verb {
  public:
   std::string_view name() const override { return "parts"; }
   std::string_view summary() const override {
-    return "List the parts: number, count, finished sizes, shoulder length, grain, material";
+    return "List the parts: number, count, finished and rough sizes, shoulder length, grain, "
+           "material";
   }
   void declare(CLI::App&) override {}
 
@@ -23,8 +25,11 @@ class PartsVerb final : public Verb {
     const auto piece = evaluateWork(request, *work);
     if (!piece) return tl::unexpected(piece.error());
     TextTable table = partTable(true);
+    const auto rough = joinery::roughSizes(*piece);
+    if (!rough) return tl::unexpected(rough.error().within(request.model.string()));
     for (const CutRow& row : numberedRows(*piece)) {
-      addPart(table, row, work->unit, piece->part(row.first).material);
+      addPart(table, row, work->unit, piece->part(row.first).material,
+              roughSizeText(joinery::roughPart(*rough, *piece, row.first), work->unit));
     }
     request.out << headText("Parts", piece->model.name, piece->basis, work->unit) << '\n'
                 << table.text();

@@ -24,8 +24,9 @@ Result<Work> openModel(const Request& request) {
   if (!file) return tl::unexpected(file.error());
   const joinery::Model& model = file->model();
   const joinery::Unit unit = request.unit.value_or(model.unit);
-  const joinery::Basis basis = request.basis.value_or(
-      model.measurements.empty() ? joinery::Basis::drawn : joinery::Basis::measured);
+  const bool drawnOnly = model.measurements.empty() && model.marks.empty();
+  const joinery::Basis basis =
+      request.basis.value_or(drawnOnly ? joinery::Basis::drawn : joinery::Basis::measured);
   return Work{std::move(*file), unit, basis};
 }
 
@@ -67,7 +68,12 @@ std::vector<std::unique_ptr<Verb>> allVerbs() {
   verbs.push_back(makePartsVerb());
   verbs.push_back(makeCheckVerb());
   verbs.push_back(makeMeasureVerb());
+  verbs.push_back(makeMarkVerb());
+  verbs.push_back(makeAbsorbVerb());
+  verbs.push_back(makeReadingsVerb());
   verbs.push_back(makeCutListVerb());
+  verbs.push_back(makeBuyVerb());
+  verbs.push_back(makeLayoutVerb());
   verbs.push_back(makeDrawVerb());
   verbs.push_back(makeStepVerb());
   verbs.push_back(makePacketVerb());

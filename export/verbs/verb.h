@@ -29,7 +29,7 @@ enum class ExitCode { fine = 0, errorFindings = 1, badInput = 2 };
 struct Request {
   std::filesystem::path model;
   std::optional<joinery::Unit> unit;    ///< DEFAULT: the model's own
-  std::optional<joinery::Basis> basis;  ///< DEFAULT: measured where anything is measured
+  std::optional<joinery::Basis> basis;  ///< DEFAULT: measured where anything is measured or marked
   bool json = false;
   std::ostream& out;
   spdlog::logger& log;
@@ -74,7 +74,12 @@ class Verb {
 std::unique_ptr<Verb> makePartsVerb();
 std::unique_ptr<Verb> makeCheckVerb();
 std::unique_ptr<Verb> makeMeasureVerb();
+std::unique_ptr<Verb> makeMarkVerb();
+std::unique_ptr<Verb> makeAbsorbVerb();
+std::unique_ptr<Verb> makeReadingsVerb();
 std::unique_ptr<Verb> makeCutListVerb();
+std::unique_ptr<Verb> makeBuyVerb();
+std::unique_ptr<Verb> makeLayoutVerb();
 std::unique_ptr<Verb> makeDrawVerb();
 std::unique_ptr<Verb> makeStepVerb();
 std::unique_ptr<Verb> makePacketVerb();

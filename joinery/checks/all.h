@@ -23,6 +23,10 @@ namespace dryfit::joinery::checking {
 [[nodiscard]] Result<void> envelope(const CheckInput& input, std::vector<Finding>& findings);
 /// Proportions outside the trade's range.
 [[nodiscard]] Result<void> proportion(const CheckInput& input, std::vector<Finding>& findings);
+/// Tapers that run under joints.
+[[nodiscard]] Result<void> taper(const CheckInput& input, std::vector<Finding>& findings);
+/// Parts that are made, and no longer what the design asks for.
+[[nodiscard]] Result<void> locked(const CheckInput& input, std::vector<Finding>& findings);
 /// What each kind of joint alone can know.
 [[nodiscard]] Result<void> jointKinds(const CheckInput& input, std::vector<Finding>& findings);
 

@@ -25,6 +25,8 @@ constexpr std::array kRows{
     Row{FindingKind::shortGrain, Severity::warning, Severity::error, "a tenon across the grain"},
     Row{FindingKind::crossGrain, Severity::warning, Severity::warning, ""},
     Row{FindingKind::weak, Severity::warning, Severity::warning, ""},
+    Row{FindingKind::locked, Severity::error, Severity::warning,
+        "the part can still be worked to size"},
     Row{FindingKind::envelope, Severity::error, Severity::note, "approved by the client"},
 };
 

@@ -37,7 +37,8 @@ struct LayoutSettings {
   double sheetTrim = 10;     ///< cut off every edge of a sheet before parts
   double boardEndTrim = 50;  ///< cut off both ends of a board
   double boardEdgeTrim = 3;  ///< cut off both edges of a board
-  int turnsMost = 0;         ///< how often cutting may change direction on one sheet, 0: any number
+  int turnsMost = 0;  ///< how often cutting may change direction on one sheet once its edges are
+                      ///< trimmed, 0: any number
   double offcutLengthLeast = 300, offcutWidthLeast = 60;  ///< smaller ones are waste
   int effort = 100;                                       ///< share of the usual search, in percent
 };
@@ -79,8 +80,8 @@ struct MaterialSummary {
   int blanks = 0, placed = 0;
   double blankArea = 0;  ///< mm², of those placed
   double stockArea = 0;  ///< mm², of the stock used
-  double cost =
-      0;  ///< of the stock used: by price where all suitable stock is priced, else by area in m²
+  double cost = 0;  ///< of the stock used: by price where all suitable stock is priced (an offcut
+                    ///< without a price is paid for), else by area in m²
   bool byPrice = false;
   double bound = 0;     ///< in the same measure, for what is placed
   std::string boundBy;  ///< "area", "column generation", ...
@@ -94,7 +95,8 @@ struct Layout {
   std::vector<StockLayout> stock;  ///< by item, then copy
   std::vector<Unplaced> unplaced;
   std::vector<MaterialSummary> materials;
-  bool finished = true;  ///< false: cancelled, this is the best so far
+  std::vector<std::string> matchesApart;  ///< those whose blanks could not be kept together
+  bool finished = true;                   ///< false: cancelled, this is the best so far
 };
 
 }  // namespace dryfit::joinery

@@ -7,7 +7,7 @@ programs=$1/tests/benchmarks
 models=$(dirname "$0")/../../models
 results=$(mktemp -d)
 trap 'rm -r "$results"' EXIT
-for program in square_work_benchmark piece_benchmark; do
+for program in square_work_benchmark piece_benchmark layout_benchmark; do
   [[ -x $programs/$program ]] || {
     echo "$0: no $programs/$program; configure with -DDRYFIT_BENCHMARKS=ON and build" >&2
     exit 2
@@ -24,14 +24,16 @@ collect() {
       if (name ~ /_median$/) {
         sub(/_median$/, "", name)
         sub(/\/(iterations|repeats|process_time|min_time).*/, "", name)
-        print name, time * (unit == "us" ? 1e-3 : unit == "ns" ? 1e-6 : unit == "s" ? 1e3 : 1), peak
+        print name, time * (unit == "us" ? 1e-3 : unit == "ns" ? 1e-6 : unit == "s" ? 1e3 : 1), \
+          peak == "" ? "-" : peak, off
       }
-      name = ""; peak = ""
+      name = ""; peak = ""; value = ""; off = ""
     }
     /"name":/      { flush(); gsub(/[",]/, "", $2); name = $2 }
     /"cpu_time":/  { time = $2 + 0 }
     /"time_unit":/ { gsub(/[",]/, "", $2); unit = $2 }
     /"peak_MB":/   { peak = $2 + 0 }
+    /"off":/       { off = $2 + 0 }
     END            { flush() }' >>"$results/figures"
 }
 
@@ -42,6 +44,7 @@ run piece_benchmark '^batchByAllPairs'
 run piece_benchmark '^batchChecks'
 # Each size in a process of its own, so that its peak memory is its own.
 for size in 10 100 1000 10000; do run piece_benchmark "^batch/$size/"; done
+run layout_benchmark '.' --benchmark_repetitions=3
 screen=()
 [[ -n ${DISPLAY:-} ]] || screen=(xvfb-run -a -s "-screen 0 1280x1024x24")
 if [[ -x $programs/viewer_benchmark ]] &&
@@ -53,7 +56,7 @@ fi
 echo "Measured on $(date +%F): $(nproc) cores, $(awk -F': ' '/model name/ { print $2; exit }' \
   /proc/cpuinfo), $(awk '/MemTotal/ { printf "%.0f GB", $2 / 1048576 }' /proc/meminfo) of memory; $(cut -d' ' -f1 /proc/loadavg) tasks at work on it, this one among them."
 awk '
-  { ms[$1] = $2; peak[$1] = $3 }
+  { ms[$1] = $2; peak[$1] = $3; off[$1] = $4 }
   function text(t) {
     return t < 1 ? sprintf("%.3f ms", t) : t < 100 ? sprintf("%.1f ms", t) \
          : t < 10000 ? sprintf("%.0f ms", t) : sprintf("%.1f s", t / 1000)
@@ -64,6 +67,12 @@ awk '
     if (base == "") { printf "| %s | %s | %s | | |\n", work, target, text(ms[of]); return }
     printf "| %s | %s | %s | %s (%s) | %s |\n", work, target, text(ms[of]), text(ms[base]), whatBase,
       factor(of, base)
+  }
+  # A published problem: how long it took, how far from the best known it ended, and a simple rule.
+  function problem(work, of, base, whatBase) {
+    if (!(of in ms) || off[of] == "") { printf "| %s | within 1 %%, under 2 s | not measured | | |\n", work; return }
+    printf "| %s | within 1 %%, under 2 s | %s, %.3g %% off the best known | %s, %.3g %% off (%s) | |\n", work,
+      text(ms[of]), off[of], text(ms[base]), off[base], whatBase
   }
   # Slope of the best line through the logarithms of sizes and times.
   function exponent(name, sizes,   n, i, s, x, y, sx, sy, sxx, sxy) {
@@ -101,6 +110,11 @@ awk '
       exponent("batch", big), times("batch", big)
     printf "| peak memory for 10, 100, 1 000, 10 000 parts | | %.0f, %.0f, %.0f, %.0f MB | | |\n",
       peak["batch/10"], peak["batch/100"], peak["batch/1000"], peak["batch/10000"]
+    problem("sheet layouts, published instances: gcut2", "guillotine/gcut2", "guillotineByShelves/gcut2", "shelves")
+    problem("sheet layouts, published instances: gcut13", "guillotine/gcut13", "guillotineByShelves/gcut13", "shelves")
+    problem("sheet layouts, published instances: cgcut1", "limited", "limitedByShelves", "shelves")
+    problem("bars, 20 published triplet instances together", "bars", "barsFirstFit", "first fit, longest first")
+    if ("wholeJob" in ms) printf "| 50 carcass parts on sheets, whole layout | | %s, at most %.3g %% above the least | | |\n", text(ms["wholeJob"]), off["wholeJob"]
     row("bench window: a changed number on the screen", "under 100 ms", "changedNumber", "", "")
     row("bench window: first picture after the start", "under 2 s", "firstPicture", "", "")
   }' "$results/figures"

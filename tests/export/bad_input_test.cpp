@@ -47,6 +47,7 @@ TEST_P(BadModelFile, IsNamedInOneLineAndChangesNothing) {
       {"parts", model},
       {"check", model},
       {"cutlist", model, "--csv", scratch.file("list.csv"), "--xlsx", scratch.file("list.xlsx")},
+      {"buy", model, "--csv", scratch.file("buy.csv"), "--list", scratch.file("buy.txt")},
       {"measure", model, "left_stile.width=55"},
       {"step", model, "-o", scratch.file("piece.step")},
       {"draw", model, "-o", scratch.file("drawings")},
@@ -159,6 +160,7 @@ std::vector<std::vector<std::string>> writersTo(const std::string& model,
                                                 const std::string& where) {
   return {{"cutlist", model, "--csv", where + "/list.csv"},
           {"cutlist", model, "--xlsx", where + "/list.xlsx"},
+          {"buy", model, "--list", where + "/buy.txt"},
           {"step", model, "-o", where + "/piece.step"},
           {"draw", model, "-o", where + "/drawings"},
           {"packet", model, "-o", where + "/packet"}};
@@ -201,6 +203,7 @@ TEST(BadInput, AFolderIsNotAFileToWrite) {
   for (const auto& command : std::vector<std::vector<std::string>>{
            {"cutlist", model, "--csv", taken},
            {"cutlist", model, "--csv", scratch.file("list.csv"), "--xlsx", taken},
+           {"buy", model, "--csv", scratch.file("buy.csv"), "--list", taken},
            {"step", model, "-o", taken}}) {
     SCOPED_TRACE(command.front());
     expectOneLine(dryfitCommand(command));

@@ -32,7 +32,8 @@ void expectUsageError(const std::vector<std::string>& args, const std::string& p
 TEST(CommandLine, HelpNamesEveryVerbAndTheExitCodes) {
   const Said said = dryfitCommand({"--help"});
   EXPECT_EQ(said.code, 0);
-  for (const char* verb : {"parts", "check", "measure", "cutlist", "draw", "step", "packet"}) {
+  for (const char* verb :
+       {"parts", "check", "measure", "cutlist", "buy", "draw", "step", "packet"}) {
     EXPECT_THAT(said.out, HasSubstr(verb));
   }
   EXPECT_THAT(said.out, HasSubstr("Exit code"));
@@ -40,7 +41,8 @@ TEST(CommandLine, HelpNamesEveryVerbAndTheExitCodes) {
 }
 
 TEST(CommandLine, EveryVerbExplainsItsOptions) {
-  for (const char* verb : {"parts", "check", "measure", "cutlist", "draw", "step", "packet"}) {
+  for (const char* verb :
+       {"parts", "check", "measure", "cutlist", "buy", "draw", "step", "packet"}) {
     const Said said = dryfitCommand({verb, "--help"});
     EXPECT_EQ(said.code, 0) << verb;
     EXPECT_THAT(said.out, HasSubstr("--units")) << verb;
@@ -68,7 +70,8 @@ TEST(CommandLine, WrongUsageIsOneLineThatSaysWhatWouldBeRight) {
   expectUsageError({"parts", model, "--as", "wished"}, "wished");
   expectUsageError({"step", model}, "--output");
   expectUsageError({"draw", model, "-o", scratch.file("out"), "--format", "gif"}, "gif");
-  expectUsageError({"measure", model}, "no measured size is given");
+  expectUsageError({"mark", model}, "no mark is given");
+  expectUsageError({"readings", model, "--frame", "front"}, "--diagonals");
   expectUsageError({"parts", ""}, "");
 }
 

@@ -68,17 +68,20 @@ CutList awkwardList() {
   row.shoulderLength = Length::mm(1200);
   row.grain = "length";
   row.mirrorOf = 6;
+  row.tapers = {{true, Length::mm(2), Length::mm(120), "opposite the face edge", "bottom", false}};
   return {"Piece", joinery::Basis::drawn, {{"oak", "oak, white", {row}}}, {}};
 }
 
 TEST(CutListCsv, ReadsBackByTheStandardsRules) {
   const auto records = parseCsv(exporting::cutListCsv(awkwardList(), Unit::mm));
   ASSERT_EQ(records.size(), 2);
-  EXPECT_THAT(records[0],
-              ElementsAre("number", "part", "count", "length_mm", "width_mm", "thickness_mm",
-                          "shoulder_length_mm", "grain", "material", "species", "mirror_of"));
-  EXPECT_THAT(records[1], ElementsAre("7", "Rail, \"upper\"\nleft", "2", "1234.57", "58", "25.4",
-                                      "1200", "length", "oak", "oak, white", "6"));
+  EXPECT_THAT(records[0], ElementsAre("number", "part", "count", "length_mm", "width_mm",
+                                      "thickness_mm", "shoulder_length_mm", "grain", "material",
+                                      "species", "mirror_of", "remark"));
+  EXPECT_THAT(records[1],
+              ElementsAre("7", "Rail, \"upper\"\nleft", "2", "1234.57", "58", "25.4", "1200",
+                          "length", "oak", "oak, white", "6",
+                          "2 narrower at the bottom, opposite the face edge, from 120"));
 }
 
 TEST(CutListCsv, NamesItsUnitAndKeepsAHundredthOfAMillimetre) {

@@ -9,6 +9,7 @@
 #include <string>
 
 #include "joinery/length_text.h"
+#include "joinery/marks.h"
 #include "tests/support/demo_pieces.h"
 #include "tests/support/joint_scenes.h"
 
@@ -55,7 +56,7 @@ class Worker {
   }
 
   std::string change() {
-    switch (upTo(9)) {
+    switch (upTo(10)) {
       case 0:
       case 1:
         return changeDimension();
@@ -68,6 +69,8 @@ class Worker {
         return changeJoint();
       case 7:
         return upTo(2) == 0 ? switchBasis() : changeWords();
+      case 8:
+        return upTo(6) == 0 ? taper() : mark();
       default:
         state_ = oneOf(past_);
         return "undo";
@@ -125,6 +128,41 @@ class Worker {
     });
     all.push_back(m);
     return "measure " + m.name + " " + m.value.text;
+  }
+
+  /// Parts are made at what they measure now; later edits then run against their marks.
+  std::string mark() {
+    auto& all = state_.model.marks;
+    if (!all.empty() && upTo(5) == 0) {
+      all.erase(all.begin() + static_cast<std::ptrdiff_t>(upTo(all.size())));
+      return "take a mark back";
+    }
+    const auto piece = evaluate(state_.model, Basis::measured);
+    if (!piece) return switchBasis();
+    const PartId part(upTo(piece->parts.size()));
+    const Mark made = markFor(*piece, part, static_cast<MarkState>(upTo(4)));
+    std::erase_if(all, [&](const Mark& old) { return old.part == made.part; });
+    all.push_back(made);
+    state_.basis = Basis::measured;
+    return fmt::format("mark {} {}", made.part, nameOf(made.state));
+  }
+
+  /// Wedges are slow work, which every later cold fit does anew: at most one at a time.
+  std::string taper() {
+    if (!state_.model.tapers.empty()) {
+      state_.model.tapers.clear();
+      return "no more taper";
+    }
+    const Part& part = oneOf(state_.model.parts);
+    Taper taper;
+    taper.name = "lean";
+    taper.parts = {part.name};
+    taper.size = upTo(2) == 0 ? SizeName::width : SizeName::thickness;
+    taper.narrowEnd = faceOf(part.length.along, upTo(2) == 0);
+    taper.by = {fmt::format("{:.2f}", between(0.2, 3) / millimetresIn(state_.model.unit)), true};
+    taper.measured = upTo(2) == 0;
+    state_.model.tapers.push_back(taper);
+    return "taper " + part.name;
   }
 
   std::string changeJoint() {

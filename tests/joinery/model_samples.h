@@ -100,6 +100,22 @@ inline std::string replaced(std::string text, const std::string& from, const std
   return at == std::string::npos ? text : text.replace(at, from.size(), to);
 }
 
+/// A door with everything that a model can say on buying.
+inline std::string pricedDoor() {
+  std::string text = doorText();
+  text = replaced(text, "\"thickness\": 22}",
+                  R"("thickness": 22, "rough": {"price": 4000, "waste": 0.2}})");
+  text = replaced(text, "\"note\": \"sanded\"}",
+                  R"("note": "sanded", "edging": "strip", "rough": {"price": 60}})");
+  text = replaced(text, "\"grain\": \"none\"", R"("grain": "none", "edging": ["left", "top"])");
+  return replaced(text, "\"groups\": {",
+                  R"("currency": "EUR",
+  "edging": {"strip": {"price": 1.5, "note": "birch"}},
+  "hardware": {"butt_hinge": {"count": 2, "price": 7.5, "note": "brass"}, "knob": {"count": 1}},
+  "finish": {"coats": 2, "area_per_litre": 10, "price": 30},
+  "groups": {)");
+}
+
 inline ModelFile fileFrom(const std::string& text) {
   Result<ModelFile> file = ModelFile::parse(text, "test.dryfit");
   if (!file) throw std::runtime_error(file.error().line());

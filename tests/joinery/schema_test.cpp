@@ -53,6 +53,7 @@ TEST_F(ModelSchema, TakesTheModelsThatAreShipped) {
 
 TEST_F(ModelSchema, TakesWhatTheReaderTakes) {
   EXPECT_TRUE(takes(doorText()));
+  EXPECT_TRUE(takes(pricedDoor()));
   for (unsigned seed = 1; seed <= 100; ++seed) {
     SCOPED_TRACE(seed);
     EXPECT_TRUE(takes(RandomModel(seed).text()));
@@ -71,7 +72,7 @@ void places(const json& node, const json::json_pointer& at, std::vector<json::js
 
 // Joints are open in the schema, since their keys depend on the kind: the reader alone knows them.
 TEST_F(ModelSchema, RefusesEveryWrongFormThatTheReaderRefuses) {
-  const json good = json::parse(doorText());
+  const json good = json::parse(pricedDoor());
   std::vector<json::json_pointer> all;
   places(good, json::json_pointer(), all);
   const auto compare = [&](const json& changed, const std::string& what) {

@@ -32,9 +32,10 @@ Vec3 unitAlong(Axis axis) {
 
 HandMade::HandMade() {
   piece.model.name = "Hand-made";
-  piece.model.materials.push_back({"oak", joinery::MaterialKind::solid, "white oak", {"20", true}});
   piece.model.materials.push_back(
-      {"ply", joinery::MaterialKind::sheet, "birch plywood", {"18", true}});
+      {"oak", joinery::MaterialKind::solid, "white oak", {"20", true}, {}, {}});
+  piece.model.materials.push_back(
+      {"ply", joinery::MaterialKind::sheet, "birch plywood", {"18", true}, {}, {}});
 }
 
 PartId HandMade::part(const std::string& name, Box3 box, Axis length, Axis width,

@@ -24,6 +24,7 @@
 
 #include "kernel/occt_bridge.h"
 #include "tests/viewer/frame_model.h"
+#include "viewer/absorb_button.h"
 #include "viewer/dimension_table.h"
 #include "viewer/finding_table.h"
 #include "viewer/look.h"
@@ -330,6 +331,31 @@ TEST_F(Bench, MeasuredSizesTakeThePlaceOfDrawnOnes) {
   EXPECT_EQ(shown(view, row, MeasuredTable::drawn), "58");
   typeInto(view, row, MeasuredTable::measured, "");
   EXPECT_TRUE(document().model().measurements.empty());
+}
+
+TEST_F(Bench, HoldsTheDesignToAStileThatIsCutAndOffersWhatCouldAbsorbTheChange) {
+  parts()->topLevelItem(0)->setSelected(true);
+  parts()->topLevelItem(1)->setSelected(true);
+  parts()->topLevelItem(2)->setSelected(true);
+  parts()->markChosen(joinery::MarkState::cut);
+  EXPECT_EQ(document().model().marks.size(), 3U);
+  EXPECT_EQ(parts()->topLevelItem(0)->text(PartTree::made), "cut");
+  choose("Measured");
+  settle();
+  auto* button = window_.findChild<AbsorbButton*>("absorb");
+  EXPECT_FALSE(button->isVisibleTo(button->parentWidget()));
+  setDimension("door_width", "410");
+  settle();
+  EXPECT_GT(findingsOfKind(FindingKind::locked), 0);
+  EXPECT_TRUE(button->isVisibleTo(button->parentWidget()));
+  const auto offers = button->offers();
+  ASSERT_TRUE(offers) << offers.error().line();
+  ASSERT_FALSE(offers->empty());
+  ASSERT_TRUE(document().apply("absorb", offers->front().edit));
+  settle();
+  EXPECT_EQ(findingsOfKind(FindingKind::locked), 0);
+  parts()->markChosen(std::nullopt);
+  EXPECT_TRUE(document().model().marks.empty());
 }
 
 TEST_F(Bench, WritesAPictureWithWoodInTheMiddle) {

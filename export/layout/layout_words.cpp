@@ -1,0 +1,128 @@
+#include "export/layout/layout_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "export/report_text.h"
+#include "export/text_table.h"
+#include "joinery/length_text.h"
+
+namespace dryfit::exporting {
+
+using joinery::MaterialSummary;
+using joinery::StockLayout;
+
+namespace {
+
+std::string offcutsText(const LayoutJob& job) {
+  std::string text;
+  for (const StockLayout& one : job.layout.stock) {
+    for (const auto& offcut : one.offcuts) {
+      text += fmt::format("  {} from {}\n", job.size(offcut.length, offcut.width),
+                          job.nameOfStock(one));
+    }
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string percentText(double share) {
+  return fmt::format("{:.1f} %", share * 100);
+}
+
+std::string costText(const LayoutJob& job, const MaterialSummary& material, double amount) {
+  if (!material.byPrice) return fmt::format("{:.2f} m²", amount);
+  return job.stock.currency.empty() ? fmt::format("{:.2f}", amount)
+                                    : fmt::format("{:.2f} {}", amount, job.stock.currency);
+}
+
+std::string boundText(const LayoutJob& job, const MaterialSummary& material) {
+  const bool known = material.bound > 0 || (material.placed > 0 && material.cost <= 0);
+  return known ? costText(job, material, material.bound) : "none known";
+}
+
+double useOf(const MaterialSummary& material) {
+  return material.stockArea > 0 ? material.blankArea / material.stockArea : 0;
+}
+
+std::string boundSentence(const LayoutJob& job, const MaterialSummary& material) {
+  if (material.placed == 0) return {};
+  if (material.cost <= 0) return "All of the stock used is paid for; no layout can cost less.";
+  if (material.bound <= 0) return {};
+  const std::string verb = material.byPrice ? "cost less than" : "use less stock than";
+  std::string text = fmt::format("No layout of these parts from this stock can {} {}", verb,
+                                 costText(job, material, material.bound));
+  if (!material.boundBy.empty()) text += fmt::format(" (by {})", material.boundBy);
+  const double over = material.cost / material.bound - 1;
+  if (over < 1e-6) return text + "; this one does not exceed that.";
+  return text + fmt::format("; this one takes {}, so a better one could save at most {}.",
+                            costText(job, material, material.cost),
+                            percentText(1 - material.bound / material.cost));
+}
+
+std::string apartSentence(const std::string& match) {
+  return fmt::format("The parts matched as \"{}\" could not be kept together.", match);
+}
+
+std::string materialOf(const LayoutJob& job, const StockLayout& one) {
+  return one.blanks.empty() ? job.itemOf(one).material
+                            : job.blankOf(one.blanks.front().blank).material;
+}
+
+int stockUsed(const LayoutJob& job, const std::string& material) {
+  return static_cast<int>(std::ranges::count_if(
+      job.layout.stock, [&](const StockLayout& one) { return materialOf(job, one) == material; }));
+}
+
+std::string allowanceSentence(const LayoutJob& job, joinery::StockForm form) {
+  const joinery::LayoutSettings& s = job.layout.settings;
+  const std::string kerf = "Saw kerf " + job.length(s.kerf);
+  if (form == joinery::StockForm::sheet) {
+    return fmt::format("{}; {} trimmed off every edge of the sheet.", kerf,
+                       job.length(s.sheetTrim));
+  }
+  return fmt::format("{}; {} trimmed off both ends and {} off both edges of the board.", kerf,
+                     job.length(s.boardEndTrim), job.length(s.boardEdgeTrim));
+}
+
+std::string layoutReport(const LayoutJob& job) {
+  std::string text = headText("Cutting layout", job.piece, job.basis, job.unit);
+  if (!job.layout.finished) text += "Stopped early: the best layout found so far\n";
+  using Side = TextTable::Side;
+  TextTable table({{"Material"},
+                   {"Blanks placed", Side::right},
+                   {"Stock used", Side::right},
+                   {"Use", Side::right},
+                   {"Cost", Side::right},
+                   {"Lower bound", Side::right},
+                   {"Cuts", Side::right}});
+  std::string bounds;
+  for (const MaterialSummary& material : job.layout.materials) {
+    table.add({material.material, fmt::format("{} of {}", material.placed, material.blanks),
+               std::to_string(stockUsed(job, material.material)), percentText(useOf(material)),
+               costText(job, material, material.cost), boundText(job, material),
+               std::to_string(material.cuts)});
+    const std::string sentence = boundSentence(job, material);
+    if (!sentence.empty()) bounds += fmt::format("  {}: {}\n", material.material, sentence);
+  }
+  text += "\n" + table.text();
+  if (!bounds.empty()) text += "\nLower bounds:\n" + bounds;
+  const std::string offcuts = offcutsText(job);
+  if (!offcuts.empty()) text += "\nOffcuts to keep:\n" + offcuts;
+  for (const std::string& match : job.layout.matchesApart) {
+    text += "\n" + apartSentence(match) + "\n";
+  }
+  if (job.layout.unplaced.empty()) return text;
+  text += fmt::format("\nDid not fit: {}\n", counted(job.layout.unplaced.size(), "blank"));
+  for (const joinery::Unplaced& one : job.layout.unplaced) {
+    const joinery::Blank& blank = job.blankOf(one.blank);
+    text += fmt::format("  {} {}, {}: {}\n", job.numberOf(one.blank), job.nameOfBlank(one.blank),
+                        job.size(blank.length, blank.width, blank.thickness), one.why);
+    if (!one.buy.empty()) text += fmt::format("    to buy: {}\n", one.buy);
+  }
+  return text;
+}
+
+}  // namespace dryfit::exporting

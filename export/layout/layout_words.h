@@ -1,0 +1,35 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "export/layout/layout_job.h"
+
+namespace dryfit::exporting {
+
+/// "62 %".
+[[nodiscard]] std::string percentText(double share);
+/// An amount in the measure of the material: "86.40 EUR", or "2.31 m²".
+[[nodiscard]] std::string costText(const LayoutJob& job, const joinery::MaterialSummary& material,
+                                   double amount);
+/// The lower bound in that measure, or "none known".
+[[nodiscard]] std::string boundText(const LayoutJob& job, const joinery::MaterialSummary& material);
+/// Share of the stock used that becomes blanks.
+[[nodiscard]] double useOf(const joinery::MaterialSummary& material);
+/// What the lower bound says of this layout, in one or two sentences; empty where nothing is placed
+/// or no bound is known.
+[[nodiscard]] std::string boundSentence(const LayoutJob& job,
+                                        const joinery::MaterialSummary& material);
+/// Says that blanks of one match had to be parted.
+[[nodiscard]] std::string apartSentence(const std::string& match);
+/// Boards and sheets used of a material.
+[[nodiscard]] int stockUsed(const LayoutJob& job, const std::string& material);
+/// The material that a board or sheet is used for: that of its first blank.
+[[nodiscard]] std::string materialOf(const LayoutJob& job, const joinery::StockLayout& one);
+/// Kerf and trims in one sentence.
+[[nodiscard]] std::string allowanceSentence(const LayoutJob& job, joinery::StockForm form);
+
+/// The report on a terminal: a block a material, then what did not fit and what to buy.
+[[nodiscard]] std::string layoutReport(const LayoutJob& job);
+
+}  // namespace dryfit::exporting

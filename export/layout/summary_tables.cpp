@@ -1,0 +1,139 @@
+#include <fmt/format.h>
+
+#include <map>
+
+#include "export/caution.h"
+#include "export/layout/layout_words.h"
+#include "export/layout/stock_tables.h"
+#include "export/report_text.h"
+
+namespace dryfit::exporting {
+
+using joinery::MaterialSummary;
+using joinery::StockItem;
+using joinery::StockLayout;
+
+namespace {
+
+FlowBlock headOf(const LayoutJob& job) {
+  const std::size_t all = job.layout.blanks.size();
+  FlowBlock block{"Whole job", {}, {}};
+  block.rows.push_back(
+      {fmt::format("{} of {} placed on {} of stock.", all - job.layout.unplaced.size(),
+                   counted(all, "blank"), counted(job.layout.stock.size(), "piece"))});
+  if (!job.layout.finished) {
+    block.rows.push_back({"The search was stopped early; this is the best layout found so far."});
+  }
+  for (const std::string& match : job.layout.matchesApart) {
+    block.rows.push_back({apartSentence(match)});
+  }
+  block.rows.push_back({std::string(caution(Hazard::machines).text)});
+  return block;
+}
+
+FlowBlock materialsOf(const LayoutJob& job, double width) {
+  FlowBlock block{"Materials",
+                  {{"Material", 40, TextAnchor::left, TextStyle::bold},
+                   {"Blanks placed", 30, TextAnchor::right},
+                   {"Boards or sheets", 34, TextAnchor::right},
+                   {"Becomes parts", 30, TextAnchor::right},
+                   {"Cost", 34, TextAnchor::right},
+                   {"Lower bound", 34, TextAnchor::right},
+                   {"Cuts", 16, TextAnchor::right}},
+                  {}};
+  widen(block, 0, width);
+  for (const MaterialSummary& m : job.layout.materials) {
+    block.rows.push_back({m.material, fmt::format("{} of {}", m.placed, m.blanks),
+                          std::to_string(stockUsed(job, m.material)), percentText(useOf(m)),
+                          costText(job, m, m.cost), boundText(job, m), std::to_string(m.cuts)});
+  }
+  return block;
+}
+
+FlowBlock boundsOf(const LayoutJob& job) {
+  FlowBlock block;
+  for (const MaterialSummary& m : job.layout.materials) {
+    const std::string sentence = boundSentence(job, m);
+    if (!sentence.empty()) block.rows.push_back({m.material + ": " + sentence});
+  }
+  return block;
+}
+
+FlowBlock unplacedOf(const LayoutJob& job, double width) {
+  FlowBlock block{"Did not fit",
+                  {{"No.", 10, TextAnchor::middle, TextStyle::bold},
+                   {"Part", 50, TextAnchor::left},
+                   {"Rough L × W × T", 40, TextAnchor::left},
+                   {"Why", 60, TextAnchor::left},
+                   {"To buy", 70, TextAnchor::left}},
+                  {}};
+  widen(block, 3, width);
+  for (const joinery::Unplaced& one : job.layout.unplaced) {
+    const joinery::Blank& blank = job.blankOf(one.blank);
+    block.rows.push_back({job.numberOf(one.blank), job.nameOfBlank(one.blank),
+                          job.size(blank.length, blank.width, blank.thickness), one.why, one.buy});
+  }
+  return block;
+}
+
+FlowBlock stockOf(const LayoutJob& job, const std::vector<Pattern>& patterns, double width) {
+  FlowBlock block{"Stock used",
+                  {{"Drawing", 18, TextAnchor::middle, TextStyle::bold},
+                   {"Board or sheet", 50, TextAnchor::left},
+                   {"Pcs", 12, TextAnchor::middle},
+                   {"L × W × T", 46, TextAnchor::left},
+                   {"Material", 40, TextAnchor::left},
+                   {"Parts", 16, TextAnchor::right},
+                   {"Cuts", 16, TextAnchor::right},
+                   {"Becomes parts", 28, TextAnchor::right}},
+                  {}};
+  widen(block, 1, width);
+  for (std::size_t i = 0; i < patterns.size(); ++i) {
+    const StockLayout& one = job.layout.stock[patterns[i].copies.front()];
+    const StockItem& item = job.itemOf(one);
+    const joinery::FlatRect bounds = boundsOfStock(item);
+    block.rows.push_back({fmt::format("L{}", i + 1), item.name,
+                          std::to_string(patterns[i].copies.size()),
+                          job.size(bounds.length, bounds.width, item.thickness),
+                          materialOf(job, one), std::to_string(one.blanks.size()),
+                          std::to_string(one.cuts.size()), percentText(useOf(job, one))});
+  }
+  return block;
+}
+
+FlowBlock offcutsOf(const LayoutJob& job, const std::vector<Pattern>& patterns, double width) {
+  FlowBlock block{"Offcuts to keep",
+                  {{"Drawing", 18, TextAnchor::middle, TextStyle::bold},
+                   {"From", 50, TextAnchor::left},
+                   {"Pcs", 12, TextAnchor::middle},
+                   {"L × W × T", 46, TextAnchor::left},
+                   {"Material", 40, TextAnchor::left}},
+                  {}};
+  widen(block, 1, width);
+  for (std::size_t i = 0; i < patterns.size(); ++i) {
+    const StockLayout& one = job.layout.stock[patterns[i].copies.front()];
+    for (const joinery::FlatRect& offcut : one.offcuts) {
+      block.rows.push_back({fmt::format("L{}", i + 1), job.itemOf(one).name,
+                            std::to_string(patterns[i].copies.size()),
+                            job.size(offcut.length, offcut.width, job.itemOf(one).thickness),
+                            materialOf(job, one)});
+    }
+  }
+  return block;
+}
+
+}  // namespace
+
+std::vector<FlowBlock> summaryTables(const LayoutJob& job, const std::vector<Pattern>& patterns,
+                                     double width) {
+  std::vector<FlowBlock> blocks{headOf(job),
+                                materialsOf(job, width),
+                                boundsOf(job),
+                                unplacedOf(job, width),
+                                stockOf(job, patterns, width),
+                                offcutsOf(job, patterns, width)};
+  std::erase_if(blocks, [](const FlowBlock& block) { return block.rows.empty(); });
+  return blocks;
+}
+
+}  // namespace dryfit::exporting

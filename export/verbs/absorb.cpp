@@ -1,0 +1,108 @@
+#include <fmt/format.h>
+#include <spdlog/logger.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <ostream>
+#include <string>
+#include <vector>
+
+#include "export/json_report.h"
+#include "export/report_text.h"
+#include "export/verbs/verb.h"
+#include "joinery/absorb.h"
+#include "joinery/expression.h"
+
+namespace dryfit::exporting {
+
+namespace {
+
+class AbsorbVerb final : public Verb {
+ public:
+  std::string_view name() const override { return "absorb"; }
+  std::string_view summary() const override {
+    return "Find the one number that takes up what made parts no longer fit, and change it";
+  }
+  void declare(CLI::App& command) override {
+    command
+        .add_option("number", number_,
+                    "Which number to change, as listed without it: scribe_width, or "
+                    "top_left.tenon_length")
+        ->type_name("NAME");
+    command.add_flag("--dry-run", dryRun_, "Show the change but leave the model as it is");
+  }
+
+  Result<ExitCode> run(const Request& request) const override {
+    auto work = openModel(request);
+    if (!work) return tl::unexpected(work.error());
+    request.log.info("looking for numbers that take up what made parts do not fit");
+    const auto all = joinery::absorptions(work->file.model(), work->basis, request.progress);
+    if (!all) return tl::unexpected(all.error().within(request.model.string()));
+    if (number_.empty()) {
+      report(request, *work, *all, nullptr);
+      return ExitCode::fine;
+    }
+    const auto chosen = chosenOf(request, *all);
+    if (!chosen) return tl::unexpected(chosen.error());
+    if (const auto applied = apply(request, *work, **chosen); !applied) {
+      return tl::unexpected(applied.error());
+    }
+    report(request, *work, *all, *chosen);
+    return ExitCode::fine;
+  }
+
+ private:
+  [[nodiscard]] Result<const joinery::Absorption*> chosenOf(
+      const Request& request, const std::vector<joinery::Absorption>& all) const {
+    std::vector<std::string> names;
+    for (const joinery::Absorption& one : all) {
+      if (one.what.name == number_) return &one;
+      names.push_back(one.what.name);
+    }
+    const std::string where = request.model.string() + ": " + number_;
+    if (names.empty()) {
+      return fail(ErrorCode::badUsage, "no change of one number is needed or would do", where,
+                  "run check to see whether a made part is out");
+    }
+    return fail(ErrorCode::unknownName, "this number cannot take it up", where,
+                fmt::format("choose {}", fmt::join(names, " or ")));
+  }
+
+  [[nodiscard]] Result<void> apply(const Request& request, Work& work,
+                                   const joinery::Absorption& one) const {
+    const auto set =
+        one.what.joint.empty()
+            ? work.file.setDimension(one.what.name, one.afterText)
+            : work.file.setJointParameter(one.what.joint, one.what.parameter, one.afterText);
+    if (!set) return tl::unexpected(set.error().within(request.model.string()));
+    if (dryRun_) return {};
+    return work.file.save(request.model);
+  }
+
+  void report(const Request& request, const Work& work, const std::vector<joinery::Absorption>& all,
+              const joinery::Absorption* chosen) const {
+    const joinery::Model& model = work.file.model();
+    if (request.json) {
+      request.out << absorptionsJson(all, model, work.basis, chosen, !dryRun_);
+      return;
+    }
+    request.out << headText("Changes that made parts can take", model.name, work.basis, work.unit)
+                << '\n'
+                << absorptionsText(all, chosen, work.unit);
+    if (chosen == nullptr) return;
+    request.out << '\n'
+                << (dryRun_ ? "Not changed (dry run)." : "Changed in " + request.model.string())
+                << '\n';
+  }
+
+  std::string number_;
+  bool dryRun_ = false;
+};
+
+}  // namespace
+
+std::unique_ptr<Verb> makeAbsorbVerb() {
+  return std::make_unique<AbsorbVerb>();
+}
+
+}  // namespace dryfit::exporting

@@ -1,0 +1,185 @@
+#include <fmt/format.h>
+#include <spdlog/logger.h>
+
+#include <CLI/CLI.hpp>
+#include <cmath>
+#include <optional>
+#include <ostream>
+#include <string>
+
+#include "export/drawing/pdf_writer.h"
+#include "export/drawing/svg_writer.h"
+#include "export/layout/labels.h"
+#include "export/layout/layout_json.h"
+#include "export/layout/layout_sheets.h"
+#include "export/layout/layout_words.h"
+#include "export/layout/remaining_stock.h"
+#include "export/output_folder.h"
+#include "export/verbs/verb.h"
+#include "joinery/layout/lay_out.h"
+#include "joinery/length_text.h"
+#include "joinery/stock/rough_sizes.h"
+#include "joinery/stock/stock_file.h"
+
+namespace dryfit::exporting {
+
+namespace {
+
+constexpr double kWidestKerf = 20;   ///< mm
+constexpr double kWidestTrim = 500;  ///< mm
+
+/// A length typed after an option; a bare number is in mm, as on the machine.
+Result<double> lengthOption(const std::string& option, const std::string& text, double most) {
+  const auto length = joinery::parseLength(text, joinery::Unit::mm);
+  if (!length || length->mm() < 0 || length->mm() > most) {
+    return fail(ErrorCode::badUsage, fmt::format("{} {} is not a length for it", option, text),
+                "command line of layout",
+                fmt::format("write one from 0 to {} mm, such as 3.2 or 1/8in", most));
+  }
+  return length->mm();
+}
+
+class LayoutVerb final : public Verb {
+ public:
+  std::string_view name() const override { return "layout"; }
+  std::string_view summary() const override {
+    return "Lay the parts out on boards and sheets, and draw the cuts in their order";
+  }
+  void declare(CLI::App& command) override {
+    command.add_option("--stock", stock_, "The stock list: boards and sheets as measured")
+        ->type_name("FILE")
+        ->required();
+    command.add_option("-o,--output", output_, "Folder to write to")->type_name("DIR")->required();
+    command.add_option("--format", format_, "pdf (one file) or svg (one a board or sheet)")
+        ->type_name("NAME")
+        ->check(CLI::IsMember({"pdf", "svg"}))
+        ->capture_default_str();
+    command.add_option("--kerf", kerf_, "Wood that a cut takes away (3.2 mm)")->type_name("LENGTH");
+    command.add_option("--trim", trim_, "Cut off every edge of a sheet first (10 mm)")
+        ->type_name("LENGTH");
+    command
+        .add_option("--turns", turns_,
+                    "How often cutting may change direction on a sheet; 0 for any number")
+        ->type_name("COUNT")
+        ->check(CLI::Range(0, 20));
+    command.add_flag("--free", free_, "Sheets are cut by a router: parts may lie anyhow");
+    command.add_flag("--labels", labels_, "Write labels.pdf: a label a part, to stick on");
+    command.add_option("--labels-per-page", grid_, "Labels side by side and down a sheet of A4")
+        ->type_name("COLUMNSxROWS")
+        ->capture_default_str();
+    command.add_option("--offcuts", offcuts_, "Write what stock is left to this stock list")
+        ->type_name("FILE");
+  }
+
+  Result<ExitCode> run(const Request& request) const override {
+    const auto settings = readSettings();
+    if (!settings) return tl::unexpected(settings.error());
+    const auto grid = labelGridNamed(grid_);
+    if (!grid) {
+      return fail(ErrorCode::badUsage, "--labels-per-page " + grid_ + " is no grid",
+                  "command line of layout", "write COLUMNSxROWS, up to 4x10");
+    }
+    const auto work = openModel(request);
+    if (!work) return tl::unexpected(work.error());
+    auto stock = joinery::loadStock(stock_);
+    if (!stock) return tl::unexpected(stock.error());
+    auto folder = OutputFolder::prepare(output_);
+    if (!folder) return tl::unexpected(folder.error());
+    const auto job = makeJob(request, *work, std::move(*stock), *settings);
+    if (!job) return tl::unexpected(job.error());
+    if (auto made = writeAll(*job, *grid, *folder); !made) return tl::unexpected(made.error());
+    const auto files = folder->commit();
+    if (!files) return tl::unexpected(files.error());
+    report(request, *job, *files);
+    return job->layout.unplaced.empty() ? ExitCode::fine : ExitCode::errorFindings;
+  }
+
+ private:
+  [[nodiscard]] Result<joinery::LayoutSettings> readSettings() const {
+    joinery::LayoutSettings settings;
+    if (free_) settings.sheetMethod = joinery::CutMethod::free;
+    settings.turnsMost = turns_;
+    if (!kerf_.empty()) {
+      const auto kerf = lengthOption("--kerf", kerf_, kWidestKerf);
+      if (!kerf) return tl::unexpected(kerf.error());
+      settings.kerf = *kerf;
+    }
+    if (!trim_.empty()) {
+      const auto trim = lengthOption("--trim", trim_, kWidestTrim);
+      if (!trim) return tl::unexpected(trim.error());
+      settings.sheetTrim = *trim;
+    }
+    return settings;
+  }
+
+  [[nodiscard]] Result<LayoutJob> makeJob(const Request& request, const Work& work,
+                                          joinery::StockList stock,
+                                          const joinery::LayoutSettings& settings) const {
+    const auto piece = evaluateWork(request, work);
+    if (!piece) return tl::unexpected(piece.error());
+    const auto rough = joinery::roughSizes(*piece);
+    if (!rough) return tl::unexpected(rough.error().within(request.model.string()));
+    request.log.info("laying {} blanks out on {} kinds of stock", rough->size(),
+                     stock.items.size());
+    const auto progress = [&request](double share) {
+      return !request.progress || request.progress(static_cast<int>(share * 1000), 1000);
+    };
+    auto layout = joinery::layOut(joinery::blanksOf(*rough), stock, settings, progress);
+    if (!layout) return tl::unexpected(layout.error().within(stock_));
+    return makeLayoutJob(*piece, std::move(*layout), std::move(stock), work.unit);
+  }
+
+  [[nodiscard]] Result<void> writeAll(const LayoutJob& job, const LabelGrid& grid,
+                                      OutputFolder& folder) const {
+    const auto sheets = layoutSheets(job);
+    if (!sheets) return tl::unexpected(sheets.error());
+    if (auto drawn = writeDrawings(job, *sheets, folder); !drawn) return drawn;
+    if (auto json = folder.write("layout.json", layoutJson(job)); !json) return json;
+    if (labels_) {
+      const auto pdf = pdfBytes(labelSheets(job, grid), {.title = "Labels of " + job.piece});
+      if (!pdf) return tl::unexpected(pdf.error());
+      if (auto written = folder.write("labels.pdf", *pdf); !written) return written;
+    }
+    return offcuts_.empty() ? Result<void>{}
+                            : folder.writeOutside(offcuts_, stockText(remainingStock(job)));
+  }
+
+  [[nodiscard]] Result<void> writeDrawings(const LayoutJob& job,
+                                           const std::vector<NamedSheet>& sheets,
+                                           const OutputFolder& folder) const {
+    if (format_ == "pdf") {
+      const auto pdf = onePdf(sheets, "Cutting layouts of " + job.piece);
+      if (!pdf) return tl::unexpected(pdf.error());
+      return folder.write("layout.pdf", *pdf);
+    }
+    for (const NamedSheet& named : sheets) {
+      auto written = folder.write("layout/" + named.name + ".svg", svgText(named.sheet));
+      if (!written) return written;
+    }
+    return {};
+  }
+
+  static void report(const Request& request, const LayoutJob& job,
+                     const std::vector<std::filesystem::path>& files) {
+    if (request.json) {
+      request.out << layoutJson(job, files);
+      return;
+    }
+    request.out << layoutReport(job) << '\n';
+    reportFiles(request, files);
+  }
+
+  std::string stock_, output_, offcuts_;
+  std::string kerf_, trim_;
+  std::string format_ = "pdf", grid_ = "3x8";
+  int turns_ = 0;
+  bool free_ = false, labels_ = false;
+};
+
+}  // namespace
+
+std::unique_ptr<Verb> makeLayoutVerb() {
+  return std::make_unique<LayoutVerb>();
+}
+
+}  // namespace dryfit::exporting

@@ -1,0 +1,92 @@
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "joinery/model.h"
+
+namespace dryfit::joinery {
+
+/// Names of what is added between the finished size and the wood that is bought.
+enum class AllowanceId {
+  solidLength,          ///< mm over the finished length: both ends are cut again
+  solidWidth,           ///< mm over the finished width: both edges are planed
+  solidThickness,       ///< mm over the finished thickness: both faces are planed
+  sheetLength,          ///< mm
+  sheetWidth,           ///< mm
+  stripWidthLeast,      ///< mm, rough: narrower strips make too many joints
+  stripWidthMost,       ///< mm, finished: wider parts are glued up from strips
+  resawWidthMost,       ///< mm, rough: wider boards are not sawn into thinner ones
+  stripEdges,           ///< mm a strip: both its edges are shot for the joint
+  solidWaste,           ///< share of the rough volume bought on top
+  sheetWaste,           ///< share of the parts' area bought on top
+  edgingWaste,          ///< share of the length bought on top
+  edgingEnds,           ///< mm an edge: both ends are cut flush afterwards
+  sheetThicknessOver,   ///< mm a sheet may be thicker than its name, plus ...
+  sheetThicknessUnder,  ///< mm it may be thinner, plus ...
+  sheetThicknessShare,  ///< ... this share of its thickness
+  finishCoats,          ///< count
+  finishAreaPerLitre,   ///< m² that one litre covers once
+};
+
+/// One row of the table with its source.
+struct Allowance {
+  AllowanceId id;
+  std::string_view name;
+  double value;
+  std::string_view unit;    ///< "mm", "m²" or "" for a share or a count
+  std::string_view source;  ///< published source, or "common practice, from memory"
+};
+
+/// The whole table, in the order of AllowanceId.
+[[nodiscard]] std::span<const Allowance> allowances();
+[[nodiscard]] const Allowance& allowance(AllowanceId id);
+
+/// A rough thickness in which timber is sold. Thicknesses in mm; 0: no figure.
+struct SoldThickness {
+  std::string_view name;  ///< "27", "5/4"
+  double rough = 0;
+  double planedOne = 0;   ///< bought with one face planed
+  double planedBoth = 0;  ///< bought with both faces planed
+  std::string_view source;
+};
+
+/// By quarters of an inch, and by millimetres; each rising.
+[[nodiscard]] std::span<const SoldThickness> quarterThicknesses();
+[[nodiscard]] std::span<const SoldThickness> metricThicknesses();
+/// The rough thicknesses usual where people work in `unit`, mm, rising.
+[[nodiscard]] std::vector<double> usualThicknesses(Unit unit);
+/// "27 mm" or "5/4 (31.8 mm)"; in inches "5/4 (1 1/4 in)" or "1 1/16 in".
+[[nodiscard]] std::string soldName(double roughThickness, Unit unit);
+/// The quarters of an inch as which the trade counts a rough thickness: those it reaches, 4 at
+/// least. 27 mm counts as 4, 33 mm as 5, 52 mm as 8.
+[[nodiscard]] int quartersOf(double roughThickness);
+
+enum class Machine {
+  handPlane,
+  jointerAndThicknesser,
+  tableSaw,
+  panelSaw,
+  bandSaw,
+  router,
+};
+
+/// What a machine takes. Lengths in mm; 0: it does not do that.
+struct MachineRow {
+  Machine machine;
+  std::string_view name;
+  double kerf = 0;     ///< wood that one cut turns to dust
+  double leaveOn = 0;  ///< to be left on a face or edge that is worked again afterwards
+  std::string_view source;
+};
+
+/// The whole table, in the order of Machine.
+[[nodiscard]] std::span<const MachineRow> machines();
+[[nodiscard]] const MachineRow& machine(Machine which);
+
+/// The size in which sheets are usually sold where people work in `unit`: length and width, mm.
+[[nodiscard]] std::array<double, 2> usualSheet(Unit unit);
+
+}  // namespace dryfit::joinery

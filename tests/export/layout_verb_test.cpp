@@ -1,0 +1,108 @@
+// The verb `layout`, from a model and a stock list to the drawings.
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <map>
+#include <nlohmann/json.hpp>
+
+#include "joinery/stock/stock_file.h"
+#include "tests/support/scratch.h"
+
+namespace dryfit {
+namespace {
+
+using nlohmann::json;
+using testing::dryfitCommand;
+using testing::frameModel;
+using ::testing::HasSubstr;
+using testing::Said;
+using testing::Scratch;
+using ::testing::StartsWith;
+
+namespace fs = std::filesystem;
+
+std::string boards(double length) {
+  return R"({"format": "dryfit-stock", "version": 1, "unit": "mm", "boards": {
+    "A1": {"species": "white oak", "thickness": 27, "width": 200, "length": )" +
+         std::to_string(length) + "}}}";
+}
+
+TEST(LayoutVerb, WritesDrawingsLabelsAndTheStockThatIsLeft) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  const std::string stock = scratch.write("stock.json", boards(2400));
+  const Said said = dryfitCommand({"layout", model, "--stock", stock, "-o", scratch.file("out"),
+                                   "--labels", "--offcuts", scratch.file("rest.json")});
+  ASSERT_EQ(said.code, 0) << said.err << said.out;
+  EXPECT_THAT(said.out, HasSubstr("Cutting layout of Test frame"));
+  EXPECT_THAT(scratch.read("out/layout.pdf"), StartsWith("%PDF"));
+  EXPECT_THAT(scratch.read("out/labels.pdf"), StartsWith("%PDF"));
+  const json layout = json::parse(scratch.read("out/layout.json"));
+  EXPECT_EQ(layout["materials"][0]["placed"], 4);
+  const auto rest = joinery::loadStock(scratch.file("rest.json"));
+  ASSERT_TRUE(rest) << rest.error().line();
+  for (const auto& item : rest->items) EXPECT_TRUE(item.offcut);
+}
+
+TEST(LayoutVerb, NamesWhatDidNotFitAndEndsWithOne) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  const std::string stock = scratch.write("stock.json", boards(550));
+  const Said said = dryfitCommand(
+      {"layout", model, "--stock", stock, "-o", scratch.file("out"), "--format", "svg"});
+  EXPECT_EQ(said.code, 1) << said.err;
+  EXPECT_THAT(said.out, HasSubstr("Did not fit"));
+  EXPECT_THAT(said.out, HasSubstr("Left stile"));
+  EXPECT_THAT(said.out, HasSubstr("to buy: "));
+  EXPECT_TRUE(fs::exists(scratch.path() / "out/layout/00-summary.svg"));
+}
+
+TEST(LayoutVerb, WritesNothingForBadInput) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  const std::string stock = scratch.write("stock.json", boards(2400));
+  const std::string bad = scratch.write("bad.json", boards(-5));
+  const auto before = scratch.listing();
+  const std::string out = scratch.file("out");
+  for (const std::vector<std::string>& args : std::vector<std::vector<std::string>>{
+           {"layout", model, "--stock", bad, "-o", out},
+           {"layout", model, "--stock", scratch.file("none.json"), "-o", out},
+           {"layout", model, "-o", out},
+           {"layout", model, "--stock", stock, "-o", out, "--kerf", "-1"},
+           {"layout", model, "--stock", stock, "-o", out, "--trim", "wide"},
+           {"layout", model, "--stock", stock, "-o", out, "--labels-per-page", "9x9"},
+           {"layout", model, "--stock", stock, "-o", out, "--offcuts", scratch.file("no/r.json")},
+       }) {
+    const Said said = dryfitCommand(args);
+    EXPECT_EQ(said.code, 2) << said.out;
+    EXPECT_EQ(std::count(said.err.begin(), said.err.end(), '\n'), 1) << said.err;
+    EXPECT_EQ(scratch.listing(), before);
+  }
+}
+
+TEST(LayoutVerb, PlacesOrNamesEveryBlankOfTheLinenChest) {
+  const Scratch scratch;
+  const fs::path models = DRYFIT_MODELS;
+  const Said said = dryfitCommand({"layout", (models / "linen-chest.dryfit").string(), "--stock",
+                                   (models / "linen-chest-stock.json").string(), "-o",
+                                   scratch.file("out"), "--json"});
+  ASSERT_EQ(said.err, "");
+  ASSERT_EQ(said.code, 0) << said.out;  // its stock list is wood enough
+  const json report = json::parse(said.out);
+  std::map<std::string, int> placed;
+  for (const json& one : report["stock"]) {
+    for (const json& blank : one["blanks"]) ++placed[blank["blank"]];
+  }
+  std::size_t blanks = 0;
+  for (const json& material : report["materials"]) blanks += material["blanks"].get<std::size_t>();
+  EXPECT_EQ(placed.size(), blanks);
+  for (const auto& [name, times] : placed) EXPECT_EQ(times, 1) << name;
+  for (const json& material : report["materials"]) {
+    EXPECT_LE(material["bound"].get<double>(), material["cost"].get<double>() + 1e-6);
+  }
+}
+
+}  // namespace
+}  // namespace dryfit

@@ -1,0 +1,177 @@
+#include "viewer/stock_page.h"
+
+#include <QComboBox>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QHBoxLayout>
+#include <QHeaderView>
+#include <QLabel>
+#include <QLineEdit>
+#include <QProgressBar>
+#include <QPushButton>
+#include <QTableView>
+#include <QVBoxLayout>
+
+#include "joinery/length_text.h"
+#include "viewer/panels.h"
+#include "viewer/stock_desk.h"
+#include "viewer/stock_table.h"
+
+namespace dryfit::viewer {
+namespace {
+
+QString listFilter() {
+  return StockPage::tr("Stock lists (*.json);;All files (*)");
+}
+
+QLineEdit* shortLine(const QString& text, const QString& tip) {
+  auto* line = new QLineEdit(text);
+  line->setFixedWidth(64);
+  line->setAlignment(Qt::AlignRight);
+  line->setToolTip(tip);
+  return line;
+}
+
+}  // namespace
+
+StockPage::StockPage(StockDesk& desk, BenchDocument& document, QWidget* parent)
+    : QWidget(parent), desk_(desk), document_(document) {
+  table_ = new StockTable(desk_, document_, this);
+  view_ = makeTable(table_, this);
+  view_->setObjectName("stock");
+  int column = 0;
+  for (const int width : {104, 84, 58, 54, 82, 54, 58, 88}) view_->setColumnWidth(column++, width);
+  connect(table_, &StockTable::refused, this, &StockPage::refused);
+  connect(table_, &StockTable::taken, this, [this] { Q_EMIT told({}); });
+
+  auto* all = new QVBoxLayout(this);
+  all->setContentsMargins(6, 4, 6, 4);
+  all->setSpacing(4);
+  all->addWidget(makeHead());
+  all->addWidget(view_, 1);
+  all->addWidget(makeFoot());
+
+  connect(&desk_, &StockDesk::listChanged, this, &StockPage::refresh);
+  connect(&desk_, &StockDesk::workingChanged, this, &StockPage::refresh);
+  connect(&desk_, &StockDesk::failed, this, &StockPage::refused);
+  connect(&desk_, &StockDesk::progressed, this, [this](int percent) { bar_->setValue(percent); });
+  connect(&document_, &BenchDocument::numbersChanged, this, &StockPage::refresh);
+  refresh();
+}
+
+StockPage::~StockPage() {
+  view_->setModel(nullptr);
+}
+
+QWidget* StockPage::makeHead() {
+  auto* head = new QWidget;
+  auto* row = new QHBoxLayout(head);
+  row->setContentsMargins(0, 0, 0, 0);
+  auto* open = new QPushButton(tr("Open stock list…"));
+  save_ = new QPushButton(tr("Save stock list…"));
+  file_ = new QLabel;
+  file_->setProperty("role", "aside");
+  row->addWidget(open);
+  row->addWidget(save_);
+  row->addWidget(file_, 1);
+  connect(open, &QPushButton::clicked, this, &StockPage::askAndOpen);
+  connect(save_, &QPushButton::clicked, this, &StockPage::askAndSave);
+  return head;
+}
+
+QWidget* StockPage::makeFoot() {
+  auto* foot = new QWidget;
+  auto* row = new QHBoxLayout(foot);
+  row->setContentsMargins(0, 0, 0, 0);
+  kerf_ = shortLine("3.2 mm", tr("Wood that one cut takes away"));
+  trim_ = shortLine("10 mm", tr("Cut off every edge of a sheet before parts"));
+  method_ = new QComboBox;
+  method_->addItems({tr("Sheets by straight cuts"), tr("Sheets by router")});
+  bar_ = new QProgressBar;
+  bar_->setRange(0, 100);
+  bar_->setTextVisible(false);
+  bar_->setFixedHeight(10);
+  go_ = new QPushButton;
+  go_->setObjectName("layOut");
+  row->addWidget(new QLabel(tr("Kerf")));
+  row->addWidget(kerf_);
+  row->addWidget(new QLabel(tr("Sheet trim")));
+  row->addWidget(trim_);
+  row->addWidget(method_);
+  row->addWidget(bar_, 1);
+  row->addWidget(go_);
+  connect(go_, &QPushButton::clicked, this, &StockPage::layOutOrStop);
+  return foot;
+}
+
+bool StockPage::openList(const std::filesystem::path& path) {
+  if (const auto done = desk_.open(path); !done) {
+    Q_EMIT refused(QString::fromStdString(done.error().line()));
+    return false;
+  }
+  Q_EMIT told({});
+  return true;
+}
+
+void StockPage::askAndOpen() {
+  const auto folder = QString::fromStdString(document_.path().parent_path().string());
+  const QString name =
+      QFileDialog::getOpenFileName(this, tr("Open a stock list"), folder, listFilter());
+  if (!name.isEmpty()) openList(name.toStdString());
+}
+
+void StockPage::askAndSave() {
+  const QString name =
+      QFileDialog::getSaveFileName(this, tr("Save the stock list as"),
+                                   QString::fromStdString(desk_.path().string()), listFilter());
+  if (name.isEmpty()) return;
+  if (const auto done = desk_.saveAs(name.toStdString()); !done) {
+    Q_EMIT refused(QString::fromStdString(done.error().line()));
+  }
+}
+
+/// Reads kerf, trim and method; false, and told, where one is no length.
+bool StockPage::takeSettings() {
+  joinery::LayoutSettings settings = desk_.settings();
+  for (auto [line, value] : {std::pair{kerf_, &settings.kerf}, {trim_, &settings.sheetTrim}}) {
+    const auto typed = joinery::parseLength(line->text().toStdString(), document_.unit());
+    if (!typed || typed->mm() < 0 || typed->mm() > 500) {
+      Q_EMIT refused(
+          tr("'%1' is no kerf or trim: write a length such as 3.2 mm").arg(line->text()));
+      line->setFocus();
+      return false;
+    }
+    *value = typed->mm();
+  }
+  settings.sheetMethod =
+      method_->currentIndex() == 0 ? joinery::CutMethod::throughCuts : joinery::CutMethod::free;
+  desk_.setSettings(settings);
+  return true;
+}
+
+void StockPage::layOutOrStop() {
+  if (desk_.isWorking()) {
+    desk_.stop();
+    return;
+  }
+  if (!takeSettings()) return;
+  bar_->setValue(0);
+  if (const auto done = desk_.layOut(); !done) {
+    Q_EMIT refused(QString::fromStdString(done.error().line()));
+  } else {
+    Q_EMIT told(tr("Laying the parts out…"));
+  }
+}
+
+void StockPage::refresh() {
+  const bool any = !desk_.list().items.empty();
+  save_->setEnabled(any);
+  file_->setText(any ? QFileInfo(QString::fromStdString(desk_.path().string())).fileName() +
+                           (desk_.isChanged() ? tr(" (changed)") : QString())
+                     : tr("Boards and sheets at hand, as measured"));
+  go_->setText(desk_.isWorking() ? tr("Stop, keep the best") : tr("Lay out"));
+  go_->setEnabled(any && document_.piece() != nullptr);
+  bar_->setVisible(desk_.isWorking());
+}
+
+}  // namespace dryfit::viewer

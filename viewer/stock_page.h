@@ -1,0 +1,53 @@
+#pragma once
+
+#include <QWidget>
+#include <filesystem>
+
+class QComboBox;
+class QLabel;
+class QLineEdit;
+class QProgressBar;
+class QPushButton;
+class QTableView;
+
+namespace dryfit::viewer {
+
+class BenchDocument;
+class StockDesk;
+class StockTable;
+
+/// The stock at hand, what the machines ask for, and the button that lays the piece out on it.
+class StockPage : public QWidget {
+  Q_OBJECT
+ public:
+  StockPage(StockDesk& desk, BenchDocument& document, QWidget* parent = nullptr);
+  ~StockPage() override;
+
+  /// Opens a stock list; what is wrong with it is told by `refused`. False when not opened.
+  bool openList(const std::filesystem::path& path);
+
+ Q_SIGNALS:
+  void refused(const QString& line);
+  void told(const QString& line);
+
+ private:
+  [[nodiscard]] QWidget* makeHead();
+  [[nodiscard]] QWidget* makeFoot();
+  void askAndOpen();
+  void askAndSave();
+  void layOutOrStop();
+  [[nodiscard]] bool takeSettings();
+  void refresh();
+
+  StockDesk& desk_;
+  BenchDocument& document_;
+  StockTable* table_;
+  QTableView* view_;
+  QLabel* file_ = nullptr;
+  QPushButton *save_ = nullptr, *go_ = nullptr;
+  QLineEdit *kerf_ = nullptr, *trim_ = nullptr;
+  QComboBox* method_ = nullptr;
+  QProgressBar* bar_ = nullptr;
+};
+
+}  // namespace dryfit::viewer
