@@ -56,6 +56,11 @@ class Worker {
   }
 
   std::string change() {
+    // Wedges are slow work, which every cold fit does anew: none stays for long.
+    if (!state_.model.tapers.empty() && upTo(3) == 0) {
+      state_.model.tapers.clear();
+      return "no more taper";
+    }
     switch (upTo(10)) {
       case 0:
       case 1:
@@ -147,12 +152,8 @@ class Worker {
     return fmt::format("mark {} {}", made.part, nameOf(made.state));
   }
 
-  /// Wedges are slow work, which every later cold fit does anew: at most one at a time.
   std::string taper() {
-    if (!state_.model.tapers.empty()) {
-      state_.model.tapers.clear();
-      return "no more taper";
-    }
+    state_.model.tapers.clear();
     const Part& part = oneOf(state_.model.parts);
     Taper taper;
     taper.name = "lean";

@@ -13,7 +13,7 @@ TEST(Rules, EveryRuleNamesItsSource) {
     EXPECT_FALSE(r.source.empty()) << r.name;
     EXPECT_FALSE(r.name.empty());
     EXPECT_GT(r.value, 0) << r.name;
-    EXPECT_TRUE(r.unit == "mm" || r.unit.empty()) << r.name;
+    EXPECT_TRUE(r.unit == "mm" || r.unit == "°" || r.unit.empty()) << r.name;
   }
 }
 
