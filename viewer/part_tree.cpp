@@ -79,11 +79,11 @@ void PartTree::rebuild() {
   }
   refresh();
   expandAll();
-  setColumnWidth(shoulder, 72);
-  setColumnWidth(overall, 66);
-  setColumnWidth(width, 58);
-  setColumnWidth(thickness, 54);
-  setColumnWidth(material, 84);
+  setColumnWidth(shoulder, 64);
+  setColumnWidth(overall, 60);
+  setColumnWidth(width, 50);
+  setColumnWidth(thickness, 48);
+  setColumnWidth(material, 66);
   setColumnWidth(made, 62);
 }
 

@@ -9,6 +9,7 @@
 #include <valijson/validator.hpp>
 
 #include "tests/joinery/cupboard_sample.h"
+#include "tests/joinery/model_samples.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -53,6 +54,7 @@ TEST_F(ModelSchema, TakesTheModelsThatAreShipped) {
 
 TEST_F(ModelSchema, TakesWhatTheReaderTakes) {
   EXPECT_TRUE(takes(doorText()));
+  EXPECT_TRUE(takes(pricedDoor()));
   for (unsigned seed = 1; seed <= 100; ++seed) {
     SCOPED_TRACE(seed);
     EXPECT_TRUE(takes(RandomModel(seed).text()));
