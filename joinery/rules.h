@@ -63,7 +63,7 @@ struct Rule {
   RuleId id;
   std::string_view name;  ///< as printed in findings
   double value;
-  std::string_view unit;    ///< "mm" or "" for a share or a count
+  std::string_view unit;    ///< "mm", "°", or "" for a share or a count
   std::string_view source;  ///< published source, or "common practice"
 };
 
