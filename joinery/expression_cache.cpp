@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 #include <map>
 #include <optional>
 #include <utility>
@@ -160,7 +159,7 @@ class ExpressionCache::Parsed {
     }
     // Most lengths of a model are plain numbers: no need for the library there.
     if (tokens_.size() == 1 && tokens_.front().kind == Kind::number) {
-      plain_ = std::strtod(tokens_.front().text.c_str(), nullptr);
+      plain_ = plainNumber(tokens_.front().text);
     }
   }
   [[nodiscard]] const std::set<std::string>& names() const { return names_; }

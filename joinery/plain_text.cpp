@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <charconv>
 #include <cmath>
+#include <limits>
 
 namespace dryfit::joinery {
 namespace {
@@ -74,6 +76,14 @@ bool isPlainNumber(std::string_view text) {
     at += exponent;
   }
   return at == text.size();
+}
+
+double plainNumber(std::string_view text) {
+  double value = 0;
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (read.ec != std::errc::result_out_of_range) return value;
+  const bool tiny = text.find("e-") != text.npos || text.find("E-") != text.npos;
+  return tiny ? 0 : std::numeric_limits<double>::infinity();
 }
 
 std::string trimmed(std::string_view text) {

@@ -18,6 +18,11 @@ namespace dryfit::joinery {
 /// True for text that JSON takes for a number: "58", "-0.5", "1e3".
 [[nodiscard]] bool isPlainNumber(std::string_view text);
 
+/// What such a number comes to; also without digits before or behind its point. A decimal point is
+/// a point whatever the user's locale writes. Infinite where it is too great for a double.
+/// REQUIRES: `text` is such a number.
+[[nodiscard]] double plainNumber(std::string_view text);
+
 /// Without blanks before and behind.
 [[nodiscard]] std::string trimmed(std::string_view text);
 

@@ -55,6 +55,7 @@ Result<void> BenchDocument::open(const std::filesystem::path& path) {
 void BenchDocument::start(joinery::ModelFile file, const std::filesystem::path& path) {
   undo_.clear();
   assembled_.reset();
+  rebuilder_.forgetRequests();
   path_ = path;
   unit_ = file.model().unit;
   basis_ = joinery::Basis::drawn;

@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "joinery/length_text.h"
+#include "joinery/plain_text.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -73,7 +74,7 @@ void DimensionSlide::refresh() {
   }
   words_->setText(tr("Slide %1").arg(QString::fromStdString(chosen->name)));
   if (slide_->isSliderDown()) return;
-  const double value = std::stod(chosen->value.text);
+  const double value = joinery::plainNumber(chosen->value.text);
   const double step = stepIn(document_.model().unit);
   const int at = static_cast<int>(std::lround(value / step));
   const int reach = std::max(kFewestSteps, static_cast<int>(std::lround(kReach * value / step)));

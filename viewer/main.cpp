@@ -1,5 +1,6 @@
 #include <QApplication>
 #include <QTimer>
+#include <clocale>
 #include <cstdio>
 #include <filesystem>
 #include <optional>
@@ -88,6 +89,8 @@ int main(int argc, char** argv) {
   // The view draws into an X window, also under a Wayland desktop.
   if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "xcb");
   QApplication app(argc, argv);
+  // Qt takes up the user's locale, by which C functions would write, and read, a decimal comma.
+  std::setlocale(LC_NUMERIC, "C");
   QApplication::setApplicationName("dryfit-bench");
   dryfit::viewer::dress(app);
   if (asked->picture.empty()) return inWindow(*asked);

@@ -79,12 +79,12 @@ void PartTree::rebuild() {
   }
   refresh();
   expandAll();
-  setColumnWidth(shoulder, 64);
-  setColumnWidth(overall, 60);
-  setColumnWidth(width, 50);
-  setColumnWidth(thickness, 48);
+  setColumnWidth(shoulder, 70);
+  setColumnWidth(overall, 64);
+  setColumnWidth(width, 56);
+  setColumnWidth(thickness, 52);
   setColumnWidth(material, 66);
-  setColumnWidth(made, 62);
+  setColumnWidth(made, 56);
 }
 
 void PartTree::refresh() {

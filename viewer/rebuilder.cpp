@@ -65,6 +65,7 @@ Rebuilder::Answer Rebuilder::build(const Request& request, const std::stop_token
 }
 
 void Rebuilder::deliver(quint64 serial, const Answer& answer) {
+  if (serial <= forgotten_) return;
   if (answer) {
     delivered_ = serial;
     Q_EMIT built(*answer);

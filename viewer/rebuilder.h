@@ -25,6 +25,8 @@ class Rebuilder : public QObject {
   ~Rebuilder() override;
 
   void request(const joinery::Model& model, joinery::Basis basis);
+  /// From here on nothing is told of the requests made so far: they were for another piece.
+  void forgetRequests() { forgotten_ = latest_; }
   /// True from a request until the answer to the newest one is delivered.
   [[nodiscard]] bool isBusy() const { return delivered_ != latest_; }
 
@@ -44,7 +46,8 @@ class Rebuilder : public QObject {
   Answer build(const Request& request, const std::stop_token& stop);
   void deliver(quint64 serial, const Answer& answer);
 
-  quint64 latest_ = 0, delivered_ = 0;  // touched by the owner's thread only
+  // Touched by the owner's thread only.
+  quint64 latest_ = 0, delivered_ = 0, forgotten_ = 0;
   std::mutex mutex_;
   std::condition_variable_any wake_;
   std::optional<Request> waiting_;            // guarded by mutex_

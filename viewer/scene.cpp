@@ -102,12 +102,13 @@ void Scene::show(std::shared_ptr<const Assembled> assembled) {
   }
   parts_.resize(shapes.size());
   edges_.resize(shapes.size());
+  dresses_.resize(shapes.size());
   glass_.assign(shapes.size(), false);
   assembled_ = std::move(assembled);
   bounds_ = boxRound(*assembled_);
   for (std::size_t i = 0; i < shapes.size(); ++i) {
     Handle(AIS_ColoredShape)& part = parts_[i];
-    if (part.IsNull() || !part->Shape().IsPartner(shapes[i].shape)) {
+    if (part.IsNull() || !part->Shape().IsPartner(shapes[i].shape) || dresses_[i] != dressOf(i)) {
       const bool wasChosen = !part.IsNull() && context_->IsSelected(part);
       if (!part.IsNull()) context_->Remove(part, Standard_False);
       part = new AIS_ColoredShape(shapes[i].shape);
@@ -126,12 +127,19 @@ void Scene::clear() {
   for (const auto& part : parts_) context_->Remove(part, Standard_False);
   parts_.clear();
   edges_.clear();
+  dresses_.clear();
   glass_.clear();
   assembled_.reset();
   bounds_ = {};
 }
 
-void Scene::dressPart(std::size_t index) {
+bool Scene::Dress::operator==(const Dress& other) const {
+  return wood == other.wood &&
+         std::equal(endFaces.begin(), endFaces.end(), other.endFaces.begin(), other.endFaces.end(),
+                    [](const TopoDS_Shape& p, const TopoDS_Shape& q) { return p.IsSame(q); });
+}
+
+Scene::Dress Scene::dressOf(std::size_t index) const {
   const joinery::Piece& piece = assembled_->fit->piece;
   const auto& materials = piece.model.materials;
   const std::string& name = piece.part(joinery::PartId(index)).material;
@@ -141,6 +149,12 @@ void Scene::dressPart(std::size_t index) {
       material == materials.end()
           ? woodColour({}, 0)
           : woodColour(*material, static_cast<std::size_t>(material - materials.begin()));
+  return {wood, assembled_->shapes->parts[index].endFaces};
+}
+
+void Scene::dressPart(std::size_t index) {
+  dresses_[index] = dressOf(index);
+  const auto& [wood, endFaces] = dresses_[index];
   const Handle(AIS_ColoredShape)& part = parts_[index];
   Graphic3d_MaterialAspect matt(Graphic3d_NameOfMaterial_UserDefined);
   matt.SetShininess(0.05F);
@@ -150,7 +164,7 @@ void Scene::dressPart(std::size_t index) {
   // A colour for the wood would colour its edges too.
   edges_[index] = edgeLines();
   part->Attributes()->SetFaceBoundaryAspect(edges_[index]);
-  for (const TopoDS_Shape& face : assembled_->shapes->parts[index].endFaces) {
+  for (const TopoDS_Shape& face : endFaces) {
     part->SetCustomColor(face, occ(endGrainColour(wood)));
     part->CustomAspects(face)->SetFaceBoundaryAspect(edges_[index]);
   }

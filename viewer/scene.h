@@ -4,6 +4,7 @@
 #include <AIS_InteractiveContext.hxx>
 #include <Bnd_Box.hxx>
 #include <Prs3d_LineAspect.hxx>
+#include <QColor>
 #include <V3d_View.hxx>
 #include <V3d_Viewer.hxx>
 #include <memory>
@@ -48,6 +49,13 @@ class Scene {
 
  private:
   [[nodiscard]] static Bnd_Box boxRound(const Assembled& assembled);
+  /// What a part's colours depend on beside its shape.
+  struct Dress {
+    QColor wood;
+    std::vector<TopoDS_Shape> endFaces;
+    bool operator==(const Dress& other) const;
+  };
+  [[nodiscard]] Dress dressOf(std::size_t index) const;
   void dressPart(std::size_t index);
   void setGlass(std::size_t index, bool glass);
   void showMarker(const kernel::Box3& box, joinery::Severity severity);
@@ -58,6 +66,7 @@ class Scene {
   Bnd_Box bounds_;                               // round all parts
   std::vector<Handle(AIS_ColoredShape)> parts_;  // index = PartId
   std::vector<Handle(Prs3d_LineAspect)> edges_;  // by part; its edge lines
+  std::vector<Dress> dresses_;                   // by part; as it is shown
   std::vector<bool> glass_;                      // by part
   std::vector<Handle(AIS_InteractiveObject)> marker_;
 };

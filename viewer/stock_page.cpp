@@ -40,7 +40,7 @@ StockPage::StockPage(StockDesk& desk, BenchDocument& document, QWidget* parent)
   view_ = makeTable(table_, this);
   view_->setObjectName("stock");
   int column = 0;
-  for (const int width : {104, 84, 58, 54, 82, 54, 58, 88}) view_->setColumnWidth(column++, width);
+  for (const int width : {112, 96, 60, 56, 74, 52, 52, 82}) view_->setColumnWidth(column++, width);
   connect(table_, &StockTable::refused, this, &StockPage::refused);
   connect(table_, &StockTable::taken, this, [this] { Q_EMIT told({}); });
 

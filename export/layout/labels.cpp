@@ -3,9 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
-#include <regex>
 #include <string>
+#include <system_error>
 
 #include "export/drawing/draughting.h"
 #include "export/drawing/text_measure.h"
@@ -157,13 +158,24 @@ Sheet emptyPage(const LayoutJob& job, const LabelGrid& grid) {
   return sheet;
 }
 
+/// A whole number from 1 on, in digits alone and without a leading zero.
+std::optional<int> countFrom(std::string_view digits) {
+  int count = 0;
+  const char* end = digits.data() + digits.size();
+  const auto [stop, error] = std::from_chars(digits.data(), end, count);
+  const bool whole = error == std::errc{} && stop == end && count > 0 && digits.front() != '0';
+  return whole ? std::optional(count) : std::nullopt;
+}
+
 }  // namespace
 
 std::optional<LabelGrid> labelGridNamed(std::string_view text) {
-  static const std::regex kForm(R"(([1-9]|10)x([1-9]|10))");
-  std::match_results<std::string_view::const_iterator> match;
-  if (!std::regex_match(text.begin(), text.end(), match, kForm)) return std::nullopt;
-  const LabelGrid grid{std::stoi(match[1].str()), std::stoi(match[2].str())};
+  const std::size_t x = text.find('x');
+  if (x == std::string_view::npos) return std::nullopt;
+  const auto columns = countFrom(text.substr(0, x));
+  const auto rows = countFrom(text.substr(x + 1));
+  if (!columns || !rows) return std::nullopt;
+  const LabelGrid grid{*columns, *rows};
   if (grid.columns > kColumnsMost || grid.rows > kRowsMost) return std::nullopt;
   return grid;
 }

@@ -10,6 +10,9 @@ namespace {
 
 using kernel::Box3;
 
+/// How far a hole's direction may lean and still be along an axis: rounding, no more.
+constexpr double kLean = 1e-12;
+
 /// A hole within its part: a disc of `radius` round (u, v), from `low` to `high` along `axis`.
 struct Hole {
   int axis = 0;
@@ -23,6 +26,9 @@ std::optional<Hole> holeOf(const Box3& overall, const Feature& cut) {
   Hole hole;
   while (hole.axis < 3 && std::fabs(tool->axis[hole.axis]) != 1) ++hole.axis;
   if (hole.axis == 3) return {};
+  for (const int side : {(hole.axis + 1) % 3, (hole.axis + 2) % 3}) {
+    if (std::fabs(tool->axis[side]) > kLean) return {};
+  }
   const Box3 whole = kernel::boundsOf(cut.tool);
   for (const int side : {(hole.axis + 1) % 3, (hole.axis + 2) % 3}) {
     if (whole.min[side] < overall.min[side] || whole.max[side] > overall.max[side]) return {};

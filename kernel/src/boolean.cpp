@@ -58,14 +58,17 @@ Result<TopoDS_Shape> run(BRepAlgoAPI_BooleanOperation&& operation, const Solid& 
 
 /// The solids in `raw` with the faces in one plane, and the edges on one line, merged.
 ///
-/// Merging is a convenience and must not change the wood. Where the library's merge does so, or
-/// gives a solid that fails the check, the unmerged solid stands.
+/// Merging is a convenience and must not change the wood. Where the library's merge does so, gives
+/// a solid that fails the check, or gives up (at two round holes that meet end to end it does), the
+/// unmerged solid stands.
 Result<Solid> merged(const TopoDS_Shape& raw) {
   const TopoDS_Shape plain = solidsOf(raw);
-  ShapeUpgrade_UnifySameDomain unify(plain, /*UnifyEdges=*/true, /*UnifyFaces=*/true,
-                                     /*ConcatBSplines=*/false);
-  unify.Build();
-  auto unified = finish(unify.Shape());
+  const auto unified = guarded("merging faces", [&] {
+    ShapeUpgrade_UnifySameDomain unify(plain, /*UnifyEdges=*/true, /*UnifyFaces=*/true,
+                                       /*ConcatBSplines=*/false);
+    unify.Build();
+    return finish(unify.Shape());
+  });
   const bool kept = unified && sameVolume(unified->volume(), massOf(plain).volume) &&
                     unified->topology().solids == countSolids(plain);
   return kept ? unified : finish(plain);

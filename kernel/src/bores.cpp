@@ -14,13 +14,19 @@ namespace {
 /// Nearer ones are left to the general way.
 constexpr double kClear = 1e-3;
 
-/// What is left over, relative to the whole, when volumes that should be equal are subtracted.
-constexpr double kRounding = 1e-9;
+/// What is left over, relative to the whole, when lengths that should be equal are subtracted.
+constexpr double kRounding = 1e-6;
 
-/// The axis that a direction runs along exactly, or -1.
+/// How far a direction may lean to either side and still run along an axis: rounding, no more.
+constexpr double kLean = 1e-12;
+
+/// The axis that a direction runs along, or -1.
 int axisOf(Vec3 direction) {
   for (int axis = 0; axis < 3; ++axis) {
-    if (std::fabs(direction[axis]) == 1) return axis;
+    if (std::fabs(direction[axis]) != 1) continue;
+    const bool leans = std::fabs(direction[(axis + 1) % 3]) > kLean ||
+                       std::fabs(direction[(axis + 2) % 3]) > kLean;
+    return leans ? -1 : axis;
   }
   return -1;
 }
@@ -56,7 +62,8 @@ Box3 barRound(const RoundHole& hole, double grown) {
   return bar;
 }
 
-/// Where along its axis a hole meets wood; the wood there fills the bar round the hole.
+/// Where along its axis a hole meets wood; the wood there fills the bar round the hole. Empty where
+/// the hole takes none.
 struct Stretch {
   double low, high;
   bool empty = false;
@@ -75,9 +82,14 @@ std::optional<Stretch> woodAlong(const SquareWork& work, const RoundHole& hole) 
     volume += piece.volume();
   }
   if (found.empty) return found;
+  const double deep = std::fmin(found.high, hole.high) - std::fmax(found.low, hole.low);
+  if (deep <= kSnap) return Stretch{found.low, found.high, true};  // it touches wood and takes none
+  if (deep < kClear) return {};
   const double side = 2 * (hole.radius + kClear);
-  const double full = side * side * (found.high - found.low);
-  if (std::fabs(full - volume) > kRounding * full) return {};
+  const double length = found.high - found.low;
+  // Less than any step or slot across the bar, which are `kSnap` high at least.
+  const double rounding = kSnap / 4 * side * std::fmin(side, length);
+  if (std::fabs(side * side * length - volume) > rounding) return {};
   return found;
 }
 
@@ -153,6 +165,55 @@ std::optional<SquareWork::Bore> boreOf(const SquareWork& work, const RoundHole& 
   return bore;
 }
 
+/// Whether two holes are stretches of one: same middle line, same radius, no wood between them.
+bool areOne(const RoundHole& a, const RoundHole& b) {
+  bool same = a.axis == b.axis && std::fabs(a.radius - b.radius) <= kSnap &&
+              a.low <= b.high + kSnap && b.low <= a.high + kSnap;
+  for (const int side : {(a.axis + 1) % 3, (a.axis + 2) % 3}) {
+    same = same && std::fabs(a.at[side] - b.at[side]) <= kSnap;
+  }
+  return same;
+}
+
+/// The same holes, with those that go on in each other made one.
+std::vector<RoundHole> joined(std::span<const RoundHole> holes) {
+  std::vector<RoundHole> all;
+  for (RoundHole hole : holes) {
+    // A hole that grew may reach one that it did not reach before.
+    for (auto other = all.begin(); other != all.end();) {
+      if (!areOne(hole, *other)) {
+        ++other;
+        continue;
+      }
+      hole.low = std::fmin(hole.low, other->low);
+      hole.high = std::fmax(hole.high, other->high);
+      all.erase(other);
+      other = all.begin();
+    }
+    all.push_back(hole);
+  }
+  return all;
+}
+
+bool boreEach(SquareWork& work, std::span<const RoundHole> holes) {
+  work.bores.clear();
+  std::vector<Box3> taken;
+  for (const RoundHole& hole : holes) {
+    const auto wood = woodAlong(work, hole);
+    if (!wood) return false;
+    if (wood->empty) continue;
+    const auto made = boreOf(work, hole, *wood);
+    if (!made) return false;
+    const Box3 own = boundsOf(*made).grown(kClear);
+    for (const Box3& other : taken) {
+      if (!own.common(other).empty()) return false;
+    }
+    taken.push_back(own);
+    work.bores.push_back(*made);
+  }
+  return true;
+}
+
 void putMeasuresRight(SquareWork& work) {
   using std::numbers::pi;
   Vec3 moment = (work.centroid - work.bounds.min) * work.volume;
@@ -196,20 +257,7 @@ std::optional<BoredRecipe> takeApart(const Recipe& recipe) {
 }
 
 bool bore(SquareWork& work, std::span<const RoundHole> holes) {
-  std::vector<Box3> taken;
-  for (const RoundHole& hole : holes) {
-    const auto wood = woodAlong(work, hole);
-    if (!wood) return false;
-    if (wood->empty) continue;
-    const auto made = boreOf(work, hole, *wood);
-    if (!made) return false;
-    const Box3 own = boundsOf(*made).grown(kClear);
-    for (const Box3& other : taken) {
-      if (!own.common(other).empty()) return false;
-    }
-    taken.push_back(own);
-    work.bores.push_back(*made);
-  }
+  if (!boreEach(work, holes) && !boreEach(work, joined(holes))) return false;
   if (!work.bores.empty()) putMeasuresRight(work);
   return true;
 }

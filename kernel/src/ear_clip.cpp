@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numeric>
 
 namespace dryfit::kernel {
 namespace {
@@ -11,18 +10,6 @@ namespace {
 /// Twice the area of a triangle; > 0 where it turns counter-clockwise.
 double turn(Point2 a, Point2 b, Point2 c) {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
-}
-
-double twiceTheArea(std::span<const Point2> corners, std::span<const int> ends) {
-  double sum = 0;
-  int first = 0;
-  for (const int last : ends) {
-    for (int i = first; i < last; ++i) {
-      sum += turn(corners[0], corners[i], corners[i + 1 < last ? i + 1 : first]);
-    }
-    first = last;
-  }
-  return sum;
 }
 
 class EarClipper {
@@ -157,13 +144,13 @@ class EarClipper {
 std::vector<std::array<int, 3>> clipEars(std::span<const Point2> corners,
                                          std::span<const int> ends) {
   auto triangles = EarClipper(corners, ends).run();
-  const double covered = std::accumulate(
-      triangles.begin(), triangles.end(), 0.0, [&](double sum, const std::array<int, 3>& t) {
-        return sum + turn(corners[t[0]], corners[t[1]], corners[t[2]]);
-      });
-  const double wanted = twiceTheArea(corners, ends);
+  // Bridges are passed once each way, so the triangles' turns add up to one turn round the area and
+  // none round its holes, well bridged or not: they cover it once as long as none of them turns
+  // back. Of the last three corners nothing has asked that yet.
   const bool whole = triangles.size() + 4 == corners.size() + 2 * ends.size() &&
-                     std::fabs(covered - wanted) <= 1e-9 * wanted;
+                     std::ranges::all_of(triangles, [&](const std::array<int, 3>& t) {
+                       return turn(corners[t[0]], corners[t[1]], corners[t[2]]) > 0;
+                     });
   if (!whole) triangles.clear();
   return triangles;
 }

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <clocale>
 #include <cmath>
 #include <functional>
 #include <map>
@@ -41,6 +42,28 @@ TEST(Expression, DoesArithmeticAsAtSchool) {
   EXPECT_EQ(mm("1.5e2"), 150);
   EXPECT_EQ(mm("min(4, 2, 9) + max(1, 5)"), 7);
   EXPECT_EQ(mm("round(3.6) + abs(-2)"), 6);
+}
+
+TEST(Expression, ReadsADecimalPointWhereTheUserWritesCommas) {
+  const std::string before = std::setlocale(LC_NUMERIC, nullptr);
+  const char* taken = nullptr;
+  for (const char* name : {"de_DE.UTF-8", "fr_FR.UTF-8", "nl_NL.UTF-8", "sv_SE.UTF-8"}) {
+    if (taken == nullptr) taken = std::setlocale(LC_NUMERIC, name);
+  }
+  if (taken == nullptr) GTEST_SKIP() << "no locale with a decimal comma is installed";
+  const Result<double> asNumber = evaluateLength({"55.4", true}, Unit::mm, noNames);
+  const double asText = mm("12.5");
+  const double inFormula = mm("2 * 12.5 + 0.25 in");
+  std::setlocale(LC_NUMERIC, before.c_str());
+  ASSERT_TRUE(asNumber);
+  EXPECT_EQ(*asNumber, 55.4);
+  EXPECT_EQ(asText, 12.5);
+  EXPECT_DOUBLE_EQ(inFormula, 31.35);
+}
+
+TEST(Expression, TellsNumbersTooGreatFromNumbersTooSmall) {
+  EXPECT_FALSE(evaluateLength({"1e999", true}, Unit::mm, noNames));
+  EXPECT_EQ(mm("1e-999"), 0);
 }
 
 TEST(Expression, CountsBareNumbersInTheUnitOfTheFile) {

@@ -61,6 +61,17 @@ bool isClosed(const Mesh& mesh) {
   return std::all_of(ways.begin(), ways.end(), [](const auto& way) { return way.second == 0; });
 }
 
+/// Without regard to which way the triangles look: more than the solid's where two lie on each
+/// other.
+double meshArea(const Mesh& mesh) {
+  double twice = 0;
+  for (const auto& t : mesh.triangles) {
+    const Vec3 side = mesh.points[t[1]] - mesh.points[t[0]];
+    twice += side.cross(mesh.points[t[2]] - mesh.points[t[0]]).norm();
+  }
+  return twice / 2;
+}
+
 TEST(Mesh, OfSquareWorkHasNoCracksAndEnclosesExactlyItsWood) {
   std::mt19937_64 random(test::seed());
   int meshed = 0;
@@ -74,8 +85,25 @@ TEST(Mesh, OfSquareWorkHasNoCracksAndEnclosesExactlyItsWood) {
     const Mesh mesh = triangulate(solid).value();
     EXPECT_NEAR(meshVolume(mesh), solid.volume(), 1e-9 * solid.volume());
     EXPECT_TRUE(isClosed(mesh));
+    EXPECT_NEAR(meshArea(mesh), solid.area(), 1e-9 * solid.area());
   }
   EXPECT_GT(meshed, 250);
+}
+
+/// The trench's floor winds round a post and touches itself at corners. Its ears leave three
+/// corners in the end that turn the wrong way.
+TEST(Mesh, OfATrenchRoundAPostCoversItsFloorOnce) {
+  const Recipe recipe{test::block({0, 0, 0}, {5, 5, 3}),
+                      {{Step::Kind::remove,
+                        {test::block({1, 1, 1}, {3, 2, 4}), test::block({3, 0, 1}, {5, 2, 4}),
+                         test::block({2, 2, 0}, {3, 3, 4}), test::block({0, 2, 1}, {2, 3, 4}),
+                         test::block({3, 2, 1}, {4, 4, 4}), test::block({3, 4, 2}, {4, 5, 4}),
+                         test::block({0, 2, 1}, {2, 3, 4}), test::block({2, 2, 1}, {3, 4, 4})}}}};
+  ASSERT_TRUE(arrange(recipe));
+  const Solid solid = build(recipe).value();
+  const Mesh mesh = triangulate(solid).value();
+  EXPECT_TRUE(isClosed(mesh));
+  EXPECT_NEAR(meshArea(mesh), solid.area(), 1e-9 * solid.area());
 }
 
 TEST(Mesh, OfADowelComesAsNearAsItsSag) {

@@ -37,6 +37,16 @@ Part part(std::string name, std::string material, Span length, Span width, Span 
   return made;
 }
 
+joinery::Material material(std::string name, joinery::MaterialKind kind, std::string species,
+                           Expression thickness) {
+  joinery::Material made;
+  made.name = std::move(name);
+  made.kind = kind;
+  made.species = std::move(species);
+  made.thickness = std::move(thickness);
+  return made;
+}
+
 struct Door {
   std::string name;
   double x, y, width, height, stile, rail;
@@ -81,8 +91,8 @@ void addDoor(joinery::Model& model, const Door& d) {
 joinery::Model batchOfDoors(std::size_t parts) {
   joinery::Model model;
   model.name = "Batch of doors";
-  model.materials = {{"oak", joinery::MaterialKind::solid, "white oak", number(22)},
-                     {"ply", joinery::MaterialKind::sheet, "birch plywood", number(6)}};
+  model.materials = {material("oak", joinery::MaterialKind::solid, "white oak", number(22)),
+                     material("ply", joinery::MaterialKind::sheet, "birch plywood", number(6))};
   const std::size_t doors = (parts + 4) / 5;
   const auto inARow = static_cast<std::size_t>(std::ceil(std::sqrt(static_cast<double>(doors))));
   std::mt19937 random(20);
@@ -102,7 +112,8 @@ joinery::Model batchOfDoors(std::size_t parts) {
 joinery::Model dowelledShelves(int shelves) {
   joinery::Model model;
   model.name = "Shelves";
-  model.materials.push_back({"board", joinery::MaterialKind::solid, "white ash", {"20", true}});
+  model.materials.push_back(
+      material("board", joinery::MaterialKind::solid, "white ash", number(20)));
   const Span depth = fromSize(Axis::y, number(0), number(240));
   const Span height = fromSize(Axis::z, number(0), number(300 * shelves));
   model.parts.push_back(part("left", "board", height, depth, {Axis::x, number(0), {}, {}, {}}));
