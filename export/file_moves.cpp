@@ -1,10 +1,21 @@
 #include "export/file_moves.h"
 
+#include <set>
 #include <system_error>
 
 namespace dryfit::exporting {
 
 namespace fs = std::filesystem;
+
+Result<void> checkPlaces(const std::vector<fs::path>& files) {
+  std::set<fs::path> places;
+  for (const fs::path& file : files) {
+    if (places.insert(fs::weakly_canonical(file)).second) continue;
+    return fail(ErrorCode::fileNotWritten, "two files would go to this place", file.string(),
+                "choose another name");
+  }
+  return {};
+}
 
 FileMoves::~FileMoves() {
   std::error_code ignored;  // putting back is all that can still be done

@@ -4,7 +4,13 @@
 #include <optional>
 #include <vector>
 
+#include "kernel/result.h"
+
 namespace dryfit::exporting {
+
+/// Error where two of the files are to go to one place: fileNotWritten.
+/// Throws std::filesystem::filesystem_error.
+[[nodiscard]] Result<void> checkPlaces(const std::vector<std::filesystem::path>& files);
 
 /// Moves files into place one by one, and puts everything back as it was unless told to keep it.
 /// The one place where a set of files changes together.

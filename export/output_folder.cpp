@@ -80,6 +80,10 @@ Result<void> OutputFolder::writeOutside(const fs::path& path, std::string_view b
 
 Result<std::vector<fs::path>> OutputFolder::commit() const {
   try {
+    std::vector<fs::path> places;
+    for (const fs::path& file : filesUnder(staging())) places.push_back(target_ / file);
+    for (const Outside& one : outside_) places.push_back(one.path);
+    if (auto fine = checkPlaces(places); !fine) return tl::unexpected(fine.error());
     const fs::path backups = scratch_.path() / "old";
     fs::create_directory(backups);
     FileMoves moves;

@@ -29,7 +29,8 @@ class OutputFolder {
   /// rest. Error: fileNotWritten.
   [[nodiscard]] Result<void> writeOutside(const std::filesystem::path& path,
                                           std::string_view bytes);
-  /// Moves all files into place; gives their paths, sorted. Error: fileNotWritten.
+  /// Moves all files into place; gives their paths, sorted. Error: fileNotWritten (two
+  /// files for one place, too).
   [[nodiscard]] Result<std::vector<std::filesystem::path>> commit() const;
 
  private:

@@ -25,6 +25,9 @@ Result<std::vector<fs::path>> writeTogether(const std::vector<FileContent>& file
     scratch.push_back(std::move(*folder));
   }
   try {
+    std::vector<fs::path> places;
+    for (const FileContent& file : files) places.push_back(file.path);
+    if (auto fine = checkPlaces(places); !fine) return tl::unexpected(fine.error());
     FileMoves moves;
     std::vector<fs::path> written;
     for (std::size_t i = 0; i < files.size(); ++i) {

@@ -181,7 +181,7 @@ struct Model {
   std::vector<Moisture> moistures;
   std::vector<Taper> tapers;
   std::vector<Mark> marks;  ///< at most one a part
-  std::string currency;  ///< of all prices, as the maker writes it; may be empty
+  std::string currency;     ///< of all prices, as the maker writes it; may be empty
   std::vector<EdgingGoods> edging;
   std::vector<HardwareGoods> hardware;  ///< beside what the joints need
   std::optional<FinishNeeds> finish;

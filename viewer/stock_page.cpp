@@ -83,8 +83,12 @@ QWidget* StockPage::makeFoot() {
   auto* foot = new QWidget;
   auto* row = new QHBoxLayout(foot);
   row->setContentsMargins(0, 0, 0, 0);
-  kerf_ = shortLine("3.2 mm", tr("Wood that one cut takes away"));
-  trim_ = shortLine("10 mm", tr("Cut off every edge of a sheet before parts"));
+  const auto inMm = [](double mm) {
+    return QString::fromStdString(joinery::lengthText(Length::mm(mm), joinery::Unit::mm) + " mm");
+  };
+  kerf_ = shortLine(inMm(desk_.settings().kerf), tr("Wood that one cut takes away"));
+  trim_ =
+      shortLine(inMm(desk_.settings().sheetTrim), tr("Cut off every edge of a sheet before parts"));
   method_ = new QComboBox;
   method_->addItems({tr("Sheets by straight cuts"), tr("Sheets by router")});
   bar_ = new QProgressBar;
@@ -143,6 +147,7 @@ bool StockPage::takeSettings() {
     }
     *value = typed->mm();
   }
+  settings.unit = document_.unit();
   settings.sheetMethod =
       method_->currentIndex() == 0 ? joinery::CutMethod::throughCuts : joinery::CutMethod::free;
   desk_.setSettings(settings);

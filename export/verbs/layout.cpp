@@ -9,6 +9,7 @@
 
 #include "export/drawing/pdf_writer.h"
 #include "export/drawing/svg_writer.h"
+#include "export/interrupt.h"
 #include "export/layout/labels.h"
 #include "export/layout/layout_json.h"
 #include "export/layout/layout_sheets.h"
@@ -54,8 +55,13 @@ class LayoutVerb final : public Verb {
         ->type_name("NAME")
         ->check(CLI::IsMember({"pdf", "svg"}))
         ->capture_default_str();
-    command.add_option("--kerf", kerf_, "Wood that a cut takes away (3.2 mm)")->type_name("LENGTH");
-    command.add_option("--trim", trim_, "Cut off every edge of a sheet first (10 mm)")
+    const joinery::LayoutSettings usual;
+    command
+        .add_option("--kerf", kerf_, fmt::format("Wood that a cut takes away ({} mm)", usual.kerf))
+        ->type_name("LENGTH");
+    command
+        .add_option("--trim", trim_,
+                    fmt::format("Cut off every edge of a sheet first ({} mm)", usual.sheetTrim))
         ->type_name("LENGTH");
     command
         .add_option("--turns", turns_,
@@ -69,10 +75,12 @@ class LayoutVerb final : public Verb {
         ->capture_default_str();
     command.add_option("--offcuts", offcuts_, "Write what stock is left to this stock list")
         ->type_name("FILE");
+    command.footer(command.get_footer() +
+                   "\nInterrupted (Ctrl-C), it writes the best layout so far and says so.");
   }
 
   Result<ExitCode> run(const Request& request) const override {
-    const auto settings = readSettings();
+    auto settings = readSettings();
     if (!settings) return tl::unexpected(settings.error());
     const auto grid = labelGridNamed(grid_);
     if (!grid) {
@@ -83,6 +91,8 @@ class LayoutVerb final : public Verb {
     if (!work) return tl::unexpected(work.error());
     auto stock = joinery::loadStock(stock_);
     if (!stock) return tl::unexpected(stock.error());
+    settings->unit = work->unit;
+    const InterruptWatch watch;  // also so that no half-written folder stays behind
     auto folder = OutputFolder::prepare(output_);
     if (!folder) return tl::unexpected(folder.error());
     const auto job = makeJob(request, *work, std::move(*stock), *settings);
@@ -122,7 +132,8 @@ class LayoutVerb final : public Verb {
     request.log.info("laying {} blanks out on {} kinds of stock", rough->size(),
                      stock.items.size());
     const auto progress = [&request](double share) {
-      return !request.progress || request.progress(static_cast<int>(share * 1000), 1000);
+      const bool goOn = !request.progress || request.progress(static_cast<int>(share * 1000), 1000);
+      return goOn && !InterruptWatch::interrupted();
     };
     auto layout = joinery::layOut(joinery::blanksOf(*rough), stock, settings, progress);
     if (!layout) return tl::unexpected(layout.error().within(stock_));

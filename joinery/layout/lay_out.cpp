@@ -156,13 +156,35 @@ class LayOut {
       }
       // A match that found no place together may find one apart.
       if (apart.size() > before && attempt < 4) continue;
-      take(job, found, group, summary);
+      if (othersTookFrom(group)) {
+        // The bound counts with the stock that other materials took: it is of any layout.
+        const Job whole = cutting::makeJob(layout_.blanks, group.blanks, stock_, untouched(),
+                                           layout_.settings, apart);
+        bound(whole, found, 0, take(job, found, group, summary), summary);
+      } else {
+        bound(job, found, found.bars, take(job, found, group, summary), summary);
+      }
       break;
     }
     layout_.matchesApart.insert(layout_.matchesApart.end(), apart.begin(), apart.end());
   }
 
-  void take(const Job& job, const FoundPlan& found, const Group& group, MaterialSummary& summary) {
+  [[nodiscard]] std::vector<int> untouched() const { return std::vector<int>(used_.size(), 0); }
+
+  [[nodiscard]] bool othersTookFrom(const Group& group) const {
+    for (std::size_t s = 0; s < used_.size(); ++s) {
+      if (used_[s] == 0) continue;
+      const bool suits = std::any_of(group.blanks.begin(), group.blanks.end(), [&](int b) {
+        return cutting::suitsStock(layout_.blanks[static_cast<std::size_t>(b)], stock_.items[s]);
+      });
+      if (suits) return true;
+    }
+    return false;
+  }
+
+  /// Puts the plan into the layout; how many copies of each item it places.
+  std::vector<std::size_t> take(const Job& job, const FoundPlan& found, const Group& group,
+                                MaterialSummary& summary) {
     summary.material = job.material;
     summary.blanks = static_cast<int>(group.blanks.size());
     summary.byPrice = job.byPrice;
@@ -189,29 +211,30 @@ class LayOut {
         summary.blankArea += blank.at.length * blank.at.width;
       }
     }
-    bound(job, found, nextCopy, summary);
     for (const int b : group.blanks) {
       if (placed[static_cast<std::size_t>(b)] == 0) {
         layout_.unplaced.push_back(
             cutting::unplacedBecause(layout_.blanks, b, stock_, layout_.settings));
       }
     }
+    return nextCopy;
   }
 
-  static void bound(const Job& job, const FoundPlan& found,
+  /// `bars`: a bound on the search's weight of all blanks by bars alone; 0: none is known.
+  static void bound(const Job& job, const FoundPlan& found, double bars,
                     const std::vector<std::size_t>& copiesPlaced, MaterialSummary& summary) {
     std::vector<int> counts;
     for (const std::size_t c : copiesPlaced) counts.push_back(static_cast<int>(c));
     cutting::CostBound best = cutting::costBound(job, counts, found.prices, false);
-    if (found.bars > 0 && found.plan.complete()) {
+    if (bars > 0 && found.plan.complete()) {
       double ratio = 1e300;
       std::vector<cutting::PricedBin> bins;
       for (const Bin& bin : job.bins) {
         ratio = std::min(ratio, bin.cost / bin.search);
         bins.push_back({bin.cost, bin.count, 0});
       }
-      const double bars = cutting::roundedUp(found.bars * ratio * (1 - 1e-9), bins);
-      if (bars > best.value * (1 + 1e-9)) best = {bars, "column generation along the boards"};
+      const double cost = cutting::roundedUp(bars * ratio * (1 - 1e-9), bins);
+      if (cost > best.value * (1 + 1e-9)) best = {cost, "column generation along the boards"};
     }
     // They may differ by rounding, no more.
     const bool reached = std::abs(best.value - summary.cost) <= summary.cost * 1e-8 + 1e-9;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "joinery/ids.h"
+#include "joinery/stock/allowances.h"
 #include "joinery/stock/stock.h"
 
 namespace dryfit::joinery {
@@ -33,14 +34,18 @@ enum class CutMethod {
 /// What the maker's machines ask for. All lengths mm.
 struct LayoutSettings {
   CutMethod sheetMethod = CutMethod::throughCuts;
-  double kerf = 3.2;         ///< wood that one cut turns to dust
-  double sheetTrim = 10;     ///< cut off every edge of a sheet before parts
-  double boardEndTrim = 50;  ///< cut off both ends of a board
-  double boardEdgeTrim = 3;  ///< cut off both edges of a board
+  double kerf = machine(Machine::tableSaw).kerf;  ///< wood that one cut turns to dust
+  /// Cut off every edge of a sheet before parts, off both ends and both edges of a board.
+  double sheetTrim = allowance(AllowanceId::sheetTrim).value;
+  double boardEndTrim = allowance(AllowanceId::boardEndTrim).value;
+  double boardEdgeTrim = allowance(AllowanceId::boardEdgeTrim).value;
   int turnsMost = 0;  ///< how often cutting may change direction on one sheet once its edges are
                       ///< trimmed, 0: any number
-  double offcutLengthLeast = 300, offcutWidthLeast = 60;  ///< smaller ones are waste
-  int effort = 100;                                       ///< share of the usual search, in percent
+  /// Smaller offcuts are waste.
+  double offcutLengthLeast = allowance(AllowanceId::offcutLengthLeast).value;
+  double offcutWidthLeast = allowance(AllowanceId::offcutWidthLeast).value;
+  int effort = 100;      ///< share of the usual search, in percent
+  Unit unit = Unit::mm;  ///< of the sentences on what found no place
 };
 
 /// A blank in its place on a piece of stock. `at` is as it lies there.

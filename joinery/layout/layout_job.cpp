@@ -4,12 +4,12 @@
 #include <map>
 #include <tuple>
 
+#include "joinery/stock/allowances.h"
+
 namespace dryfit::joinery::cutting {
 namespace {
 
 constexpr double kSameThickness = 1e-6;
-// Thicker boards than this are not planed away (common practice: resaw them first).
-constexpr double kThickBoardTimes = 2, kThickBoardMore = 6;
 // A board or sheet left from an earlier job is paid for: it weighs half of new stock.
 constexpr double kOffcutWeight = 0.5;
 
@@ -70,6 +70,7 @@ class Maker {
 
   void addBins(const std::vector<int>& members, const std::vector<int>& used) {
     double thinnest = 1e9;
+    bool anyPrice = false;
     job_.byPrice = true;
     for (std::size_t s = 0; s < stock_.items.size(); ++s) {
       const StockItem& item = stock_.items[s];
@@ -79,6 +80,7 @@ class Maker {
       if (!suits) continue;
       // What is at hand is paid for, so an offcut needs no price.
       if (!item.price && !item.offcut) job_.byPrice = false;
+      anyPrice = anyPrice || item.price.has_value();
       ClearWood wood(item, job_.settings);
       thinnest = std::min(thinnest, item.thickness);
       if (item.count <= used[s] || wood.none()) continue;
@@ -87,9 +89,6 @@ class Maker {
                            item.form == StockForm::sheet, item.thickness, outlineArea(item) * 1e-6,
                            0, 0});
     }
-    const bool anyPrice = std::any_of(job_.bins.begin(), job_.bins.end(), [&](const Bin& b) {
-      return stock_.items[static_cast<std::size_t>(b.stock)].price.has_value();
-    });
     job_.byPrice = job_.byPrice && anyPrice;
     for (Bin& bin : job_.bins) {
       const StockItem& item = stock_.items[static_cast<std::size_t>(bin.stock)];
@@ -224,7 +223,9 @@ bool suitsStock(const Blank& blank, const StockItem& item) {
   }
   if (item.thickness < blank.thickness - kSameThickness) return false;
   if (blank.form == StockForm::sheet) return item.thickness <= blank.thicknessMost + kSameThickness;
-  return item.thickness <= kThickBoardTimes * blank.thickness + kThickBoardMore;
+  // Much thicker boards are sawn thinner first, not planed away.
+  return item.thickness <= allowance(AllowanceId::boardThicknessTimes).value * blank.thickness +
+                               allowance(AllowanceId::boardThicknessMore).value;
 }
 
 Job makeJob(const std::vector<Blank>& blanks, const std::vector<int>& members,

@@ -6,12 +6,25 @@
 #include <cmath>
 
 #include "joinery/layout/layout_job.h"
+#include "joinery/length_text.h"
 
 namespace dryfit::joinery::cutting {
 namespace {
 
-std::string number(double mm) {
-  return fmt::format("{:g}", std::ceil(mm * 10 - 1e-6) / 10);
+/// What a length is written in: 0.1 mm, 0.01 cm or 1/64 in.
+double stepOf(Unit unit) {
+  return unit == Unit::inch ? millimetresIn(Unit::inch) / 64 : 0.1;
+}
+
+/// Rounded up: what is bought by it is never too small.
+std::string least(double mm, Unit unit) {
+  const double step = stepOf(unit);
+  return lengthText(Length::mm(std::ceil(mm / step - 1e-6) * step), unit);
+}
+
+std::string most(double mm, Unit unit) {
+  const double step = stepOf(unit);
+  return lengthText(Length::mm(std::floor(mm / step + 1e-6) * step), unit);
 }
 
 bool fitsUsable(const Blank& blank, const StockItem& item, const LayoutSettings& settings,
@@ -33,6 +46,7 @@ bool fitsUsable(const Blank& blank, const StockItem& item, const LayoutSettings&
 Unplaced unplacedBecause(const std::vector<Blank>& blanks, int number_, const StockList& stock,
                          const LayoutSettings& settings) {
   const Blank& blank = blanks[static_cast<std::size_t>(number_)];
+  const Unit unit = settings.unit;
   const bool sheet = blank.form == StockForm::sheet;
   const std::string form = sheet ? "sheet" : "board";
   const std::string wood = blank.species.empty() ? blank.material : blank.species;
@@ -46,10 +60,10 @@ Unplaced unplacedBecause(const std::vector<Blank>& blanks, int number_, const St
   const double edge = sheet ? settings.sheetTrim : settings.boardEdgeTrim;
   const std::string thick =
       sheet && blank.thicknessMost < 1e6 && blank.thicknessMost > blank.thickness
-          ? fmt::format("{} to {}", number(blank.thickness), number(blank.thicknessMost))
-          : fmt::format("{}{}", sheet ? "" : "at least ", number(blank.thickness));
+          ? fmt::format("{} to {}", least(blank.thickness, unit), most(blank.thicknessMost, unit))
+          : fmt::format("{}{}", sheet ? "" : "at least ", least(blank.thickness, unit));
   unplaced.buy = fmt::format("a {} of {}, {} thick, at least {} x {}", form, wood, thick,
-                             number(length + 2 * end), number(width + 2 * edge));
+                             least(length + 2 * end, unit), least(width + 2 * edge, unit));
 
   bool anyWood = false, anySuits = false, anyLong = false, anyFits = false;
   for (const StockItem& item : stock.items) {
@@ -68,13 +82,13 @@ Unplaced unplacedBecause(const std::vector<Blank>& blanks, int number_, const St
     unplaced.why = fmt::format("no {} of {} is {} thick", form, wood, thick);
   } else if (!anyLong) {
     unplaced.why =
-        fmt::format("no {} of {} is {} long inside its trims", form, wood, number(length));
+        fmt::format("no {} of {} is {} long inside its trims", form, wood, least(length, unit));
   } else if (!anyFits) {
     unplaced.why = fmt::format("no {} of {} takes {} x {} inside its trims", form, wood,
-                               number(length), number(width));
+                               least(length, unit), least(width, unit));
   } else {
-    unplaced.why = fmt::format("no clear room of {} x {} is left on any {} of {}", number(length),
-                               number(width), form, wood);
+    unplaced.why = fmt::format("no clear room of {} x {} is left on any {} of {}",
+                               least(length, unit), least(width, unit), form, wood);
   }
   return unplaced;
 }

@@ -39,6 +39,13 @@ constexpr std::array kAllowances{
               kSheetThickness},
     Allowance{AllowanceId::sheetThicknessShare, "for each mm of thickness", 0.03, "",
               kSheetThickness},
+    Allowance{AllowanceId::boardThicknessTimes, "thickest board, times the blank", 2, "", kMemory},
+    Allowance{AllowanceId::boardThicknessMore, "thickest board, and more", 6, "mm", kMemory},
+    Allowance{AllowanceId::sheetTrim, "trim, edges of a sheet", 10, "mm", kMemory},
+    Allowance{AllowanceId::boardEndTrim, "trim, ends of a board", 50, "mm", kMemory},
+    Allowance{AllowanceId::boardEdgeTrim, "trim, edges of a board", 3, "mm", kMemory},
+    Allowance{AllowanceId::offcutLengthLeast, "shortest offcut kept", 300, "mm", kMemory},
+    Allowance{AllowanceId::offcutWidthLeast, "narrowest offcut kept", 60, "mm", kMemory},
     Allowance{AllowanceId::finishCoats, "coats of finish", 3, "", kMemory},
     Allowance{AllowanceId::finishAreaPerLitre, "area a litre covers once", 12, "m²", kMemory},
 };

@@ -27,6 +27,13 @@ enum class AllowanceId {
   sheetThicknessOver,   ///< mm a sheet may be thicker than its name, plus ...
   sheetThicknessUnder,  ///< mm it may be thinner, plus ...
   sheetThicknessShare,  ///< ... this share of its thickness
+  boardThicknessTimes,  ///< a board may be as many times as thick as its blank, plus ...
+  boardThicknessMore,   ///< ... mm; thicker ones are sawn thinner first
+  sheetTrim,            ///< mm cut off every edge of a sheet before parts
+  boardEndTrim,         ///< mm cut off both ends of a board: checks, dirt
+  boardEdgeTrim,        ///< mm cut off both edges of a board
+  offcutLengthLeast,    ///< mm: shorter leftovers are waste
+  offcutWidthLeast,     ///< mm: narrower leftovers are waste
   finishCoats,          ///< count
   finishAreaPerLitre,   ///< m² that one litre covers once
 };

@@ -36,6 +36,17 @@ std::vector<std::string> linesOf(const std::string& text) {
   return lines;
 }
 
+TEST(Buy, WritesNoTwoListsToOnePlace) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", testing::frameModel());
+  const auto before = scratch.listing();
+  const Said said = dryfitCommand(
+      {"buy", model, "--csv", scratch.file("list"), "--list", scratch.file("./list")});
+  EXPECT_EQ(said.code, 2) << said.out;
+  EXPECT_THAT(said.err, ::testing::HasSubstr("two files would go to this place"));
+  EXPECT_EQ(scratch.listing(), before);
+}
+
 TEST(Buy, TellsWhatToBuyAndWhatItCosts) {
   const Scratch scratch;
   const Said said = dryfitCommand({"buy", scratch.write("frame.dryfit", pricedFrame())});

@@ -3,9 +3,16 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <unistd.h>
+
+#include <algorithm>
+#include <atomic>
+#include <chrono>
+#include <csignal>
 #include <filesystem>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <thread>
 
 #include "joinery/stock/stock_file.h"
 #include "tests/support/scratch.h"
@@ -74,12 +81,60 @@ TEST(LayoutVerb, WritesNothingForBadInput) {
            {"layout", model, "--stock", stock, "-o", out, "--trim", "wide"},
            {"layout", model, "--stock", stock, "-o", out, "--labels-per-page", "9x9"},
            {"layout", model, "--stock", stock, "-o", out, "--offcuts", scratch.file("no/r.json")},
+           {"layout", model, "--stock", stock, "-o", scratch.file(""), "--offcuts",
+            scratch.file("./layout.json")},
        }) {
     const Said said = dryfitCommand(args);
     EXPECT_EQ(said.code, 2) << said.out;
     EXPECT_EQ(std::count(said.err.begin(), said.err.end(), '\n'), 1) << said.err;
     EXPECT_EQ(scratch.listing(), before);
   }
+}
+
+void doNothing(int /*signal*/) {}
+
+// The interrupt comes over and over, so that one falls into the search whatever its speed; before
+// and after it a handler of the test's own has it.
+TEST(LayoutVerb, WritesTheBestSoFarWhenInterrupted) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  const std::string stock = scratch.write("stock.json", boards(2400));
+  struct sigaction mine {
+  }, before{}, after{};
+  mine.sa_handler = doNothing;
+  sigaction(SIGINT, &mine, &before);
+  std::atomic<bool> done = false;
+  std::thread hand([&done] {
+    while (!done) {
+      kill(getpid(), SIGINT);
+      std::this_thread::sleep_for(std::chrono::microseconds(200));
+    }
+  });
+  const Said said = dryfitCommand({"layout", model, "--stock", stock, "-o", scratch.file("out"),
+                                   "--offcuts", scratch.file("rest.json")});
+  done = true;
+  hand.join();
+  sigaction(SIGINT, &before, &after);
+  EXPECT_EQ(after.sa_handler, &doNothing);
+  ASSERT_EQ(said.code, 0) << said.err;
+  EXPECT_THAT(said.out, HasSubstr("Stopped early: the best layout found so far"));
+  const json layout = json::parse(scratch.read("out/layout.json"));
+  EXPECT_EQ(layout["finished"], false);
+  EXPECT_EQ(layout["materials"][0]["placed"], 4);
+  for (const auto& [name, bytes] : scratch.listing()) {
+    EXPECT_EQ(name.find(".dryfit-"), std::string::npos) << name;
+  }
+}
+
+// 600 + 25 over length, 2 x 50 trim: 725 mm are 28 35/64 in, rounded up.
+TEST(LayoutVerb, SaysWhatToBuyInTheUnitOfTheReport) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  const std::string stock = scratch.write("stock.json", boards(550));
+  const Said said = dryfitCommand(
+      {"layout", model, "--stock", stock, "-o", scratch.file("out"), "--units", "in"});
+  EXPECT_EQ(said.code, 1) << said.err;
+  EXPECT_THAT(said.out, HasSubstr("at least 28 35/64 x "));
 }
 
 TEST(LayoutVerb, PlacesOrNamesEveryBlankOfTheLinenChest) {

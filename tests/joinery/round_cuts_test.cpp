@@ -79,7 +79,6 @@ TEST(RoundCuts, WallsAreAsThickAsTheBodiesAreApart) {
     apart += *wall > 0;
   }
   EXPECT_GT(apart, 1);
-  EXPECT_LT(apart, 12);
 }
 
 TEST(RoundCuts, LeavesOtherHolesToTheSolids) {

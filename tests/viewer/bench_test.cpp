@@ -1,6 +1,5 @@
 #include <gtest/gtest.h>
 
-#include <AIS_ListOfInteractive.hxx>
 #include <BRepBndLib.hxx>
 #include <BRepGProp.hxx>
 #include <BRep_Tool.hxx>
@@ -31,10 +30,8 @@
 #include "viewer/look.h"
 #include "viewer/main_window.h"
 #include "viewer/measured_table.h"
-#include "viewer/part_shapes.h"
 #include "viewer/part_tree.h"
 #include "viewer/picture.h"
-#include "viewer/scene.h"
 #include "viewer/view3d.h"
 
 namespace dryfit::viewer {
@@ -321,33 +318,6 @@ TEST_F(Bench, LeavesPartsAloneThatDidNotChange) {
   EXPECT_FALSE(window_.view().shapeOf(PartId(4)).IsPartner(panel)) << "a panel is wider";
 }
 
-TEST_F(Bench, TakesUpAnotherWoodThoughTheShapesStayAsTheyWere) {
-  const auto before = document().assembled();
-  auto fit = std::make_shared<joinery::DryFit>(*before->fit);
-  for (joinery::Material& material : fit->piece.model.materials) {
-    if (material.kind == joinery::MaterialKind::solid) material.species = "black walnut";
-  }
-  const auto shapes = makePartShapes(*fit, before->fit.get(), before->shapes.get());
-  ASSERT_TRUE(shapes->parts[0].shape.IsSame(before->shapes->parts[0].shape));
-  Scene scene;
-  const auto partsOfColour = [&](const joinery::Material& material) {
-    const QColor wood = woodColour(material, 0);
-    AIS_ListOfInteractive objects;
-    scene.context()->DisplayedObjects(objects);
-    return std::count_if(objects.begin(), objects.end(), [&](const auto& object) {
-      Quantity_Color is;
-      object->Color(is);
-      return is.IsEqual({wood.redF(), wood.greenF(), wood.blueF(), Quantity_TOC_sRGB});
-    });
-  };
-  scene.show(before);
-  EXPECT_EQ(partsOfColour(before->fit->piece.model.materials[0]), 4);
-  scene.show(std::make_shared<const Assembled>(Assembled{fit, shapes}));
-  EXPECT_EQ(partsOfColour(before->fit->piece.model.materials[0]), 0);
-  EXPECT_EQ(partsOfColour(fit->piece.model.materials[0]), 4);
-  scene.clear();
-}
-
 TEST_F(Bench, MeasuredSizesTakeThePlaceOfDrawnOnes) {
   QTableView* view = table("measured");
   const int row = rowOf(view, "Left stile");
@@ -424,21 +394,6 @@ TEST(BenchFile, ShowsAnAngleInDegreesWhateverTheUnitOfTheFile) {
     EXPECT_EQ(value(0), QString::fromUtf8("20°"));
   }
   EXPECT_EQ(value(1), "304.8");
-}
-
-TEST(BenchFile, ShowsNothingOfThePieceThatWasOpenBefore) {
-  std::string text = test::kFrameModel;
-  BenchDocument document;
-  document.start(joinery::ModelFile::parse(text, "first").value(), {});
-  QThread::msleep(1000);  // the answer is ready, and waits to be taken
-  text.replace(text.find("Cabinet door"), 12, "Another door");
-  document.start(joinery::ModelFile::parse(text, "second").value(), {});
-  QObject::connect(&document, &BenchDocument::assembledChanged, [&] {
-    EXPECT_EQ(document.assembled()->fit->piece.model.name, document.model().name);
-  });
-  QSignalSpy shown(&document, &BenchDocument::assembledChanged);
-  ASSERT_TRUE(QTest::qWaitFor([&] { return !document.isBuilding(); }, kPatience));
-  EXPECT_EQ(shown.count(), 1);
 }
 
 TEST(BenchFile, TellsInOneLineWhatIsWrongWithAFile) {

@@ -113,6 +113,32 @@ TEST(SheetLayout, TakesTheCheaperOfTwoSheetsThatBothDo) {
   EXPECT_NEAR(layout.materials[0].bound, 40, 1e-6);
 }
 
+// Two materials of one wood: whichever is laid out first takes the cheap sheet, and the other has
+// to take the dear one. Laid out the other way round it would have had the cheap one.
+TEST(LowerBound, CountsTheStockThatAnotherMaterialTook) {
+  StockItem cheap = sheet(1000, 500, 1), dear = sheet(1200, 500, 1);
+  cheap.price = 10;
+  dear.price = 100;
+  std::vector<Blank> blanks{sheetPart("a", 900, 400), sheetPart("b", 900, 400)};
+  blanks[1].material = "backs";
+  const Layout layout = laidOut(blanks, {cheap, dear});
+  ASSERT_THAT(layout.materials, SizeIs(2));
+  EXPECT_NEAR(layout.materials[0].cost + layout.materials[1].cost, 110, 1e-9);
+  for (const MaterialSummary& material : layout.materials) {
+    EXPECT_LE(material.bound, 10 + 1e-9) << material.material;
+  }
+}
+
+TEST(LowerBound, IsAPriceWhereOnlyAnUnpricedOffcutIsLeft) {
+  StockItem priced = sheet(1000, 500, 1), offcut = sheet(1000, 450, 1);
+  priced.price = 10;
+  offcut.offcut = true;
+  std::vector<Blank> blanks{sheetPart("a", 900, 470), sheetPart("b", 900, 400)};
+  blanks[1].material = "backs";
+  const Layout layout = laidOut(blanks, {priced, offcut});
+  for (const MaterialSummary& material : layout.materials) EXPECT_TRUE(material.byPrice);
+}
+
 TEST(SheetLayout, KeepsMatchingFrontsSideBySide) {
   std::vector<Blank> blanks;
   for (int i = 0; i < 3; ++i) blanks.push_back(sheetPart("front", 400, 180));
