@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <limits>
 #include <optional>
+#include <utility>
 
 #include "joinery/layout/pattern.h"
 
@@ -66,16 +67,14 @@ class Filler {
   /// All rectangles of the item or none.
   bool place(int item, int copy) {
     const auto& parts = job_.items[static_cast<std::size_t>(item)].parts;
-    const bool restorable = parts.size() > 1;
-    const std::optional<Pattern> before = restorable ? std::optional(pattern_) : std::nullopt;
-    const std::optional<std::vector<int>> openBefore =
-        restorable ? std::optional(open_) : std::nullopt;
+    // A single rectangle that finds no place has changed nothing.
+    if (parts.size() == 1) return placePart(item, copy, parts.front()[grain_]);
+    Pattern before = pattern_;
+    std::vector<int> openBefore = open_;
     for (const auto& part : parts) {
       if (placePart(item, copy, part[grain_])) continue;
-      if (restorable) {
-        pattern_ = *before;
-        open_ = *openBefore;
-      }
+      pattern_ = std::move(before);
+      open_ = std::move(openBefore);
       return false;
     }
     return true;
