@@ -28,23 +28,8 @@ class Nester {
   }
 
   Pattern run(const std::vector<int>& order) {
-    std::vector<char> failed(job_.items.size(), 0);
-    std::vector<int> copies(job_.items.size(), 0);
-    for (const int i : order) {
-      const auto item = static_cast<std::size_t>(i);
-      if (failed[item] != 0 || job_.suits[item][static_cast<std::size_t>(pattern_.bin)] == 0) {
-        continue;
-      }
-      if (place(i, copies[item])) {
-        ++copies[item];
-        pattern_.area += job_.items[item].area;
-      } else {
-        failed[item] = 1;
-      }
-    }
-    for (std::size_t i = 0; i < copies.size(); ++i) {
-      if (copies[i] > 0) pattern_.counts.emplace_back(static_cast<int>(i), copies[i]);
-    }
+    const auto placeOne = [this](int item, int copy) { return place(item, copy); };
+    placeInOrder(job_, order, pattern_, placeOne, [] { return false; });
     keepRests();
     return std::move(pattern_);
   }

@@ -39,6 +39,30 @@ struct FillRules {
   Choice choice = Choice::smallestPiece;
 };
 
+/// Places items of `order` (one entry a copy) by `place(item, copy)` until `full()`, and counts
+/// them in the pattern. An item that found no room is not tried again: room only gets less.
+template <class Place, class Full>
+void placeInOrder(const Job& job, const std::vector<int>& order, Pattern& pattern,
+                  const Place& place, const Full& full) {
+  std::vector<char> failed(job.items.size(), 0);
+  std::vector<int> copies(job.items.size(), 0);
+  for (const int i : order) {
+    if (full()) break;
+    const auto item = static_cast<std::size_t>(i);
+    const bool suits = job.suits[item][static_cast<std::size_t>(pattern.bin)] != 0;
+    if (failed[item] != 0 || !suits) continue;
+    if (place(i, copies[item])) {
+      ++copies[item];
+      pattern.area += job.items[item].area;
+    } else {
+      failed[item] = 1;
+    }
+  }
+  for (std::size_t i = 0; i < copies.size(); ++i) {
+    if (copies[i] > 0) pattern.counts.emplace_back(static_cast<int>(i), copies[i]);
+  }
+}
+
 /// Fills one piece of stock with items taken in the given order (one entry a copy), each where the
 /// rules find it best; what does not fit is passed over. `work` counts what was tried.
 [[nodiscard]] Pattern fillByCuts(const Job& job, int bin, const std::vector<int>& order,
