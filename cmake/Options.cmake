@@ -1,8 +1,5 @@
 # One place for warnings, sanitizers and the way a test is declared.
 add_library(dryfit_options INTERFACE)
-# GCC 12 takes a word and a string put together for overlapping memory once it optimises (its bug
-# 105651).
-target_compile_options(dryfit_options INTERFACE $<$<AND:$<CXX_COMPILER_ID:GNU>,$<CONFIG:Release>>:-Wno-restrict>)
 target_compile_options(dryfit_options INTERFACE -Wall -Wextra -Wpedantic -Wshadow -Wconversion
                        -Wno-sign-conversion -ffp-contract=off)
 # GCC 12 sees overlapping copies in "words" + text once it optimises; there are none (GCC bug 105651).
