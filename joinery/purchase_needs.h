@@ -5,12 +5,17 @@
 #include <string>
 #include <vector>
 
+#include "joinery/stock/machines.h"
+
 namespace dryfit::joinery {
 
 // What a model may say on buying. Lengths in mm; what is left out comes from the allowances table.
 
 /// How a material is bought and worked.
 struct RoughNeeds {
+  /// Which machines bring ends, edges and faces to size, and which one saws boards thinner; a size
+  /// below counts before what they need.
+  std::optional<Machine> ends, edges, faces, resaw;
   std::optional<double> length, width, thickness;   ///< allowances, over the finished size
   std::optional<double> waste;                      ///< share that is bought on top
   std::optional<std::array<double, 2>> stripWidth;  ///< least and most, of a strip of a glue-up

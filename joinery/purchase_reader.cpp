@@ -76,12 +76,45 @@ void readSheet(const JsonPlace& place, Unit unit, RoughNeeds& rough) {
   rough.sheet = {sizeAt(place.members()[0].second, unit), sizeAt(place.members()[1].second, unit)};
 }
 
+/// One of `words` of `worked_by`; reports a machine that cannot do it.
+template <class Does>
+std::optional<Machine> readMachine(const JsonPlace& place, const std::string& key,
+                                   const std::string& what, const Does& does) {
+  const auto given = place.find(key);
+  if (!given) return {};
+  const std::string word = given->text();
+  if (given->failed()) return {};
+  const auto machine = machineNamed(word);
+  if (machine && does(*machine)) return machine;
+  given->wrong(machine ? "a " + std::string(joinery::machine(*machine).name) + " does not " + what
+                       : "there is no machine " + inQuotes(word),
+               "write one of " + machineWords(does));
+  return {};
+}
+
+void readWorkedBy(const JsonPlace& place, bool solid, RoughNeeds& rough) {
+  if (!place.isObject(solid ? std::vector<std::string>{"ends", "edges", "faces", "resaw"}
+                            : std::vector<std::string>{"ends", "edges"})) {
+    return;
+  }
+  const auto works = [solid](WorkedSide side) {
+    return [solid, side](Machine machine) { return leftFor(machine, side, solid).has_value(); };
+  };
+  const std::string of = solid ? " of timber" : " of a sheet part";
+  rough.ends = readMachine(place, "ends", "finish the ends" + of, works(WorkedSide::ends));
+  rough.edges = readMachine(place, "edges", "finish the edges" + of, works(WorkedSide::edges));
+  rough.faces = readMachine(place, "faces", "finish the faces" + of, works(WorkedSide::faces));
+  rough.resaw = readMachine(place, "resaw", "saw boards thinner", saws);
+}
+
 RoughNeeds readRough(const JsonPlace& place, Unit unit, MaterialKind kind) {
   RoughNeeds rough;
   const bool solid = kind == MaterialKind::solid;
-  const std::vector<std::string> ofSolid{"length",      "width",   "thickness", "waste",
-                                         "strip_width", "sold_as", "price",     "note"};
-  const std::vector<std::string> ofSheet{"length", "width", "waste", "sheet", "price", "note"};
+  const std::vector<std::string> ofSolid{"length",  "width",     "thickness",
+                                         "waste",   "worked_by", "strip_width",
+                                         "sold_as", "price",     "note"};
+  const std::vector<std::string> ofSheet{"length", "width", "waste", "worked_by",
+                                         "sheet",  "price", "note"};
   if (!place.isObject(solid ? ofSolid : ofSheet)) return rough;
   if (const auto length = place.find("length")) rough.length = lengthAt(*length, unit);
   if (const auto width = place.find("width")) rough.width = lengthAt(*width, unit);
@@ -89,6 +122,7 @@ RoughNeeds readRough(const JsonPlace& place, Unit unit, MaterialKind kind) {
   if (const auto waste = place.find("waste")) {
     rough.waste = numberAt(*waste, "the share of waste, such as 0.25 for 25 %,", 0, 2);
   }
+  if (const auto machines = place.find("worked_by")) readWorkedBy(*machines, solid, rough);
   if (const auto strips = place.find("strip_width")) readStripWidth(*strips, unit, rough);
   if (const auto sold = place.find("sold_as")) readSoldAs(*sold, unit, rough);
   if (const auto sheet = place.find("sheet")) readSheet(*sheet, unit, rough);

@@ -19,6 +19,7 @@
 #include "export/verbs/verb.h"
 #include "joinery/layout/lay_out.h"
 #include "joinery/length_text.h"
+#include "joinery/stock/machines.h"
 #include "joinery/stock/rough_sizes.h"
 #include "joinery/stock/stock_file.h"
 
@@ -56,9 +57,14 @@ class LayoutVerb final : public Verb {
         ->check(CLI::IsMember({"pdf", "svg"}))
         ->capture_default_str();
     const joinery::LayoutSettings usual;
+    auto* kerf = command.add_option("--kerf", kerf_,
+                                    fmt::format("Wood that a cut takes away ({} mm)", usual.kerf));
+    kerf->type_name("LENGTH");
     command
-        .add_option("--kerf", kerf_, fmt::format("Wood that a cut takes away ({} mm)", usual.kerf))
-        ->type_name("LENGTH");
+        .add_option("--machine", machine_,
+                    "Take the usual kerf of " + joinery::machineWords(joinery::saws))
+        ->type_name("NAME")
+        ->excludes(kerf);
     command
         .add_option("--trim", trim_,
                     fmt::format("Cut off every edge of a sheet first ({} mm)", usual.sheetTrim))
@@ -68,7 +74,8 @@ class LayoutVerb final : public Verb {
                     "How often cutting may change direction on a sheet; 0 for any number")
         ->type_name("COUNT")
         ->check(CLI::Range(0, 20));
-    command.add_flag("--free", free_, "Sheets are cut by a router: parts may lie anyhow");
+    command.add_flag("--free", free_,
+                     "Sheets are cut by a router, with its kerf: parts may lie anyhow");
     command.add_flag("--labels", labels_, "Write labels.pdf: a label a part, to stick on");
     command.add_option("--labels-per-page", grid_, "Labels side by side and down a sheet of A4")
         ->type_name("COLUMNSxROWS")
@@ -107,8 +114,20 @@ class LayoutVerb final : public Verb {
  private:
   [[nodiscard]] Result<joinery::LayoutSettings> readSettings() const {
     joinery::LayoutSettings settings;
-    if (free_) settings.sheetMethod = joinery::CutMethod::free;
     settings.turnsMost = turns_;
+    if (free_) {
+      settings.sheetMethod = joinery::CutMethod::free;
+      settings.kerf = joinery::machine(joinery::Machine::router).kerf;
+    }
+    if (!machine_.empty()) {
+      const auto machine = joinery::machineNamed(machine_);
+      if (!machine || !joinery::saws(*machine)) {
+        return fail(ErrorCode::badUsage, "--machine " + machine_ + " saws no boards or sheets",
+                    "command line of layout",
+                    "write one of " + joinery::machineWords(joinery::saws));
+      }
+      settings.kerf = joinery::machine(*machine).kerf;
+    }
     if (!kerf_.empty()) {
       const auto kerf = lengthOption("--kerf", kerf_, kWidestKerf);
       if (!kerf) return tl::unexpected(kerf.error());
@@ -181,7 +200,7 @@ class LayoutVerb final : public Verb {
   }
 
   std::string stock_, output_, offcuts_;
-  std::string kerf_, trim_;
+  std::string kerf_, trim_, machine_;
   std::string format_ = "pdf", grid_ = "3x8";
   int turns_ = 0;
   bool free_ = false, labels_ = false;

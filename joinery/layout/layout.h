@@ -6,6 +6,7 @@
 
 #include "joinery/ids.h"
 #include "joinery/stock/allowances.h"
+#include "joinery/stock/machines.h"
 #include "joinery/stock/stock.h"
 
 namespace dryfit::joinery {

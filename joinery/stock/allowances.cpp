@@ -79,16 +79,6 @@ constexpr std::array kMetric{
     SoldThickness{"65", 65, 0, 0, kSeries}, SoldThickness{"80", 80, 0, 0, kSeries},
 };
 
-constexpr std::array kMachines{
-    MachineRow{Machine::handPlane, "hand plane", 0, 1, kMemory},
-    MachineRow{Machine::jointerAndThicknesser, "jointer and thicknesser", 0, 2, kMemory},
-    MachineRow{Machine::tableSaw, "table saw", 3.2, 1, "common practice, from memory: 1/8 in"},
-    MachineRow{Machine::panelSaw, "panel saw", 4.2, 0, kMemory},
-    MachineRow{Machine::bandSaw, "band saw", 1, 2, kMemory},
-    MachineRow{Machine::router, "router", 8, 0.5,
-               "common practice, from memory: the cutter's diameter"},
-};
-
 }  // namespace
 
 std::span<const Allowance> allowances() {
@@ -126,14 +116,6 @@ std::string soldName(double roughThickness, Unit unit) {
 
 int quartersOf(double roughThickness) {
   return std::max(4, static_cast<int>(std::floor(roughThickness / kInch * 4 + 1e-6)));
-}
-
-std::span<const MachineRow> machines() {
-  return kMachines;
-}
-
-const MachineRow& machine(Machine which) {
-  return kMachines[static_cast<std::size_t>(which)];
 }
 
 std::array<double, 2> usualSheet(Unit unit) {

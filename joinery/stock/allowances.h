@@ -71,28 +71,6 @@ struct SoldThickness {
 /// least. 27 mm counts as 4, 33 mm as 5, 52 mm as 8.
 [[nodiscard]] int quartersOf(double roughThickness);
 
-enum class Machine {
-  handPlane,
-  jointerAndThicknesser,
-  tableSaw,
-  panelSaw,
-  bandSaw,
-  router,
-};
-
-/// What a machine takes. Lengths in mm; 0: it does not do that.
-struct MachineRow {
-  Machine machine;
-  std::string_view name;
-  double kerf = 0;     ///< wood that one cut turns to dust
-  double leaveOn = 0;  ///< to be left on a face or edge that is worked again afterwards
-  std::string_view source;
-};
-
-/// The whole table, in the order of Machine.
-[[nodiscard]] std::span<const MachineRow> machines();
-[[nodiscard]] const MachineRow& machine(Machine which);
-
 /// The size in which sheets are usually sold where people work in `unit`: length and width, mm.
 [[nodiscard]] std::array<double, 2> usualSheet(Unit unit);
 

@@ -8,6 +8,7 @@
 #include <tuple>
 
 #include "joinery/stock/allowances.h"
+#include "joinery/stock/machines.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
@@ -36,7 +37,7 @@ struct Shares {
 Shares stripsOf(double width, const RoughRules& rules) {
   if (width <= rules.stripMost + kernel::kContact) return {1, width + rules.width};
   const double count = std::min(std::ceil(width / rules.stripMost - kRounding), kMostShares + 1);
-  const double size = (width + rules.width) / count + value(AllowanceId::stripEdges);
+  const double size = (width + rules.width) / count + rules.stripEdges;
   return {static_cast<int>(count), std::max(size, rules.stripLeast)};
 }
 
@@ -125,7 +126,7 @@ class Collector {
 
   void place(PartId id, const Material& material, const RoughRules& rules, const Leaf& leaf) {
     const double sold = thinnestSold(leaf.thickness, rules);
-    const double kerf = machine(Machine::bandSaw).kerf;
+    const double kerf = rules.resawKerf;
     const int room = leaf.width > value(AllowanceId::resawWidthMost)
                          ? 1
                          : static_cast<int>((sold + kerf) / (leaf.thickness + kerf) + kRounding);
@@ -151,7 +152,7 @@ class Collector {
     blank.width = leaf.width;
     blank.thickness = leaf.thickness;
     blank.match = leaf.match;
-    blanks_.push_back({std::move(blank), {id}, sold});
+    blanks_.push_back({std::move(blank), {id}, sold, kerf});
   }
 
   Result<void> addSheet(const PlacedPart& placed, const Material& material, const RoughRules& rules,
@@ -178,7 +179,7 @@ class Collector {
     blank.match = part.match;
     for (int layer = 1; layer <= count; ++layer) {
       blank.name = name + shareText("layer", layer, count);
-      blanks_.push_back({blank, {placed.id}, 0});
+      blanks_.push_back({blank, {placed.id}, 0, 0});
     }
     return {};
   }
@@ -193,19 +194,29 @@ class Collector {
 
 RoughRules roughRules(const Material& material, Unit unit) {
   const RoughNeeds& needs = material.rough;
+  const bool timber = material.kind == MaterialKind::solid;
+  /// The size the model gives, else what its machine needs, else what is usual.
+  const auto left = [timber](std::optional<double> given, std::optional<Machine> by,
+                             WorkedSide side, AllowanceId usual) {
+    const std::optional<double> needed = by ? leftFor(*by, side, timber) : std::nullopt;
+    return given.value_or(needed.value_or(value(usual)));
+  };
   RoughRules rules;
-  if (material.kind == MaterialKind::sheet) {
+  if (!timber) {
     const std::array<double, 2> sheet = needs.sheet.value_or(usualSheet(unit));
-    rules.length = needs.length.value_or(value(AllowanceId::sheetLength));
-    rules.width = needs.width.value_or(value(AllowanceId::sheetWidth));
+    rules.length = left(needs.length, needs.ends, WorkedSide::ends, AllowanceId::sheetLength);
+    rules.width = left(needs.width, needs.edges, WorkedSide::edges, AllowanceId::sheetWidth);
     rules.waste = needs.waste.value_or(value(AllowanceId::sheetWaste));
     rules.sheetLength = sheet[0];
     rules.sheetWidth = sheet[1];
     return rules;
   }
-  rules.length = needs.length.value_or(value(AllowanceId::solidLength));
-  rules.width = needs.width.value_or(value(AllowanceId::solidWidth));
-  rules.thickness = needs.thickness.value_or(value(AllowanceId::solidThickness));
+  rules.length = left(needs.length, needs.ends, WorkedSide::ends, AllowanceId::solidLength);
+  rules.width = left(needs.width, needs.edges, WorkedSide::edges, AllowanceId::solidWidth);
+  rules.thickness =
+      left(needs.thickness, needs.faces, WorkedSide::faces, AllowanceId::solidThickness);
+  rules.stripEdges = left({}, needs.edges, WorkedSide::edges, AllowanceId::stripEdges);
+  rules.resawKerf = machine(needs.resaw.value_or(Machine::bandSaw)).kerf;
   rules.waste = needs.waste.value_or(value(AllowanceId::solidWaste));
   rules.stripLeast = value(AllowanceId::stripWidthLeast);
   rules.stripMost = value(AllowanceId::stripWidthMost);
@@ -234,7 +245,7 @@ Result<std::vector<RoughBlank>> roughSizes(const Piece& piece) {
 double RoughBlank::pieceThickness() const {
   if (parts.size() < 2) return blank.thickness;
   const double count = static_cast<double>(parts.size());
-  return (blank.thickness - (count - 1) * machine(Machine::bandSaw).kerf) / count;
+  return (blank.thickness - (count - 1) * resawKerf) / count;
 }
 
 RoughPart roughPart(const std::vector<RoughBlank>& rough, const Piece& piece, PartId id) {

@@ -15,6 +15,7 @@ struct RoughBlank {
   /// two of its strips come from one board.
   std::vector<PartId> parts;
   double soldThickness = 0;  ///< mm: the thinnest board on sale that it can come from; 0 of sheets
+  double resawKerf = 0;      ///< mm, between two of the pieces
 
   /// Rough thickness of each of those pieces, mm: less than the blank's where there are several.
   [[nodiscard]] double pieceThickness() const;
@@ -44,6 +45,8 @@ struct RoughPart {
 /// How a material is bought and worked: what the model says, else what the table says.
 struct RoughRules {
   double length = 0, width = 0, thickness = 0;  ///< allowances, mm
+  double stripEdges = 0;                        ///< mm a strip of a glue-up, for its two edges
+  double resawKerf = 0;                         ///< mm
   double waste = 0;                             ///< share on top
   double stripLeast = 0, stripMost = 0;         ///< mm
   std::vector<double> soldAs;                   ///< mm, rising; empty of sheets

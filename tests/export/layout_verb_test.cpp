@@ -14,6 +14,7 @@
 #include <nlohmann/json.hpp>
 #include <thread>
 
+#include "joinery/stock/machines.h"
 #include "joinery/stock/stock_file.h"
 #include "tests/support/scratch.h"
 
@@ -53,6 +54,24 @@ TEST(LayoutVerb, WritesDrawingsLabelsAndTheStockThatIsLeft) {
   for (const auto& item : rest->items) EXPECT_TRUE(item.offcut);
 }
 
+TEST(LayoutVerb, CutsWithTheKerfOfTheMachine) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  const std::string stock = scratch.write("stock.json", boards(2400));
+  const auto kerf = [&](std::vector<std::string> options) {
+    std::vector<std::string> args{"layout", model, "--stock", stock, "-o", scratch.file("out")};
+    args.insert(args.end(), options.begin(), options.end());
+    const Said said = dryfitCommand(args);
+    EXPECT_EQ(said.code, 0) << said.err;
+    return json::parse(scratch.read("out/layout.json"))["settings"]["kerf_mm"].get<double>();
+  };
+  using joinery::Machine;
+  EXPECT_DOUBLE_EQ(kerf({}), joinery::machine(Machine::tableSaw).kerf);
+  EXPECT_DOUBLE_EQ(kerf({"--machine", "band_saw"}), joinery::machine(Machine::bandSaw).kerf);
+  EXPECT_DOUBLE_EQ(kerf({"--free"}), joinery::machine(Machine::router).kerf);
+  EXPECT_DOUBLE_EQ(kerf({"--free", "--kerf", "6"}), 6);
+}
+
 TEST(LayoutVerb, NamesWhatDidNotFitAndEndsWithOne) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
@@ -78,6 +97,8 @@ TEST(LayoutVerb, WritesNothingForBadInput) {
            {"layout", model, "--stock", scratch.file("none.json"), "-o", out},
            {"layout", model, "-o", out},
            {"layout", model, "--stock", stock, "-o", out, "--kerf", "-1"},
+           {"layout", model, "--stock", stock, "-o", out, "--machine", "thicknesser"},
+           {"layout", model, "--stock", stock, "-o", out, "--machine", "router", "--kerf", "3"},
            {"layout", model, "--stock", stock, "-o", out, "--trim", "wide"},
            {"layout", model, "--stock", stock, "-o", out, "--labels-per-page", "9x9"},
            {"layout", model, "--stock", stock, "-o", out, "--offcuts", scratch.file("no/r.json")},

@@ -9,6 +9,7 @@
 
 #include "joinery/length_text.h"
 #include "joinery/stock/allowances.h"
+#include "joinery/stock/machines.h"
 #include "tests/joinery/model_samples.h"
 
 namespace dryfit::joinery {
@@ -60,6 +61,59 @@ TEST(RoughSizes, TakeTheModelsOwnAllowances) {
   EXPECT_DOUBLE_EQ(blanks[0].blank.width, 60);
   EXPECT_DOUBLE_EQ(blanks[0].blank.thickness, 25);
   EXPECT_DOUBLE_EQ(blanks[0].soldThickness, 30);
+}
+
+TEST(RoughSizes, LeaveWhatTheMachinesNeed) {
+  const auto blanks =
+      roughOf(boardText(600, 58, 22, R"({"worked_by": {"ends": "hand_plane", "edges": "table_saw",
+                       "faces": "hand_plane"}, "sold_as": [25, 30]})"));
+  EXPECT_DOUBLE_EQ(blanks[0].blank.length, 600 + *machine(Machine::handPlane).ends);
+  EXPECT_DOUBLE_EQ(blanks[0].blank.width, 58 + *machine(Machine::tableSaw).edges);
+  EXPECT_DOUBLE_EQ(blanks[0].blank.thickness, 22 + *machine(Machine::handPlane).faces);
+  EXPECT_DOUBLE_EQ(blanks[0].soldThickness, 25);  // by machine it would take the 30
+}
+
+TEST(RoughSizes, TakeAGivenAllowanceBeforeTheMachines) {
+  const auto blanks = roughOf(boardText(
+      600, 58, 22, R"({"worked_by": {"ends": "router", "edges": "router"}, "length": 7})"));
+  EXPECT_DOUBLE_EQ(blanks[0].blank.length, 607);
+  EXPECT_DOUBLE_EQ(blanks[0].blank.width, 58 + *machine(Machine::router).edges);
+}
+
+TEST(RoughSizes, LeaveAnAllowanceOnSheetPartsThatARouterTrims) {
+  const std::string text = replaced(
+      boardText(600, 58, 12), R"("thickness": 12})",
+      R"("thickness": 12, "rough": {"worked_by": {"ends": "router", "edges": "panel_saw"}}})");
+  const auto blanks = roughOf(replaced(text, R"("material": "oak")", R"("material": "ply")"));
+  EXPECT_DOUBLE_EQ(blanks[0].blank.length, 600 + *machine(Machine::router).sheet);
+  EXPECT_DOUBLE_EQ(blanks[0].blank.width, 58);  // sawn to size at once
+}
+
+TEST(RoughSizes, ResawWithTheKerfOfTheSawThatDoesIt) {
+  const std::string needs = R"({"sold_as": [33], "worked_by": {"resaw": ")";
+  const auto blanks = [&](const std::string& saw) {
+    return roughOf(boardText(400, 100, 8, needs + saw + "\"}}", "\"spare\": 1"));
+  };
+  const auto thin = blanks("band_saw"), wide = blanks("table_saw");
+  ASSERT_EQ(thin.size(), 1U);
+  ASSERT_EQ(wide.size(), 1U);
+  EXPECT_NEAR(wide[0].blank.thickness - thin[0].blank.thickness, 3.2 - 1, 1e-9);
+  EXPECT_DOUBLE_EQ(wide[0].pieceThickness(), 12);
+  EXPECT_DOUBLE_EQ(thin[0].pieceThickness(), 12);
+}
+
+TEST(RoughSizes, RefuseAMachineThatCannotDoIt) {
+  const auto errorOf = [](const std::string& rough) {
+    const auto file = ModelFile::parse(boardText(600, 58, 22, rough), "board.dryfit");
+    return file ? std::string("taken") : file.error().line();
+  };
+  const std::string faces = errorOf(R"({"worked_by": {"faces": "panel_saw"}})");
+  EXPECT_THAT(faces, HasSubstr("materials.oak.rough.worked_by.faces"));
+  EXPECT_THAT(faces, HasSubstr("a panel saw does not finish the faces of timber"));
+  EXPECT_THAT(faces, HasSubstr("hand_plane, thicknesser and router"));
+  EXPECT_THAT(errorOf(R"({"worked_by": {"edges": "axe"}})"), HasSubstr("no machine 'axe'"));
+  EXPECT_THAT(errorOf(R"({"worked_by": {"resaw": "thicknesser"}})"),
+              HasSubstr("does not saw boards thinner"));
 }
 
 TEST(RoughSizes, IncludeTenons) {
@@ -203,7 +257,10 @@ TEST(Allowances, EveryRowHasASource) {
   for (const MachineRow& one : machines()) {
     EXPECT_FALSE(one.source.empty()) << one.name;
     EXPECT_EQ(machine(one.machine).name, one.name);
+    EXPECT_EQ(machineNamed(one.word), one.machine);
+    EXPECT_TRUE(one.kerf > 0 || one.ends || one.edges || one.faces || one.sheet) << one.name;
   }
+  EXPECT_FALSE(machineNamed("axe"));
 }
 
 TEST(Allowances, SoldThicknessesRiseAndPlanedOnesAreThinner) {

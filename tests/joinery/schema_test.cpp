@@ -1,3 +1,4 @@
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <filesystem>
@@ -8,6 +9,7 @@
 #include <valijson/schema_parser.hpp>
 #include <valijson/validator.hpp>
 
+#include "joinery/stock/machines.h"
 #include "tests/joinery/cupboard_sample.h"
 #include "tests/joinery/model_samples.h"
 
@@ -59,6 +61,25 @@ TEST_F(ModelSchema, TakesWhatTheReaderTakes) {
     SCOPED_TRACE(seed);
     EXPECT_TRUE(takes(RandomModel(seed).text()));
   }
+}
+
+TEST_F(ModelSchema, KnowsTheMachinesThatTheReaderKnows) {
+  const std::string timber = R"("rough": {"price": 4000,)", sheet = R"("rough": {"price": 60)";
+  int taken = 0;
+  for (const MachineRow& row : machines()) {
+    for (const std::string& rough : {timber, sheet}) {
+      for (const auto* side : {"ends", "edges", "faces", "resaw"}) {
+        SCOPED_TRACE(fmt::format("{}, {}, {}", row.word, side, rough));
+        const std::string by = fmt::format(R"("worked_by": {{"{}": "{}"}}, )", side, row.word);
+        const std::string text = replaced(
+            pricedDoor(), rough, "\"rough\": {" + by + rough.substr(rough.find("\"price")));
+        const auto file = ModelFile::parse(text, "door");
+        EXPECT_EQ(takes(text), file.has_value()) << (file ? "" : file.error().line());
+        taken += file ? 1 : 0;
+      }
+    }
+  }
+  EXPECT_GT(taken, 0);
 }
 
 /// Every place in a document, as JSON pointers.
