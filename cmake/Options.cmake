@@ -20,6 +20,13 @@ if(CCACHE)
   set(CMAKE_CXX_COMPILER_LAUNCHER ${CCACHE})
 endif()
 
+# dryfit_precompile(TARGET HEADER): the target's files are compiled with that header read beforehand.
+function(dryfit_precompile target header)
+  target_precompile_headers(${target} PRIVATE ${header})
+  # Lets ccache keep objects that were made with the precompiled header.
+  target_compile_options(${target} PRIVATE -fpch-preprocess)
+endfunction()
+
 # dryfit_add_test(NAME SOURCES... LIBS...): one test program, found by ctest as a whole.
 function(dryfit_add_test name)
   cmake_parse_arguments(ARG "" "" "SOURCES;LIBS" ${ARGN})

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <stdexcept>
+#include <filesystem>
 #include <string>
 #include <utility>
 #include <vector>
@@ -19,7 +20,7 @@ inline const std::vector<std::string>& soundPieces() {
 
 /// A demo piece by name. A piece that cannot be read fails the test and ends it.
 inline joinery::ModelFile demoPiece(const std::string& name) {
-  auto file = joinery::ModelFile::load(std::string(DRYFIT_MODELS) + "/" + name + ".dryfit");
+  auto file = joinery::ModelFile::load(std::filesystem::path(DRYFIT_MODELS) / (name + ".dryfit"));
   if (!file) throw std::runtime_error(file.error().line());
   return std::move(*file);
 }
