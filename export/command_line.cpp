@@ -77,6 +77,7 @@ std::vector<Command> declareVerbs(CLI::App& app, SharedOptions& shared) {
 
 std::vector<std::string> verbNames(const std::vector<Command>& commands) {
   std::vector<std::string> names;
+  names.reserve(commands.size());
   for (const Command& command : commands) names.emplace_back(command.verb->name());
   return names;
 }

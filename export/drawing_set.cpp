@@ -65,6 +65,7 @@ Result<std::vector<NamedSheet>> drawAll(const joinery::DryFit& fit, joinery::Uni
 
 Result<std::string> onePdf(const std::vector<NamedSheet>& sheets, const std::string& title) {
   std::vector<Sheet> pages;
+  pages.reserve(sheets.size());
   for (const NamedSheet& named : sheets) pages.push_back(named.sheet);
   return pdfBytes(pages, {.title = title});
 }

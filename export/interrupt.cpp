@@ -7,7 +7,7 @@ namespace dryfit::exporting {
 namespace {
 
 // A signal handler reaches nothing but what is global.
-std::atomic<bool> noted = false;
+std::atomic<bool> noted = false;  // NOLINT(*-avoid-non-const-global-variables)
 static_assert(std::atomic<bool>::is_always_lock_free, "safe in a signal handler");
 
 void note(int /*signal*/) {

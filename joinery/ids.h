@@ -13,7 +13,7 @@ class Id {
   constexpr Id() = default;
   explicit constexpr Id(std::size_t index) : index_(index) {}
   [[nodiscard]] constexpr std::size_t index() const { return index_; }
-  friend constexpr auto operator<=>(Id, Id) = default;
+  friend constexpr auto operator<=>(Id, Id) = default;  // NOLINT(modernize-use-nullptr)
 
  private:
   std::size_t index_ = 0;

@@ -11,7 +11,6 @@ namespace {
 
 using joinery::Feature;
 using joinery::Purpose;
-using kernel::Point3;
 using kernel::Viewpoint;
 
 constexpr double kSame = 0.01;

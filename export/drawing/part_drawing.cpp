@@ -132,7 +132,7 @@ std::optional<double> detailScale(const Detail& detail, double viewScale, double
 
 /// How one drawing could be set on one sheet.
 struct Attempt {
-  const SheetFormat* format;
+  const SheetFormat* format = nullptr;
   double scale = 1;
   double detailLimit = 100;  ///< mm of paper for the wood of a detail; 0: no details
   DetailRoom room = DetailRoom::row;

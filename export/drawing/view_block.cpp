@@ -114,6 +114,7 @@ std::vector<ViewBlock::Reach> ViewBlock::drawBalloons(Ink& ink) const {
   std::vector<Balloon> sorted = neededBalloons();
   std::ranges::stable_sort(sorted, {}, [](const Balloon& b) { return b.anchor.x; });
   std::vector<double> wanted;
+  wanted.reserve(sorted.size());
   for (const Balloon& b : sorted) wanted.push_back(b.anchor.x);
   const std::vector<double> places = spread(wanted, kBalloonPitch);
   const bool top = balloonSide_ == Side::top;

@@ -74,6 +74,7 @@ void DatumScale::draw(Ink& ink) const {
     addLine(ink, placeOf(*this, *origin, kGap), placeOf(*this, *origin, start + kOverrun));
   }
   std::vector<double> wanted;
+  wanted.reserve(sorted.size());
   for (const DatumMark& mark : sorted) wanted.push_back(mark.along);
   const std::vector<double> places = spread(wanted, kPitch, low);
   double before = from;

@@ -29,8 +29,8 @@ Box2 cellOf(const LabelGrid& grid, int index) {
   const double width = std::floor(kPageWidth / grid.columns * 2) / 2;
   const double height = std::floor(kPageHeight / grid.rows * 2) / 2;
   const double left = (kPageWidth - width * grid.columns) / 2 + width * (index % grid.columns);
-  const double top =
-      kPageHeight - (kPageHeight - height * grid.rows) / 2 - height * (index / grid.columns);
+  const int row = index / grid.columns;
+  const double top = kPageHeight - (kPageHeight - height * grid.rows) / 2 - height * row;
   return {{left, top - height}, {left + width, top}};
 }
 

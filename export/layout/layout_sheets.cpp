@@ -143,6 +143,7 @@ Result<std::vector<NamedSheet>> layoutSheets(const LayoutJob& job,
   }
   finishPages(pages);
   std::vector<NamedSheet> sheets;
+  sheets.reserve(pages.size());
   for (DraftPage& page : pages) sheets.push_back({page.name, std::move(page.sheet)});
   return sheets;
 }

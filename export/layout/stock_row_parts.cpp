@@ -67,9 +67,10 @@ StockRow::Lettered StockRow::letter(const PlacedBlank& placed, const Box2& room,
     const std::string name = number + "  " + c_.job.nameOfBlank(placed.blank);
     const double longer = std::max(room.width(), room.height()) - 2;
     const double shorter = std::min(room.width(), room.height()) - 2;
+    const std::string nameAndSize = name + "  " + size;
     for (const double width : {longer, shorter}) {
       if (width < 8) continue;
-      const auto one = wholeWordLines(name + "  " + size, width);
+      const auto one = wholeWordLines(nameAndSize, width);
       if (one.size() == 1 && putLines(one, room)) return Lettered::name;
       auto lines = wholeWordLines(name, width);
       if (lines.empty()) continue;
