@@ -2,8 +2,8 @@
 
 #include <gtest/gtest.h>
 
-#include <stdexcept>
 #include <filesystem>
+#include <stdexcept>
 #include <string>
 #include <utility>
 #include <vector>
