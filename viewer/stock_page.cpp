@@ -86,7 +86,7 @@ QWidget* StockPage::makeFoot() {
   const auto inMm = [](double mm) {
     return QString::fromStdString(joinery::lengthText(Length::mm(mm), joinery::Unit::mm) + " mm");
   };
-  kerf_ = shortLine(inMm(desk_.settings().kerf), tr("Wood that one cut takes away"));
+  kerf_ = shortLine(inMm(desk_.settings().boardKerf), tr("Wood that one cut takes away"));
   trim_ =
       shortLine(inMm(desk_.settings().sheetTrim), tr("Cut off every edge of a sheet before parts"));
   method_ = new QComboBox;
@@ -137,7 +137,7 @@ void StockPage::askAndSave() {
 /// Reads kerf, trim and method; false, and told, where one is no length.
 bool StockPage::takeSettings() {
   joinery::LayoutSettings settings = desk_.settings();
-  for (auto [line, value] : {std::pair{kerf_, &settings.kerf}, {trim_, &settings.sheetTrim}}) {
+  for (auto [line, value] : {std::pair{kerf_, &settings.boardKerf}, {trim_, &settings.sheetTrim}}) {
     const auto typed = joinery::parseLength(line->text().toStdString(), document_.unit());
     if (!typed || typed->mm() < 0 || typed->mm() > 500) {
       Q_EMIT refused(
@@ -147,6 +147,7 @@ bool StockPage::takeSettings() {
     }
     *value = typed->mm();
   }
+  settings.sheetKerf = settings.boardKerf;
   settings.unit = document_.unit();
   settings.sheetMethod =
       method_->currentIndex() == 0 ? joinery::CutMethod::throughCuts : joinery::CutMethod::free;

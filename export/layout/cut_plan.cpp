@@ -58,7 +58,7 @@ class CutReader {
                                                      const joinery::Cut& cut) const {
     FlatRect near = piece;
     FlatRect far = piece;
-    const double after = cut.at + job_.layout.settings.kerf;
+    const double after = cut.at + job_.kerfIn(one_);
     if (cut.across) {
       near.length = std::max(0.0, cut.at - piece.x);
       far.x = after;

@@ -39,6 +39,10 @@ struct LayoutJob {
   [[nodiscard]] const BlankFacts& factsOf(int index) const {
     return facts[static_cast<std::size_t>(index)];
   }
+  /// Wood that one cut in it turns to dust, mm.
+  [[nodiscard]] double kerfIn(const joinery::StockLayout& one) const {
+    return layout.settings.kerf(itemOf(one).form);
+  }
   /// A length in the job's unit, without the unit's name.
   [[nodiscard]] std::string length(double mm) const;
   /// "640 × 62".

@@ -17,7 +17,8 @@ ordered_json rectJson(const joinery::FlatRect& r) {
 
 ordered_json settingsJson(const joinery::LayoutSettings& s) {
   return {{"sheet_method", s.sheetMethod == joinery::CutMethod::free ? "free" : "through cuts"},
-          {"kerf_mm", s.kerf},
+          {"board_kerf_mm", s.boardKerf},
+          {"sheet_kerf_mm", s.sheetKerf},
           {"sheet_trim_mm", s.sheetTrim},
           {"board_end_trim_mm", s.boardEndTrim},
           {"board_edge_trim_mm", s.boardEdgeTrim},

@@ -78,7 +78,9 @@ int stockUsed(const LayoutJob& job, const std::string& material) {
 
 std::string allowanceSentence(const LayoutJob& job, joinery::StockForm form) {
   const joinery::LayoutSettings& s = job.layout.settings;
-  const std::string kerf = "Saw kerf " + job.length(s.kerf);
+  const bool routed =
+      form == joinery::StockForm::sheet && s.sheetMethod == joinery::CutMethod::free;
+  const std::string kerf = (routed ? "Cutter width " : "Saw kerf ") + job.length(s.kerf(form));
   if (form == joinery::StockForm::sheet) {
     return fmt::format("{}; {} trimmed off every edge of the sheet.", kerf,
                        job.length(s.sheetTrim));

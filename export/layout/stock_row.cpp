@@ -155,7 +155,7 @@ bool StockRow::meets(Side side, const FlatRect& piece) const {
   const joinery::LayoutSettings& s = c_.job.layout.settings;
   const bool sheet = c_.job.itemOf(c_.one).form == joinery::StockForm::sheet;
   const bool isEnd = side == Side::left || side == Side::right;
-  const double reach = kTouch + s.kerf +
+  const double reach = kTouch + c_.job.kerfIn(c_.one) +
                        (sheet   ? s.sheetTrim
                         : isEnd ? s.boardEndTrim
                                 : s.boardEdgeTrim);
@@ -186,7 +186,7 @@ void StockRow::drawTrimLine() {
 }
 
 void StockRow::drawCuts() {
-  const double kerf = c_.job.layout.settings.kerf;
+  const double kerf = c_.job.kerfIn(c_.one);
   for (const CutStep& step : c_.steps) {
     FlatRect line = step.piece;
     if (step.across) {

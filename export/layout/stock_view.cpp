@@ -21,7 +21,7 @@ std::vector<double> breaksOf(const RowContext& c, int rows) {
     double bestAway = each * 0.12;
     for (const CutStep& step : c.steps) {
       if (!step.across || step.piece.width < c.whole.width * 0.9) continue;
-      const double at = step.at + c.job.layout.settings.kerf / 2;
+      const double at = step.at + c.job.kerfIn(c.one) / 2;
       if (std::fabs(at - wanted) >= bestAway) continue;
       bestAway = std::fabs(at - wanted);
       best = at;

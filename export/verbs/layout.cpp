@@ -57,8 +57,8 @@ class LayoutVerb final : public Verb {
         ->check(CLI::IsMember({"pdf", "svg"}))
         ->capture_default_str();
     const joinery::LayoutSettings usual;
-    auto* kerf = command.add_option("--kerf", kerf_,
-                                    fmt::format("Wood that a cut takes away ({} mm)", usual.kerf));
+    auto* kerf = command.add_option(
+        "--kerf", kerf_, fmt::format("Wood that a cut takes away ({} mm)", usual.boardKerf));
     kerf->type_name("LENGTH");
     command
         .add_option("--machine", machine_,
@@ -75,7 +75,7 @@ class LayoutVerb final : public Verb {
         ->type_name("COUNT")
         ->check(CLI::Range(0, 20));
     command.add_flag("--free", free_,
-                     "Sheets are cut by a router, with its kerf: parts may lie anyhow");
+                     "Sheets are cut by a router with its usual kerf, parts may lie anyhow");
     command.add_flag("--labels", labels_, "Write labels.pdf: a label a part, to stick on");
     command.add_option("--labels-per-page", grid_, "Labels side by side and down a sheet of A4")
         ->type_name("COLUMNSxROWS")
@@ -117,7 +117,7 @@ class LayoutVerb final : public Verb {
     settings.turnsMost = turns_;
     if (free_) {
       settings.sheetMethod = joinery::CutMethod::free;
-      settings.kerf = joinery::machine(joinery::Machine::router).kerf;
+      settings.sheetKerf = joinery::machine(joinery::Machine::router).kerf;
     }
     if (!machine_.empty()) {
       const auto machine = joinery::machineNamed(machine_);
@@ -126,12 +126,13 @@ class LayoutVerb final : public Verb {
                     "command line of layout",
                     "write one of " + joinery::machineWords(joinery::saws));
       }
-      settings.kerf = joinery::machine(*machine).kerf;
+      settings.boardKerf = joinery::machine(*machine).kerf;
+      if (!free_) settings.sheetKerf = settings.boardKerf;
     }
     if (!kerf_.empty()) {
       const auto kerf = lengthOption("--kerf", kerf_, kWidestKerf);
       if (!kerf) return tl::unexpected(kerf.error());
-      settings.kerf = *kerf;
+      settings.boardKerf = settings.sheetKerf = *kerf;
     }
     if (!trim_.empty()) {
       const auto trim = lengthOption("--trim", trim_, kWidestTrim);

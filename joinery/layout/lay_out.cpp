@@ -74,8 +74,8 @@ Result<void> checkJob(const std::vector<Blank>& blanks, const LayoutSettings& se
     }
   }
   for (const double v :
-       {settings.kerf, settings.sheetTrim, settings.boardEndTrim, settings.boardEdgeTrim,
-        settings.offcutLengthLeast, settings.offcutWidthLeast}) {
+       {settings.boardKerf, settings.sheetKerf, settings.sheetTrim, settings.boardEndTrim,
+        settings.boardEdgeTrim, settings.offcutLengthLeast, settings.offcutWidthLeast}) {
     if (!isRest(v)) {
       return fail(ErrorCode::badStock, fmt::format("{:g} is no kerf, trim or offcut size", v),
                   "layout settings", "0 or more");

@@ -35,7 +35,9 @@ enum class CutMethod {
 /// What the maker's machines ask for. All lengths mm.
 struct LayoutSettings {
   CutMethod sheetMethod = CutMethod::throughCuts;
-  double kerf = machine(Machine::tableSaw).kerf;  ///< wood that one cut turns to dust
+  /// Wood that one cut turns to dust.
+  double boardKerf = machine(Machine::tableSaw).kerf;
+  double sheetKerf = machine(Machine::tableSaw).kerf;
   /// Cut off every edge of a sheet before parts, off both ends and both edges of a board.
   double sheetTrim = allowance(AllowanceId::sheetTrim).value;
   double boardEndTrim = allowance(AllowanceId::boardEndTrim).value;
@@ -47,6 +49,10 @@ struct LayoutSettings {
   double offcutWidthLeast = allowance(AllowanceId::offcutWidthLeast).value;
   int effort = 100;      ///< share of the usual search, in percent
   Unit unit = Unit::mm;  ///< of the sentences on what found no place
+
+  [[nodiscard]] double kerf(StockForm form) const {
+    return form == StockForm::board ? boardKerf : sheetKerf;
+  }
 };
 
 /// A blank in its place on a piece of stock. `at` is as it lies there.

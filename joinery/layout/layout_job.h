@@ -61,7 +61,9 @@ struct Job {
   std::vector<Bin> bins;
   std::vector<std::vector<char>> suits;  ///< [item][bin]
 
-  [[nodiscard]] Size kerf() const { return sizeOf(settings.kerf); }
+  [[nodiscard]] Size kerf() const {
+    return sizeOf(sheets ? settings.sheetKerf : settings.boardKerf);
+  }
   /// How often cutting may change direction; 0: any number.
   [[nodiscard]] int turnsMost() const { return sheets ? std::max(0, settings.turnsMost) : 0; }
 };

@@ -142,7 +142,7 @@ TEST(CutSteps, AreMadeInPiecesThatEarlierOnesLeft) {
       for (const exporting::CutStep& step : steps) {
         const double from = step.across ? step.piece.x : step.piece.y;
         const double to = step.across ? step.piece.farX() : step.piece.farY();
-        EXPECT_GE(step.at, from - job.layout.settings.kerf - 1e-6);
+        EXPECT_GE(step.at, from - job.kerfIn(one) - 1e-6);
         EXPECT_LE(step.at, to + 1e-6);
         EXPECT_NEAR(step.setting, step.at - from, 1e-9);
         EXPECT_EQ(step.of == "whole", step.number == 1);

@@ -31,10 +31,11 @@ TEST(LayoutJson, HasTheDocumentedKeys) {
   EXPECT_THAT(keysOf(report),
               UnorderedElementsAre("report", "version", "piece", "basis", "finished", "currency",
                                    "settings", "materials", "stock", "unplaced", "matches_apart"));
-  EXPECT_THAT(keysOf(report["settings"]),
-              UnorderedElementsAre("sheet_method", "kerf_mm", "sheet_trim_mm", "board_end_trim_mm",
-                                   "board_edge_trim_mm", "turns_most", "offcut_length_least_mm",
-                                   "offcut_width_least_mm"));
+  EXPECT_THAT(
+      keysOf(report["settings"]),
+      UnorderedElementsAre("sheet_method", "board_kerf_mm", "sheet_kerf_mm", "sheet_trim_mm",
+                           "board_end_trim_mm", "board_edge_trim_mm", "turns_most",
+                           "offcut_length_least_mm", "offcut_width_least_mm"));
   EXPECT_THAT(
       keysOf(report["materials"][0]),
       UnorderedElementsAre("material", "blanks", "placed", "blank_area_mm2", "stock_area_mm2",

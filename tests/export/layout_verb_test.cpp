@@ -63,13 +63,19 @@ TEST(LayoutVerb, CutsWithTheKerfOfTheMachine) {
     args.insert(args.end(), options.begin(), options.end());
     const Said said = dryfitCommand(args);
     EXPECT_EQ(said.code, 0) << said.err;
-    return json::parse(scratch.read("out/layout.json"))["settings"]["kerf_mm"].get<double>();
+    const json settings = json::parse(scratch.read("out/layout.json"))["settings"];
+    return std::pair(settings["board_kerf_mm"].get<double>(),
+                     settings["sheet_kerf_mm"].get<double>());
   };
   using joinery::Machine;
-  EXPECT_DOUBLE_EQ(kerf({}), joinery::machine(Machine::tableSaw).kerf);
-  EXPECT_DOUBLE_EQ(kerf({"--machine", "band_saw"}), joinery::machine(Machine::bandSaw).kerf);
-  EXPECT_DOUBLE_EQ(kerf({"--free"}), joinery::machine(Machine::router).kerf);
-  EXPECT_DOUBLE_EQ(kerf({"--free", "--kerf", "6"}), 6);
+  const auto of = [](Machine which) { return joinery::machine(which).kerf; };
+  const double table = of(Machine::tableSaw), band = of(Machine::bandSaw),
+               cutter = of(Machine::router);
+  EXPECT_EQ(kerf({}), std::pair(table, table));
+  EXPECT_EQ(kerf({"--machine", "band_saw"}), std::pair(band, band));
+  EXPECT_EQ(kerf({"--free"}), std::pair(table, cutter));  // boards are sawn all the same
+  EXPECT_EQ(kerf({"--free", "--machine", "band_saw"}), std::pair(band, cutter));
+  EXPECT_EQ(kerf({"--free", "--kerf", "6"}), std::pair(6.0, 6.0));
 }
 
 TEST(LayoutVerb, NamesWhatDidNotFitAndEndsWithOne) {

@@ -109,6 +109,7 @@ class Checker {
   }
 
   void checkOne(const StockLayout& one, const StockItem& item) {
+    kerf_ = item.form == StockForm::board ? layout_.settings.boardKerf : layout_.settings.sheetKerf;
     const BoardShape shape(item);
     for (const PlacedBlank& placed : one.blanks) {
       checkBlank(placed, item, shape);
@@ -118,7 +119,7 @@ class Checker {
     }
     for (std::size_t i = 0; i < one.blanks.size(); ++i) {
       for (std::size_t j = i + 1; j < one.blanks.size(); ++j) {
-        if (!apart(one.blanks[i].at, one.blanks[j].at, layout_.settings.kerf)) {
+        if (!apart(one.blanks[i].at, one.blanks[j].at, kerf_)) {
           say(blank(one.blanks[i].blank).name, " and ", blank(one.blanks[j].blank).name,
               " leave no kerf");
         }
@@ -181,11 +182,11 @@ class Checker {
       Piece first{whole.at}, second{whole.at};
       const double low = cut.across ? whole.at.x : whole.at.y;
       const double high = low + (cut.across ? whole.at.length : whole.at.width);
-      if (cut.at + layout_.settings.kerf < low - kNear || cut.at > high + kNear) {
+      if (cut.at + kerf_ < low - kNear || cut.at > high + kNear) {
         say("a cut beside its piece");
       }
       const double firstEnd = std::clamp(cut.at, low, high);
-      const double secondStart = std::clamp(cut.at + layout_.settings.kerf, low, high);
+      const double secondStart = std::clamp(cut.at + kerf_, low, high);
       if (cut.across) {
         first.at.length = firstEnd - low;
         second.at.x = secondStart;
@@ -250,7 +251,7 @@ class Checker {
         if (!apart(offcut, one.offcuts[j], 0)) say("two offcuts of the same wood");
       }
       for (const PlacedBlank& placed : one.blanks) {
-        if (!apart(offcut, placed.at, layout_.settings.kerf)) {
+        if (!apart(offcut, placed.at, kerf_)) {
           say("an offcut of the wood of ", blank(placed.blank).name);
         }
       }
@@ -304,8 +305,8 @@ class Checker {
       for (std::size_t i = 1; i < row.size(); ++i) {
         const FlatRect &a = row[i - 1].at, &b = row[i].at;
         const double gap = along ? b.x - a.x - a.length : b.y - a.y - a.width;
-        good =
-            good && near(gap, layout_.settings.kerf) && near(along ? a.y : a.x, along ? b.y : b.x);
+        good = good && near(gap, layout_.settings.sheetKerf) &&
+               near(along ? a.y : a.x, along ? b.y : b.x);
       }
       if (good) return true;
     }
@@ -342,6 +343,7 @@ class Checker {
   }
 
   const Layout& layout_;
+  double kerf_ = 0;  // of the board or sheet being looked at
   const StockList& stock_;
   std::string place_;
   std::vector<std::string> faults_;

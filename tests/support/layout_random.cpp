@@ -53,7 +53,8 @@ class Maker {
   void settings() {
     auto& s = job_.settings;
     s.sheetMethod = chance(30) ? CutMethod::free : CutMethod::throughCuts;
-    s.kerf = oneOf({0.0, 1.0, 2.4, 3.2, 3.175});
+    s.boardKerf = oneOf({0.0, 1.0, 2.4, 3.2, 3.175});
+    s.sheetKerf = oneOf({0.0, 1.0, 2.4, 3.2, 3.175, 8.0});
     s.sheetTrim = oneOf({0.0, 2.0, 10.0});
     s.boardEndTrim = oneOf({0.0, 25.0, 50.0});
     s.boardEdgeTrim = oneOf({0.0, 3.0});

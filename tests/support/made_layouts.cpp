@@ -24,9 +24,10 @@ struct Sized {
 /// Fills one board or sheet strip by strip and keeps the record of the cuts.
 class StripFiller {
  public:
-  StripFiller(LayoutJob& job, int item, int copy) : job_(job), kerf_(job.layout.settings.kerf) {
+  StripFiller(LayoutJob& job, int item, int copy) : job_(job) {
     one_.item = item;
     one_.copy = copy;
+    kerf_ = job.kerfIn(one_);
     const FlatRect whole = exporting::boundsOfStock(job.itemOf(one_));
     const auto& s = job.layout.settings;
     const bool sheet = job.itemOf(one_).form == joinery::StockForm::sheet;
@@ -109,7 +110,7 @@ class StripFiller {
   }
 
   LayoutJob& job_;
-  double kerf_;
+  double kerf_ = 0;
   StockLayout one_;
   Piece rest_;
 };
@@ -271,7 +272,8 @@ LayoutJob randomJob(std::uint32_t seed) {
   const auto chance = [&](double p) { return between(0, 1) < p; };
   LayoutJob job = emptyJob("Random piece");
   job.unit = chance(0.3) ? joinery::Unit::inch : joinery::Unit::mm;
-  job.layout.settings.kerf = between(0.5, 6);
+  job.layout.settings.boardKerf = between(0.5, 6);
+  job.layout.settings.sheetKerf = between(0.5, 6);
   const int items = static_cast<int>(between(1, 4));
   for (int i = 0; i < items; ++i) {
     StockItem item = sheetItem(1);

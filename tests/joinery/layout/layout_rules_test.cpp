@@ -87,7 +87,7 @@ TEST(Kerf, LeavesOnlyThreeStripsOf607Point7InASheetOf2440) {
 
 TEST(Kerf, IsExactInInchFractions) {
   LayoutSettings settings = untrimmed();
-  settings.kerf = 25.4 / 8;
+  settings.boardKerf = settings.sheetKerf = 25.4 / 8;
   const double strip = (48 - 3 * 0.125) / 4 * 25.4;
   const Layout layout = laidOut(std::vector<Blank>(4, sheetPart("strip", strip, 600)),
                                 {sheet(48 * 25.4, 600, 2)}, settings);

@@ -93,7 +93,7 @@ StockItem stockOf(StockForm form, double length, double width, int count) {
 LayoutSettings untrimmed(double kerf) {
   LayoutSettings settings;
   settings.sheetTrim = settings.boardEndTrim = settings.boardEdgeTrim = 0;
-  settings.kerf = kerf;
+  settings.boardKerf = settings.sheetKerf = kerf;
   settings.effort = 25;
   return settings;
 }
@@ -217,7 +217,7 @@ TEST(LayoutCheck, SeesEverySpoiltLayout) {
       [](Layout& l) {
         l.stock[0].offcuts.push_back({0, 0, 400, 100});
       },
-      [](Layout& l) { l.settings.kerf += 0.5; },
+      [](Layout& l) { l.settings.sheetKerf += 0.5; },
       [](Layout& l) { l.settings.sheetTrim = 5; },
       [](Layout& l) { l.settings.turnsMost = 1; },
       [](Layout& l) { l.blanks[0].thickness = 11; },
