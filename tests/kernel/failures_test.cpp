@@ -1,12 +1,14 @@
-// What the geometry library throws stops inside the kernel. A solid without a shape, which no
-// public function makes, is what the library throws at surely.
+// What the geometry library throws stops inside the kernel. Solids without a shape or a place, that
+// no public function makes, are what it throws at surely.
 
 #include <gtest/gtest.h>
 
+#include <BRep_Builder.hxx>
+#include <TopoDS_Face.hxx>
 #include <limits>
+#include <memory>
+#include <utility>
 
-#include "kernel/hidden_lines.h"
-#include "kernel/mesh.h"
 #include "kernel/occt_bridge.h"
 #include "kernel/recipe.h"
 #include "kernel/solid.h"
@@ -17,6 +19,13 @@ namespace {
 
 Solid hollow() {
   return Solid(std::make_shared<const Solid::Impl>(TopoDS_Shape(), Mass{}));
+}
+/// A face of which nobody said where it is: the library throws when asked for its box.
+Solid unplaced() {
+  TopoDS_Face face;
+  const BRep_Builder builder;
+  builder.MakeFace(face);
+  return Solid(std::make_shared<const Solid::Impl>(face, Mass{}));
 }
 Solid box() {
   return *makeBox({{0, 0, 0}, {100, 50, 20}});
@@ -35,28 +44,27 @@ void expectStopped(const Result<T>& result) {
 TEST(LibraryFailure, StopsInEveryFunctionOfSolids) {
   const Solid none = hollow();
   for (const Solid& other : {box(), bar()}) {
-    EXPECT_NO_THROW({
-      for (const auto& [a, b] : {std::pair(none, other), std::pair(other, none)}) {
-        // A solid without a shape has an empty box, so a cut or a common may hold it for a miss.
-        static_cast<void>(overlap(a, b));
-        static_cast<void>(cut(a, {&b, 1}));
-        static_cast<void>(common(a, {&b, 1}));
-        expectStopped(fuse(a, {&b, 1}));
-        expectStopped(distance(a, b));
-      }
-    });
+    for (const auto& [a, b] : {std::pair(none, other), std::pair(other, none)}) {
+      EXPECT_NO_THROW(expectStopped(fuse(a, {&b, 1})));
+      EXPECT_NO_THROW(expectStopped(distance(a, b)));
+    }
   }
   EXPECT_NO_THROW(expectStopped(validate(none)));
-  EXPECT_NO_THROW(static_cast<void>(triangulate(none)));
-  EXPECT_NO_THROW(static_cast<void>(hiddenLines({&none, 1}, {})));
   EXPECT_NO_THROW(expectStopped(solidFrom(TopoDS_Shape())));
 }
 
-TEST(LibraryFailure, StopsWhereASolidIsAskedForItsSize) {
-  const Solid none = hollow();
+TEST(LibraryFailure, StopsWhereASolidsBoxIsAskedFor) {
+  const Solid none = unplaced();
   EXPECT_NO_THROW(static_cast<void>(none.bounds()));
-  EXPECT_NO_THROW(static_cast<void>(none.topology()));
   EXPECT_NO_THROW(static_cast<void>(none.placed(Frame{{1, 2, 3}}).bounds()));
+  for (const Solid& other : {box(), bar()}) {
+    for (const auto& [a, b] : {std::pair(none, other), std::pair(other, none)}) {
+      // What has no box is out of everything's way.
+      EXPECT_NO_THROW(EXPECT_EQ(overlap(a, b).value().volume, 0));
+      EXPECT_NO_THROW(EXPECT_TRUE(cut(a, {&b, 1})->isSameAs(a)));
+      EXPECT_NO_THROW(EXPECT_EQ(common(a, {&b, 1}).error().code, ErrorCode::emptyResult));
+    }
+  }
 }
 
 TEST(LibraryFailure, StopsWhereARecipeCannotBe) {
