@@ -2,8 +2,10 @@
 
 #include <cmath>
 
+#include "joinery/dry_fit.h"
 #include "joinery/rules.h"
 #include "tests/support/hand_made.h"
+#include "tests/support/joint_bench.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -50,6 +52,31 @@ TEST(Breakout, SaysByHowMuchACutGoesPastTheFace) {
   EXPECT_EQ(findings[0].severity, Severity::error);
   EXPECT_EQ(findings[0].text,
             "The mortise of joint corner breaks out of stile at the left by 3 mm.");
+}
+
+TEST(Breakout, GoesOnWhereMortisesLieWhollyOutsideTheirPart) {
+  // Two rails, one on the other, stand 20 mm short of the stile on tenons of 18 mm; they lean about
+  // their own length, so that the mortises are not square to the stile.
+  test::ModelText text;
+  text.part("stile", {"z", 0, 600}, {"x", 0, 60}, {"y", 0, 24});
+  for (const auto& [name, from] : {std::pair("low", 100), std::pair("high", 160)}) {
+    text.part(name, {"x", 80, 300}, {"z", from, 60}, {"y", 0, 24});
+    text.turn(name, "x", {80, 12, from + 30.0}, 5);
+    text.joint(std::string(name) + "_joint", {{"kind", "blind-mortise-tenon"},
+                                              {"tenon", name},
+                                              {"mortise", "stile"},
+                                              {"tenon_length", 18},
+                                              {"bottom_clearance", 0},
+                                              {"tenon_width", 59}});
+  }
+  const Piece piece = test::pieceOf(text);
+  const auto solids = buildSolids(piece);
+  ASSERT_TRUE(solids) << solids.error().line();
+  const auto findings = checkPiece(piece, *solids);
+  ASSERT_TRUE(findings) << findings.error().line();
+  EXPECT_EQ(test::count(*findings, FindingKind::breakout), 0);
+  // Nobody is left in doubt about joints that cut nothing.
+  EXPECT_EQ(test::count(*findings, FindingKind::gap), 2);
 }
 
 TEST(Breakout, IsNotFoundWhereAMortiseIsMeantToComeOut) {
