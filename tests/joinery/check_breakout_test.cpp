@@ -54,9 +54,9 @@ TEST(Breakout, SaysByHowMuchACutGoesPastTheFace) {
             "The mortise of joint corner breaks out of stile at the left by 3 mm.");
 }
 
-TEST(Breakout, GoesOnWhereMortisesLieWhollyOutsideTheirPart) {
-  // Two rails, one on the other, stand 20 mm short of the stile on tenons of 18 mm; they lean about
-  // their own length, so that the mortises are not square to the stile.
+/// Two rails, one on the other, stand 20 mm short of the stile on tenons of the given length; they
+/// lean about their own length, so that the mortises are not square to the stile.
+Piece railsShortOfTheirStile(double tenon) {
   test::ModelText text;
   text.part("stile", {"z", 0, 600}, {"x", 0, 60}, {"y", 0, 24});
   for (const auto& [name, from] : {std::pair("low", 100), std::pair("high", 160)}) {
@@ -65,18 +65,26 @@ TEST(Breakout, GoesOnWhereMortisesLieWhollyOutsideTheirPart) {
     text.joint(std::string(name) + "_joint", {{"kind", "blind-mortise-tenon"},
                                               {"tenon", name},
                                               {"mortise", "stile"},
-                                              {"tenon_length", 18},
+                                              {"tenon_length", tenon},
                                               {"bottom_clearance", 0},
                                               {"tenon_width", 59}});
   }
-  const Piece piece = test::pieceOf(text);
-  const auto solids = buildSolids(piece);
-  ASSERT_TRUE(solids) << solids.error().line();
-  const auto findings = checkPiece(piece, *solids);
-  ASSERT_TRUE(findings) << findings.error().line();
-  EXPECT_EQ(test::count(*findings, FindingKind::breakout), 0);
-  // Nobody is left in doubt about joints that cut nothing.
-  EXPECT_EQ(test::count(*findings, FindingKind::gap), 2);
+  return test::pieceOf(text);
+}
+
+TEST(Breakout, GoesOnWhereMortisesLieWhollyOutsideTheirPart) {
+  for (const double tenon : {5.0, 19.0, 19.5, 20.0}) {
+    SCOPED_TRACE(tenon);
+    const Piece piece = railsShortOfTheirStile(tenon);
+    const auto solids = buildSolids(piece);
+    ASSERT_TRUE(solids) << solids.error().line();
+    EXPECT_DOUBLE_EQ(solids->front().volume(), 600 * 60 * 24);
+    const auto findings = checkPiece(piece, *solids);
+    ASSERT_TRUE(findings) << findings.error().line();
+    EXPECT_EQ(test::count(*findings, FindingKind::breakout), 0);
+    // Nobody is left in doubt about joints that cut nothing.
+    EXPECT_EQ(test::count(*findings, FindingKind::gap), 2);
+  }
 }
 
 TEST(Breakout, IsNotFoundWhereAMortiseIsMeantToComeOut) {
