@@ -134,8 +134,8 @@ Identities identitiesOf(const DryFit& fit) {
 
 /// The change dry-fitted; none where a made part is still out or an error is new.
 Result<std::optional<Absorption>> tried(const NumberChange& change, const DryFit& before,
-                                        const Progress& progress) {
-  const auto after = dryFit(with(before.piece.model, change), before.piece.basis, progress);
+                                        const Progress& progress, Unit unit) {
+  const auto after = dryFit(with(before.piece.model, change), before.piece.basis, progress, unit);
   if (!after && after.error().code == ErrorCode::cancelled) return tl::unexpected(after.error());
   if (!after) return std::optional<Absorption>();
   Absorption absorption{change.what, change.before, change.after, change.text, {}, {}};
@@ -212,12 +212,12 @@ std::vector<NumberChange> changesThatFit(const Piece& piece) {
 }
 
 Result<std::vector<Absorption>> absorptions(const Model& model, Basis basis,
-                                            const Progress& progress) {
+                                            const Progress& progress, Unit unit) {
   const auto before = dryFit(model, basis, progress);
   if (!before) return tl::unexpected(before.error());
   std::vector<Absorption> all;
   for (const NumberChange& change : changesThatFit(before->piece)) {
-    auto one = tried(change, *before, progress);
+    auto one = tried(change, *before, progress, unit);
     if (!one) return tl::unexpected(one.error());
     if (*one) all.push_back(std::move(**one));
   }

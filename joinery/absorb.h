@@ -46,8 +46,10 @@ struct Absorption {
 };
 
 /// Every change of one number after which no made part is out and no error is new: smallest first.
-/// Nothing where no made part is out. Errors: those of dryFit for the model as it is; cancelled.
+/// Nothing where no made part is out. Sizes in the findings' words are in `unit`. Errors: those of
+/// dryFit for the model as it is; cancelled.
 [[nodiscard]] Result<std::vector<Absorption>> absorptions(const Model& model, Basis basis,
-                                                          const Progress& progress = {});
+                                                          const Progress& progress = {},
+                                                          Unit unit = Unit::mm);
 
 }  // namespace dryfit::joinery

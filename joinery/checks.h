@@ -17,6 +17,7 @@ struct CheckInput {
   const Piece& piece;
   const std::vector<kernel::Solid>& solids;
   CheckMemory* memory = nullptr;  ///< answers of earlier states; may be null
+  Unit unit = Unit::mm;           ///< of the sizes in the findings' words
 };
 
 /// One check: appends its findings, in an order that depends on the input alone.

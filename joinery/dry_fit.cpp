@@ -28,8 +28,8 @@ Result<std::vector<kernel::Solid>> buildSolids(const Piece& piece, const Progres
 
 Result<std::vector<Finding>> checkPiece(const Piece& piece,
                                         const std::vector<kernel::Solid>& solids,
-                                        const Progress& progress, CheckMemory* memory) {
-  const CheckInput input{piece, solids, memory};
+                                        const Progress& progress, CheckMemory* memory, Unit unit) {
+  const CheckInput input{piece, solids, memory, unit};
   const int all = static_cast<int>(checks().size());
   int done = 0;
   std::vector<Finding> findings;
@@ -45,12 +45,12 @@ Result<std::vector<Finding>> checkPiece(const Piece& piece,
   return findings;
 }
 
-Result<DryFit> dryFit(const Model& model, Basis basis, const Progress& progress) {
+Result<DryFit> dryFit(const Model& model, Basis basis, const Progress& progress, Unit unit) {
   Result<Piece> piece = evaluate(model, basis);
   if (!piece) return tl::unexpected(piece.error());
   Result<std::vector<kernel::Solid>> solids = buildSolids(*piece, progress);
   if (!solids) return tl::unexpected(solids.error());
-  Result<std::vector<Finding>> findings = checkPiece(*piece, *solids, progress);
+  Result<std::vector<Finding>> findings = checkPiece(*piece, *solids, progress, nullptr, unit);
   if (!findings) return tl::unexpected(findings.error());
   return DryFit{std::move(*piece), std::move(*solids), std::move(*findings)};
 }

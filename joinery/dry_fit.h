@@ -30,14 +30,16 @@ using Progress = std::function<bool(int done, int all)>;
                                                              const Progress& progress = {});
 
 /// Every check, worst finding first, then by kind and part number. Same input, same order,
-/// with or without a memory of earlier states. Errors:
-/// libraryFailure, cancelled.
+/// with or without a memory of earlier states. Sizes in the findings' words are in `unit`, their
+/// numbers in mm. Errors: libraryFailure, cancelled.
 [[nodiscard]] Result<std::vector<Finding>> checkPiece(const Piece& piece,
                                                       const std::vector<kernel::Solid>& solids,
                                                       const Progress& progress = {},
-                                                      CheckMemory* memory = nullptr);
+                                                      CheckMemory* memory = nullptr,
+                                                      Unit unit = Unit::mm);
 
 /// Evaluate, build, check.
-[[nodiscard]] Result<DryFit> dryFit(const Model& model, Basis basis, const Progress& progress = {});
+[[nodiscard]] Result<DryFit> dryFit(const Model& model, Basis basis, const Progress& progress = {},
+                                    Unit unit = Unit::mm);
 
 }  // namespace dryfit::joinery

@@ -260,9 +260,12 @@ Feature Mating::pocket(JointId joint, Purpose purpose, const Insert& room,
                        const Openings& openings) const {
   const Stretch entry = reachOf(room.section);
   const double end = openings.through ? throughReach(room.section) : room.reach;
-  const Box3 finished = box(room.section, entry.lo, end);
-  Box3 tool = box(room.section, entry.lo - kOverRun,
-                  openings.through ? std::fmax(end, room.reach) + kOverRun : end);
+  const Box3 finished = box(room.section, entry.lo, std::fmax(end, entry.lo));
+  // What does not reach the mate cuts the air before it: a gap to be told of, no tool inside out.
+  const double toolEnd = openings.through ? std::fmax(end, room.reach) + kOverRun
+                         : end > entry.lo ? end
+                                          : entry.lo - kOverRun / 2;
+  Box3 tool = box(room.section, entry.lo - kOverRun, toolEnd);
   Box3 extent = finished;
   for (int axis = 0; axis < 3; ++axis) {
     for (const bool far : {false, true}) {

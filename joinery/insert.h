@@ -46,6 +46,12 @@ struct Openings {
   bool through = false;  ///< out of the face behind the one it enters by
 };
 
+/// The part's axis across the thickness of a tenon or tongue that stands on `face`: the part's
+/// thickness, or its width where the face is one of its thickness.
+[[nodiscard]] constexpr int thicknessAxis(LocalFace face) {
+  return face.axis == 2 ? 1 : 2;
+}
+
 /// Two mates, the faces by which they meet, and the way from one frame to the other. Tenons,
 /// tongues and their pockets are made here, so both halves always come from one box.
 ///
@@ -63,7 +69,7 @@ class Mating {
 
   /// Axis of the first mate across the thickness of what it carries: its thickness, or its width
   /// where it meets by a face of its thickness.
-  [[nodiscard]] int thicknessAxis() const { return contact_.face.axis == 2 ? 1 : 2; }
+  [[nodiscard]] int thicknessAxis() const { return joinery::thicknessAxis(contact_.face); }
   /// The remaining axis of the face.
   [[nodiscard]] int alongAxis() const { return 3 - contact_.face.axis - thicknessAxis(); }
   /// The first mate's blank along one of its axes.

@@ -5,7 +5,7 @@
 namespace dryfit::joinery {
 
 Result<std::shared_ptr<const DryFit>> LiveFit::update(const Model& model, Basis basis,
-                                                      const Progress& progress) {
+                                                      const Progress& progress, Unit unit) {
   work_ = {};
   Result<Piece> piece = evaluate(model, basis, numbers_);
   work_.numbers = numbers_.numbersWorkedOut;
@@ -15,7 +15,7 @@ Result<std::shared_ptr<const DryFit>> LiveFit::update(const Model& model, Basis 
   work_.solids = solids_.built();
   if (!solids) return tl::unexpected(solids.error());
   checks_.beginState();
-  Result<std::vector<Finding>> findings = checkPiece(*piece, *solids, progress, &checks_);
+  Result<std::vector<Finding>> findings = checkPiece(*piece, *solids, progress, &checks_, unit);
   work_.pairs = checks_.overlaps.asked();
   if (!findings) return tl::unexpected(findings.error());
   return std::make_shared<const DryFit>(

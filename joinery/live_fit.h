@@ -24,13 +24,14 @@ struct LiveWork {
 /// answer of the kernel where the solids and their places are equal. So nothing can go stale,
 /// whatever the order of edits, even from one model to another.
 ///
-/// Law: update(m, b) equals dryFit(m, b) in every number, recipe and finding, and in its errors.
-/// After an error, or when cancelled, later updates go on as if that one had not been asked for.
-/// One thread at a time; solids and pairs are worked on by all cores.
+/// Law: update(m, b, p, u) equals dryFit(m, b, p, u) in every number, recipe and finding, and in
+/// its errors. After an error, or when cancelled, later updates go on as if that one had not been
+/// asked for. One thread at a time; solids and pairs are worked on by all cores.
 class LiveFit {
  public:
   [[nodiscard]] Result<std::shared_ptr<const DryFit>> update(const Model& model, Basis basis,
-                                                             const Progress& progress = {});
+                                                             const Progress& progress = {},
+                                                             Unit unit = Unit::mm);
   /// Work of the last update; of a failed one, what it did until it failed.
   [[nodiscard]] const LiveWork& work() const { return work_; }
 

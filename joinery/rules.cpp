@@ -70,6 +70,10 @@ constexpr std::array kRules{
     Rule{RuleId::tapeStep, "reading of a tape", 0.5, "mm", kMemory},
     Rule{RuleId::angleStep, "reading of a corner's angle", 0.1, "°", kMemory},
     Rule{RuleId::markTolerance, "tolerance of a made part", 0.05, "mm", kMemory},
+    Rule{RuleId::grainAngleMost, "angle that counts as along or across the grain", 30, "°",
+         kMemory},
+    Rule{RuleId::inLineMost, "greatest step between cuts in line", 0.5, "mm", kMemory},
+    Rule{RuleId::cutLeast, "least length of a tenon or depth of a cut", 1, "mm", kMemory},
 };
 
 constexpr bool inOrder() {

@@ -56,6 +56,9 @@ enum class RuleId {
   tapeStep,           ///< mm to which a tape is read
   angleStep,          ///< degrees to which the angle of a corner is read
   markTolerance,      ///< mm a made part may differ from what the design asks of it
+  grainAngleMost,     ///< ° from the grain, or from square to it: still along it, or across it
+  inLineMost,         ///< mm by which two cuts may differ across and still lie in line
+  cutLeast,           ///< mm: what would be shorter or shallower is not worth the cutting
 };
 
 /// One rule of the trade with its source.

@@ -4,6 +4,7 @@
 #include <optional>
 #include <utility>
 
+#include "joinery/no_wood_left.h"
 #include "joinery/parallel.h"
 
 namespace dryfit::joinery {
@@ -57,6 +58,9 @@ Result<std::vector<kernel::Solid>> SolidStore::solidsOf(const Piece& piece,
   std::vector<std::optional<kernel::Solid>> built(missing.size());
   const auto build = [&](std::size_t i) -> Result<void> {
     Result<kernel::Solid> solid = kernel::build(missing[i].recipe);
+    if (!solid && solid.error().code == ErrorCode::emptyResult) {
+      return tl::unexpected(noWoodLeft(piece, piece.parts[missing[i].first.index()]));
+    }
     if (!solid) return tl::unexpected(solid.error().within(piece.part(missing[i].first).name));
     built[i] = std::move(*solid);
     return {};

@@ -29,10 +29,10 @@ class Solid {
   /// Surface area, mm².
   [[nodiscard]] double area() const;
   [[nodiscard]] Point3 centroid() const;
-  /// The tight axis-aligned box (not enlarged by tolerances), to 1e-6 mm.
+  /// The tight axis-aligned box, to 1e-6 mm (of a placed copy looser, should the library fail).
   [[nodiscard]] Box3 bounds() const;
   [[nodiscard]] Topology topology() const;
-  /// The same body in another place. Geometry is shared, not copied.
+  /// The same body in another place, by a rigid frame. Geometry is shared, not copied.
   [[nodiscard]] Solid placed(const Frame& frame) const;
 
   /// Equal for solids that are one body in different places, for as long as one of them lives.

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "kernel/src/bars_in_line.h"
 #include "kernel/src/bores.h"
 #include "kernel/src/square_grid.h"
 #include "kernel/src/square_parts.h"
@@ -144,10 +145,11 @@ Result<SquareWork> arrangeBored(const Recipe& recipe) {
   const auto parts = takeApart(recipe);
   if (!parts) return notSquare();
   auto work = arrange(parts->square);
-  if (work && !bore(*work, parts->holes)) {
-    return fail(ErrorCode::badDimension, "a round hole is not clear of the part's edges or holes");
-  }
-  return work;
+  if (!work || bore(*work, parts->holes)) return work;
+  // Holes that go on in each other are clear of each other once they are one.
+  const auto joined = takeApart(withBarsJoined(recipe).recipe);
+  if (joined && bore(*work, joined->holes)) return work;
+  return fail(ErrorCode::badDimension, "a round hole is not clear of the part's edges or holes");
 }
 
 SquareWork arrangeBox(const Box3& box) {

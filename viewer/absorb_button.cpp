@@ -42,7 +42,7 @@ void AbsorbButton::refresh() {
 }
 
 Result<std::vector<AbsorbButton::Offer>> AbsorbButton::offers() const {
-  const auto all = joinery::absorptions(document_.model(), document_.basis());
+  const auto all = joinery::absorptions(document_.model(), document_.basis(), {}, document_.unit());
   if (!all) return tl::unexpected<Error>(all.error());
   std::vector<Offer> offers;
   for (const joinery::Absorption& one : *all) {

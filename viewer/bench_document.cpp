@@ -93,7 +93,9 @@ void BenchDocument::setBasis(joinery::Basis basis) {
 void BenchDocument::setUnit(joinery::Unit unit) {
   if (unit == unit_) return;
   unit_ = unit;
+  if (isOpen()) rebuilder_.request(model(), basis_, unit_);  // the findings speak of sizes
   Q_EMIT numbersChanged();
+  if (isOpen()) Q_EMIT buildingChanged();
 }
 
 Result<joinery::ModelFile> BenchDocument::edited(const Edit& edit) const {
@@ -138,7 +140,7 @@ void BenchDocument::workOutNumbers() {
   };
   piece_ = numbers(basis_);
   drawn_ = basis_ == joinery::Basis::drawn ? piece_ : numbers(joinery::Basis::drawn);
-  rebuilder_.request(model(), basis_);
+  rebuilder_.request(model(), basis_, unit_);
 }
 
 BenchDocument::Edit dimensionEdit(const std::string& name, const std::string& value) {

@@ -52,7 +52,8 @@ std::optional<Asked> read(const std::vector<std::string>& words) {
 Result<void> makePicture(const Asked& asked) {
   const auto file = dryfit::joinery::ModelFile::load(asked.model);
   if (!file) return tl::unexpected<dryfit::Error>(file.error());
-  auto fit = dryfit::joinery::dryFit(file->model(), dryfit::joinery::Basis::drawn);
+  auto fit =
+      dryfit::joinery::dryFit(file->model(), dryfit::joinery::Basis::drawn, {}, file->model().unit);
   if (!fit) return tl::unexpected<dryfit::Error>(fit.error().within(asked.model.string()));
   auto shapes = dryfit::viewer::makePartShapes(*fit, nullptr, nullptr);
   return dryfit::viewer::writePicture(

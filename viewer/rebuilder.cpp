@@ -17,11 +17,11 @@ Rebuilder::~Rebuilder() {
   worker_.join();
 }
 
-void Rebuilder::request(const joinery::Model& model, joinery::Basis basis) {
+void Rebuilder::request(const joinery::Model& model, joinery::Basis basis, joinery::Unit unit) {
   ++latest_;
   {
     const std::scoped_lock lock(mutex_);
-    waiting_ = Request{latest_, model, basis};
+    waiting_ = Request{latest_, model, basis, unit};
   }
   wake_.notify_one();
 }
@@ -51,7 +51,7 @@ Rebuilder::Answer Rebuilder::build(const Request& request, const std::stop_token
   };
   // The edge between the libraries, which throw, and the window, which does not.
   try {
-    auto fit = live_.update(request.model, request.basis, goOn);
+    auto fit = live_.update(request.model, request.basis, goOn, request.unit);
     if (!fit) return tl::unexpected<Error>(fit.error());
     auto shapes = makePartShapes(**fit, earlier_ ? earlier_->fit.get() : nullptr,
                                  earlier_ ? earlier_->shapes.get() : nullptr);

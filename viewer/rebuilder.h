@@ -24,7 +24,7 @@ class Rebuilder : public QObject {
   explicit Rebuilder(QObject* parent = nullptr);
   ~Rebuilder() override;
 
-  void request(const joinery::Model& model, joinery::Basis basis);
+  void request(const joinery::Model& model, joinery::Basis basis, joinery::Unit unit);
   /// From here on nothing is told of the requests made so far: they were for another piece.
   void forgetRequests() { forgotten_ = latest_; }
   /// True from a request until the answer to the newest one is delivered.
@@ -39,6 +39,7 @@ class Rebuilder : public QObject {
     quint64 serial = 0;
     joinery::Model model;
     joinery::Basis basis = joinery::Basis::drawn;
+    joinery::Unit unit = joinery::Unit::mm;
   };
   using Answer = Result<std::shared_ptr<const Assembled>>;
 

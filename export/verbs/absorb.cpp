@@ -36,7 +36,8 @@ class AbsorbVerb final : public Verb {
     auto work = openModel(request);
     if (!work) return tl::unexpected(work.error());
     request.log.info("looking for numbers that take up what made parts do not fit");
-    const auto all = joinery::absorptions(work->file.model(), work->basis, request.progress);
+    const auto all =
+        joinery::absorptions(work->file.model(), work->basis, request.progress, work->unit);
     if (!all) return tl::unexpected(all.error().within(request.model.string()));
     if (number_.empty()) {
       report(request, *work, *all, nullptr);

@@ -67,17 +67,17 @@ Box3 boxOf(const PlacedPart& part, const Wall& wall) {
   return box;
 }
 
-std::string mendOf(const Piece& piece, const Wall& wall) {
+std::string mendOf(const Piece& piece, const Wall& wall, Unit unit) {
   const double by = wall.limit - wall.thickness;
   if (wall.face.axis == wall.cut->face.axis) {
-    return eitherText(shallowerText(piece, *wall.cut, by), std::nullopt,
+    return eitherText(shallowerText(piece, *wall.cut, by, unit), std::nullopt,
                       fmt::format("leave out {}", nameOf(piece, *wall.cut)));
   }
   return fmt::format("Move {} by {} away from that face, or make it as much narrower.",
-                     nameOf(piece, *wall.cut), atLeastText(by));
+                     nameOf(piece, *wall.cut), atLeastWords(by, unit));
 }
 
-Finding outsideFinding(const Piece& piece, const PlacedPart& part, const Wall& wall) {
+Finding outsideFinding(const Piece& piece, const PlacedPart& part, const Wall& wall, Unit unit) {
   const Rule& least = rule(RuleId::mortiseWallLeast);
   const bool out = wall.thickness <= kernel::kContact;
   Finding f;
@@ -92,20 +92,22 @@ Finding outsideFinding(const Piece& piece, const PlacedPart& part, const Wall& w
   f.source =
       std::string(wall.limit < least.value ? rule(RuleId::cutWallShare).source : least.source);
   const std::string_view face = joinery::nameOf(part.named(wall.face));
-  f.text = sentence(out ? fmt::format("{} breaks out of {} at the {}{}", nameOf(piece, *wall.cut),
-                                      piece.label(part.id), face,
-                                      wall.thickness < -kernel::kContact
-                                          ? fmt::format(" by {}", mmText(-wall.thickness))
-                                          : "")
-                        : fmt::format("{} leaves {} of wood at the {} of {}; at least {} is needed",
-                                      nameOf(piece, *wall.cut), mmText(wall.thickness), face,
-                                      piece.label(part.id), mmText(wall.limit)));
-  f.mend = mendOf(piece, wall);
+  f.text =
+      sentence(out ? fmt::format("{} breaks out of {} at the {}{}", nameOf(piece, *wall.cut),
+                                 piece.label(part.id), face,
+                                 wall.thickness < -kernel::kContact
+                                     ? fmt::format(" by {}", lengthWords(-wall.thickness, unit))
+                                     : "")
+                   : fmt::format("{} leaves {} of wood at the {} of {}; at least {} is needed",
+                                 nameOf(piece, *wall.cut), lengthWords(wall.thickness, unit), face,
+                                 piece.label(part.id), atLeastWords(wall.limit, unit)));
+  f.mend = mendOf(piece, wall, unit);
   return f;
 }
 
 /// One finding a joint and face: a row of dowel holes is one mistake, not many.
-void outsideWalls(const Piece& piece, const PlacedPart& part, std::vector<Finding>& findings) {
+void outsideWalls(const CheckInput& input, const PlacedPart& part, std::vector<Finding>& findings) {
+  const Piece& piece = input.piece;
   std::map<std::tuple<JointId, int, bool>, Wall> worst;
   for (const Feature* cut : cutsOf(part)) {
     for (const Wall& wall : wallsOf(piece, part, *cut)) {
@@ -115,7 +117,8 @@ void outsideWalls(const Piece& piece, const PlacedPart& part, std::vector<Findin
       if (!added && wall.thickness < entry->second.thickness) entry->second = wall;
     }
   }
-  for (const auto& [key, wall] : worst) findings.push_back(outsideFinding(piece, part, wall));
+  for (const auto& [key, wall] : worst)
+    findings.push_back(outsideFinding(piece, part, wall, input.unit));
 }
 
 /// Wood between cuts of two joints.
@@ -144,7 +147,8 @@ Box3 between(const Box3& a, const Box3& b) {
   return box;
 }
 
-Finding betweenFinding(const Piece& piece, const PlacedPart& part, const InnerWall& wall) {
+Finding betweenFinding(const Piece& piece, const PlacedPart& part, const InnerWall& wall,
+                       Unit unit) {
   const bool out = wall.thickness <= kernel::kContact;
   Finding f;
   f.kind = FindingKind::breakout;
@@ -159,13 +163,13 @@ Finding betweenFinding(const Piece& piece, const PlacedPart& part, const InnerWa
   f.limit = wall.limit;
   f.unit = "mm";
   f.source = std::string(rule(RuleId::mortiseWallLeast).source);
-  f.text =
-      sentence(fmt::format("in {} {} of wood is left between {} and {}; at least {} is needed",
-                           piece.label(part.id), out ? "0 mm" : mmText(wall.thickness),
-                           nameOf(piece, *wall.a), nameOf(piece, *wall.b), mmText(wall.limit)));
+  f.text = sentence(fmt::format("in {} {} of wood is left between {} and {}; at least {} is needed",
+                                piece.label(part.id), lengthWords(out ? 0 : wall.thickness, unit),
+                                nameOf(piece, *wall.a), nameOf(piece, *wall.b),
+                                atLeastWords(wall.limit, unit)));
   const double by = wall.limit - wall.thickness;
   const std::string apart = fmt::format("move {} and {} apart by {}", nameOf(piece, *wall.a),
-                                        nameOf(piece, *wall.b), atLeastText(by));
+                                        nameOf(piece, *wall.b), atLeastWords(by, unit));
   // Making a cut shallower helps only where its bottom is what comes near.
   const auto bottomNears = [&](const Feature& cut, const Box3& own, const Box3& other) {
     const int axis = cut.face.axis;
@@ -173,15 +177,16 @@ Finding betweenFinding(const Piece& piece, const PlacedPart& part, const InnerWa
                         : own.max[axis] <= other.min[axis] + kernel::kContact;
   };
   const auto shallowA =
-      bottomNears(*wall.a, boxA, boxB) ? shallowerText(piece, *wall.a, by) : std::nullopt;
+      bottomNears(*wall.a, boxA, boxB) ? shallowerText(piece, *wall.a, by, unit) : std::nullopt;
   const auto shallowB =
-      bottomNears(*wall.b, boxB, boxA) ? shallowerText(piece, *wall.b, by) : std::nullopt;
+      bottomNears(*wall.b, boxB, boxA) ? shallowerText(piece, *wall.b, by, unit) : std::nullopt;
   f.mend = eitherText(shallowA, shallowB, apart);
   return f;
 }
 
-Result<void> innerWalls(const Piece& piece, const PlacedPart& part, CheckMemory* memory,
+Result<void> innerWalls(const CheckInput& input, const PlacedPart& part,
                         std::vector<Finding>& findings) {
+  const Piece& piece = input.piece;
   std::map<std::pair<JointId, JointId>, InnerWall> worst;
   const std::vector<const Feature*> cuts = cutsOf(part);
   const Box3 overall = part.overall();
@@ -192,19 +197,22 @@ Result<void> innerWalls(const Piece& piece, const PlacedPart& part, CheckMemory*
     const Feature& a = *cuts[inOrder ? i : j];
     const Feature& b = *cuts[inOrder ? j : i];
     if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
+    // A cut that misses its part leaves all the wood; the gap check tells of it.
+    if (tree.box(i).empty() || tree.box(j).empty()) continue;
     const double limit = limitBetween(part, a, b);
     if (tree.box(inOrder ? i : j).grown(limit).common(tree.box(inOrder ? j : i)).empty()) continue;
-    const auto shared = sharedCut(overall, a, b, memory);
+    const auto shared = sharedCut(overall, a, b, input.memory);
     if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
     if (shared->volume > kernel::kSliverVolume) continue;  // a clash
-    const auto wall = wallBetween(overall, a, b, memory);
+    const auto wall = wallBetween(overall, a, b, input.memory);
     if (!wall) return tl::unexpected(wall.error().within(piece.part(part.id).name));
     if (*wall >= limit - kernel::kContact) continue;
     const InnerWall found{&a, &b, *wall, limit};
     const auto [entry, added] = worst.try_emplace({a.joint, b.joint}, found);
     if (!added && *wall < entry->second.thickness) entry->second = found;
   }
-  for (const auto& [joints, wall] : worst) findings.push_back(betweenFinding(piece, part, wall));
+  for (const auto& [joints, wall] : worst)
+    findings.push_back(betweenFinding(piece, part, wall, input.unit));
   return {};
 }
 
@@ -212,8 +220,8 @@ Result<void> innerWalls(const Piece& piece, const PlacedPart& part, CheckMemory*
 
 Result<void> breakout(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedPart& part : input.piece.parts) {
-    outsideWalls(input.piece, part, findings);
-    if (auto done = innerWalls(input.piece, part, input.memory, findings); !done) return done;
+    outsideWalls(input, part, findings);
+    if (auto done = innerWalls(input, part, findings); !done) return done;
   }
   return {};
 }

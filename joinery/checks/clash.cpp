@@ -37,7 +37,7 @@ void take(Meeting& m, const Feature& a, const Feature& b, const SharedCut& share
   }
 }
 
-std::string mendOf(const Piece& piece, const PlacedPart& part, const Meeting& m) {
+std::string mendOf(const Piece& piece, const PlacedPart& part, const Meeting& m, Unit unit) {
   const kernel::Vec3 size = m.pairBox.size();
   if (m.a->face == m.b->face) {
     const int axis = runAxis(*m.a);
@@ -48,18 +48,18 @@ std::string mendOf(const Piece& piece, const PlacedPart& part, const Meeting& m)
     }
     const double by = std::min(size[axis], size[cross]) + wallLimit(part, axis, true);
     return fmt::format("Move {} away from {} by {}.", nameOf(piece, *m.a), nameOf(piece, *m.b),
-                       atLeastText(by));
+                       atLeastWords(by, unit));
   }
   const auto shallower = [&](const Feature& cut, const Feature& other) {
     const int axis = cut.face.axis;
     const double wall = wallLimit(part, axis, isPocket(cut.purpose) || isPocket(other.purpose));
-    return shallowerText(piece, cut, size[axis] + wall);
+    return shallowerText(piece, cut, size[axis] + wall, unit);
   };
   return eitherText(shallower(*m.a, *m.b), shallower(*m.b, *m.a),
                     fmt::format("move {} away from {}", nameOf(piece, *m.a), nameOf(piece, *m.b)));
 }
 
-Finding findingOf(const Piece& piece, const PlacedPart& part, const Meeting& m) {
+Finding findingOf(const Piece& piece, const PlacedPart& part, const Meeting& m, Unit unit) {
   Finding f;
   f.kind = FindingKind::clash;
   f.severity = severityOf(f.kind);
@@ -71,9 +71,9 @@ Finding findingOf(const Piece& piece, const PlacedPart& part, const Meeting& m) 
   f.unit = "mm³";
   f.source = "cuts of two joints need wood between them (common practice)";
   f.text = sentence(fmt::format("in {} {} runs into {}: {} is cut twice, {}", piece.label(part.id),
-                                nameOf(piece, *m.a), nameOf(piece, *m.b), volumeText(m.volume),
-                                sizeText(m.box.size())));
-  f.mend = mendOf(piece, part, m);
+                                nameOf(piece, *m.a), nameOf(piece, *m.b),
+                                volumeWords(m.volume, unit), sizeWords(m.box.size(), unit)));
+  f.mend = mendOf(piece, part, m, unit);
   return f;
 }
 
@@ -85,8 +85,9 @@ struct Cuts {
   BoxTree tree;
 };
 
-Result<void> meetingCuts(const Piece& piece, const Cuts& cuts, CheckMemory* memory,
+Result<void> meetingCuts(const CheckInput& input, const Cuts& cuts,
                          std::vector<Finding>& findings) {
+  const Piece& piece = input.piece;
   const PlacedPart& part = cuts.part;
   std::map<std::pair<JointId, JointId>, Meeting> meetings;
   for (const auto& [i, j] : cuts.tree.pairs()) {
@@ -94,13 +95,13 @@ Result<void> meetingCuts(const Piece& piece, const Cuts& cuts, CheckMemory* memo
     const Feature& a = *cuts.list[inOrder ? i : j];
     const Feature& b = *cuts.list[inOrder ? j : i];
     if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
-    const auto shared = sharedCut(cuts.overall, a, b, memory);
+    const auto shared = sharedCut(cuts.overall, a, b, input.memory);
     if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
     if (shared->volume <= kernel::kSliverVolume) continue;
     take(meetings[{a.joint, b.joint}], a, b, *shared);
   }
   for (const auto& [joints, meeting] : meetings) {
-    findings.push_back(findingOf(piece, part, meeting));
+    findings.push_back(findingOf(piece, part, meeting, input.unit));
   }
   return {};
 }
@@ -200,7 +201,7 @@ Result<void> clash(const CheckInput& input, std::vector<Finding>& findings) {
     const Box3 overall = part.overall();
     const std::vector<const Feature*> list = cutsOf(part);
     const Cuts cuts{part, overall, list, treeOf(overall, list)};
-    if (auto done = meetingCuts(input.piece, cuts, input.memory, findings); !done) return done;
+    if (auto done = meetingCuts(input, cuts, findings); !done) return done;
     cutTenons(input.piece, cuts, findings);
   }
   return {};

@@ -54,7 +54,7 @@ kernel::Box3 boundsOf(const CheckInput& input, const PlacedPart& part) {
 }
 
 Finding deviation(const Brief& brief, const Wish& wish, double found, double wanted,
-                  double tolerance) {
+                  double tolerance, Unit unit) {
   const bool approved =
       std::find(brief.approved.begin(), brief.approved.end(), wish.name) != brief.approved.end();
   const double over = found - wanted;
@@ -65,12 +65,14 @@ Finding deviation(const Brief& brief, const Wish& wish, double found, double wan
   f.limit = over > 0 ? wanted + tolerance : wanted - tolerance;
   f.unit = "mm";
   f.source = "the brief";
-  f.text = fmt::format("The {} is {}, {} {} than the {} of the brief{}.", wish.name, mmText(found),
-                       mmText(over > 0 ? over : -over), over > 0 ? "more" : "less", mmText(wanted),
+  f.text = fmt::format("The {} is {}, {} {} than the {} of the brief{}.", wish.name,
+                       lengthWords(found, unit), lengthWords(over > 0 ? over : -over, unit),
+                       over > 0 ? "more" : "less", lengthWords(wanted, unit),
                        approved ? "; the client approved it" : "");
   if (!approved) {
-    f.mend = fmt::format("Bring the {} to between {} and {}, or have the client approve it.",
-                         wish.name, mmText(wanted - tolerance), mmText(wanted + tolerance));
+    f.mend =
+        fmt::format("Bring the {} to between {} and {}, or have the client approve it.", wish.name,
+                    lengthWords(wanted - tolerance, unit), lengthWords(wanted + tolerance, unit));
   }
   return f;
 }
@@ -100,7 +102,7 @@ Result<void> envelope(const CheckInput& input, std::vector<Finding>& findings) {
     const double found = whole.size()[wish.axis];
     const double over = found - *wanted;
     if (std::fabs(over) <= *tolerance + kernel::kContact) continue;
-    Finding f = deviation(brief, wish, found, *wanted, *tolerance);
+    Finding f = deviation(brief, wish, found, *wanted, *tolerance, input.unit);
     f.parts = partsAtEnds(boxes, whole, wish.axis);
     f.at = whole.centre();
     f.box = whole;

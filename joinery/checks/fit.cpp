@@ -13,11 +13,7 @@ namespace {
 /// Play smaller than a thousandth of a millimetre is rounding, not a fit.
 constexpr double kPlayRounding = 1e-3;
 
-std::string fitText(double mm) {
-  return fmt::format("{:.2f} mm", mm);
-}
-
-Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose) {
+Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose, Unit unit) {
   const bool hopeless =
       loose ? joint.glued && joint.fit > rule(RuleId::hopelessPlayTimes).value * joint.fitMax
             : joint.fit < 0;
@@ -34,16 +30,17 @@ Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose) {
   f.source = joint.fitSource;
   const std::string mates =
       fmt::format("{} in {}", piece.label(joint.mates.front()), piece.label(joint.mates.back()));
-  f.text = loose ? fmt::format("{} has {} of play at {}; at most {} is allowed.", mates,
-                               fitText(joint.fit), nameOf(piece, joint.id), fitText(joint.fitMax))
-           : joint.fit < 0
-               ? fmt::format("{} is {} too thick to go in at {}.", mates, fitText(-joint.fit),
-                             nameOf(piece, joint.id))
-               : fmt::format("{} has only {} of play at {}; at least {} is needed.", mates,
-                             fitText(joint.fit), nameOf(piece, joint.id), fitText(joint.fitMin));
+  f.text = loose           ? fmt::format("{} has {} of play at {}; at most {} is allowed.", mates,
+                                         fitWords(joint.fit, unit), nameOf(piece, joint.id),
+                                         fitWords(joint.fitMax, unit))
+           : joint.fit < 0 ? fmt::format("{} is {} too thick to go in at {}.", mates,
+                                         fitWords(-joint.fit, unit), nameOf(piece, joint.id))
+                           : fmt::format("{} has only {} of play at {}; at least {} is needed.",
+                                         mates, fitWords(joint.fit, unit), nameOf(piece, joint.id),
+                                         fitWords(joint.fitMin, unit));
   f.text = sentence(std::move(f.text));
   f.mend = fmt::format("Set the fit of {} to {} to {}.", nameOf(piece, joint.id),
-                       fitText(joint.fitMin), fitText(joint.fitMax));
+                       fitWords(joint.fitMin, unit), fitWords(joint.fitMax, unit));
   return f;
 }
 
@@ -54,7 +51,7 @@ Result<void> fit(const CheckInput& input, std::vector<Finding>& findings) {
     if (joint.fitSource.empty()) continue;  // a kind that has no cheeks to fit
     const bool loose = joint.fit > joint.fitMax + kPlayRounding;
     const bool tight = joint.fit < joint.fitMin - kPlayRounding;
-    if (loose || tight) findings.push_back(fitFinding(input.piece, joint, loose));
+    if (loose || tight) findings.push_back(fitFinding(input.piece, joint, loose, input.unit));
   }
   return {};
 }

@@ -26,6 +26,7 @@ kernel::Box3 placeOf(const Piece& piece, const PlacedJoint& joint) {
 // Faces that overlap (gap below zero) share wood and are left to the interference check.
 Result<void> gap(const CheckInput& input, std::vector<Finding>& findings) {
   const Piece& piece = input.piece;
+  const Unit unit = input.unit;
   for (const PlacedJoint& joint : piece.joints) {
     if (joint.gap <= kernel::kContact) continue;
     Finding f;
@@ -41,11 +42,11 @@ Result<void> gap(const CheckInput& input, std::vector<Finding>& findings) {
     f.source = "faces of a joint touch (common practice)";
     const std::string first = piece.label(joint.mates.front());
     const std::string second = piece.label(joint.mates.back());
-    f.text = fmt::format("{} stands {} short of {} at {}.", first, mmText(joint.gap), second,
-                         nameOf(piece, joint.id));
+    f.text = fmt::format("{} stands {} short of {} at {}.", first, lengthWords(joint.gap, unit),
+                         second, nameOf(piece, joint.id));
     f.text = sentence(std::move(f.text));
-    f.mend = fmt::format("Lengthen {} by {}, or move {} as much nearer.", first, mmText(joint.gap),
-                         second);
+    f.mend = fmt::format("Lengthen {} by {}, or move {} as much nearer.", first,
+                         lengthWords(joint.gap, unit), second);
     findings.push_back(std::move(f));
   }
   return {};

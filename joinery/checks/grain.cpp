@@ -38,9 +38,10 @@ void tenonsAcrossGrain(const Piece& piece, const PlacedPart& part, std::vector<F
   f.joint = first->joint;
   setPlace(f, part.frame, first->extent);
   f.measured = 90;
-  f.limit = 0;
+  f.limit = rule(RuleId::grainAngleMost).value;
   f.unit = "°";
-  f.source = "the grain runs along a tenon (common practice)";
+  f.source =
+      "the grain runs along a tenon (" + std::string(rule(RuleId::grainAngleMost).source) + ")";
   f.text = sentence(fmt::format("the grain of {} runs across {}, which will snap off",
                                 piece.label(part.id), nameOf(piece, *first)));
   f.mend = sentence(fmt::format("let the grain of {} run along its {}, or use a loose tenon",
@@ -63,7 +64,7 @@ struct EndWood {
   double left;
 };
 
-Finding endWoodFinding(const Piece& piece, const PlacedPart& part, const EndWood& wood) {
+Finding endWoodFinding(const Piece& piece, const PlacedPart& part, const EndWood& wood, Unit unit) {
   const Rule& least = rule(RuleId::endWoodLeast);
   Box3 box = wood.cut->extent;
   const int axis = wood.end.axis;
@@ -86,16 +87,16 @@ Finding endWoodFinding(const Piece& piece, const PlacedPart& part, const EndWood
   f.source = std::string(least.source);
   f.text = sentence(fmt::format(
       "{} leaves {} of short grain at the {} end of {}; at least {} is needed",
-      nameOf(piece, *wood.cut), mmText(wood.left), joinery::nameOf(part.named(wood.end)),
-      piece.label(part.id), mmText(least.value)));
+      nameOf(piece, *wood.cut), lengthWords(wood.left, unit), joinery::nameOf(part.named(wood.end)),
+      piece.label(part.id), atLeastWords(least.value, unit)));
   f.mend =
       fmt::format("Move {} by {} away from the end, or leave {} longer.", nameOf(piece, *wood.cut),
-                  atLeastText(least.value - wood.left), piece.label(part.id));
+                  atLeastWords(least.value - wood.left, unit), piece.label(part.id));
   return f;
 }
 
 /// Cuts across the grain too near to the end of the part; the worst of each joint and end.
-void endWood(const Piece& piece, const PlacedPart& part, std::vector<Finding>& findings) {
+void endWood(const CheckInput& input, const PlacedPart& part, std::vector<Finding>& findings) {
   std::map<std::pair<JointId, bool>, EndWood> worst;
   for (const Feature* cut : cutsOf(part)) {
     if (!severesGrain(part, *cut)) continue;
@@ -111,7 +112,8 @@ void endWood(const Piece& piece, const PlacedPart& part, std::vector<Finding>& f
       if (!added && left < entry->second.left) entry->second = wood;
     }
   }
-  for (const auto& [key, wood] : worst) findings.push_back(endWoodFinding(piece, part, wood));
+  for (const auto& [key, wood] : worst)
+    findings.push_back(endWoodFinding(input.piece, part, wood, input.unit));
 }
 
 /// Box round what a joint leaves standing on a part, or cuts out of it: where the glue is.
@@ -155,9 +157,13 @@ std::optional<Glue> glueOf(const Piece& piece, const PlacedJoint& joint) {
   return faceGlueOf(piece, joint);
 }
 
-// Within 30° of the grain wood hardly moves; within 30° of square to it it moves most.
-constexpr double kAlong = 0.866;
-constexpr double kAcross = 0.5;
+// Along the grain wood hardly moves; square to it it moves most.
+bool isAlong(double cosine) {
+  return cosine >= std::cos(Angle::degrees(rule(RuleId::grainAngleMost).value).radians()) - 1e-9;
+}
+bool isAcross(double cosine) {
+  return cosine <= std::sin(Angle::degrees(rule(RuleId::grainAngleMost).value).radians()) + 1e-9;
+}
 
 /// The greatest width over which one mate moves across its grain and the other, along its own,
 /// does not; its axis in the frame of the glue. Width 0 where there is none. What stands out beyond
@@ -174,13 +180,15 @@ std::pair<double, int> restrainedWidth(const Piece& piece, const Glue& glue,
     const double own = std::fabs(direction.dot(grainOf(part)));
     const double others = std::fabs(direction.dot(grainOf(other)));
     const bool restrained =
-        (own >= kAlong && others <= kAcross) || (own <= kAcross && others >= kAlong);
+        (isAlong(own) && isAcross(others)) || (isAcross(own) && isAlong(others));
     if (restrained && held[axis] > widest.first) widest = {held[axis], axis};
   }
   return widest;
 }
 
-void crossGrain(const Piece& piece, const PlacedJoint& joint, std::vector<Finding>& findings) {
+void crossGrain(const CheckInput& input, const PlacedJoint& joint, std::vector<Finding>& findings) {
+  const Piece& piece = input.piece;
+  const Unit unit = input.unit;
   if (!joint.glued) return;
   const auto glue = glueOf(piece, joint);
   if (!glue || !hasGrain(piece, piece.parts[glue->part.index()])) return;
@@ -201,11 +209,11 @@ void crossGrain(const Piece& piece, const PlacedJoint& joint, std::vector<Findin
     f.unit = "mm";
     f.source = std::string(most.source);
     f.text = fmt::format("{} and {} are glued across the grain over {} at {}; at most {} holds.",
-                         piece.label(f.parts[0]), piece.label(f.parts[1]), mmText(width),
-                         nameOf(piece, joint.id), mmText(most.value));
+                         piece.label(f.parts[0]), piece.label(f.parts[1]), lengthWords(width, unit),
+                         nameOf(piece, joint.id), atMostWords(most.value, unit));
     f.text = sentence(std::move(f.text));
     f.mend = fmt::format("Glue at most {} of the width and leave the rest free to move.",
-                         mmText(most.value));
+                         atMostWords(most.value, unit));
     findings.push_back(std::move(f));
   }
 }
@@ -217,9 +225,9 @@ Result<void> grain(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedPart& part : piece.parts) {
     if (!hasGrain(piece, part)) continue;
     tenonsAcrossGrain(piece, part, findings);
-    endWood(piece, part, findings);
+    endWood(input, part, findings);
   }
-  for (const PlacedJoint& joint : piece.joints) crossGrain(piece, joint, findings);
+  for (const PlacedJoint& joint : piece.joints) crossGrain(input, joint, findings);
   return {};
 }
 

@@ -10,6 +10,7 @@
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
 #include "joinery/parallel.h"
+#include "joinery/rules.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
@@ -112,19 +113,20 @@ bool isTightness(const Piece& piece, const Meeting& m, const PlacedJoint* betwee
   return between != nullptr && m.wood.volume <= woodOfTightness(piece, *between) * (1 + 1e-6);
 }
 
-std::string mendOf(const Piece& piece, const Meeting& m, const PlacedJoint* between) {
+std::string mendOf(const Piece& piece, const Meeting& m, const PlacedJoint* between, Unit unit) {
   const Box3& inA = m.wood.bounds;
   const Box3 inB = kernel::boundsOf(m.bInA.inverse(), inA);
   if (between != nullptr && between->gap < -kernel::kContact) {
     return fmt::format("Shorten {} by {} at {}.", piece.label(between->mates.front()),
-                       atLeastText(-between->gap), nameOf(piece, between->id));
+                       atLeastWords(-between->gap, unit), nameOf(piece, between->id));
   }
   for (const auto& [part, box] : {std::pair(&m.a, &inA), std::pair(&m.b, &inB)}) {
     const Feature* stray = strayInsert(*part, *box, between);
     if (stray == nullptr) continue;
     const double left = stray->extent.size()[stray->face.axis] - box->size()[stray->face.axis];
-    if (left < 1) return fmt::format("Leave out or move {}.", nameOf(piece, *stray));
-    return fmt::format("Make {} at most {} long.", nameOf(piece, *stray), atMostText(left));
+    if (left < rule(RuleId::cutLeast).value)
+      return fmt::format("Leave out or move {}.", nameOf(piece, *stray));
+    return fmt::format("Make {} at most {} long.", nameOf(piece, *stray), atMostWords(left, unit));
   }
   const auto a = shorteningOf(m.a, inA);
   const auto b = shorteningOf(m.b, inB);
@@ -139,13 +141,13 @@ std::string mendOf(const Piece& piece, const Meeting& m, const PlacedJoint* betw
   }
   const PlacedPart& part = piece.parts[best->part.index()];
   const std::string shorten =
-      fmt::format("Shorten {} by {} at its {} end", piece.label(best->part), atLeastText(best->by),
-                  joinery::nameOf(part.named(best->face)));
+      fmt::format("Shorten {} by {} at its {} end", piece.label(best->part),
+                  atLeastWords(best->by, unit), joinery::nameOf(part.named(best->face)));
   return between != nullptr ? shorten + "."
                             : shorten + ", or name the joint that lets one into the other.";
 }
 
-Finding findingOf(const Piece& piece, const Meeting& m, const PlacedJoint* between) {
+Finding findingOf(const Piece& piece, const Meeting& m, const PlacedJoint* between, Unit unit) {
   Finding f;
   f.kind = FindingKind::interference;
   f.severity = severityOf(f.kind);
@@ -158,17 +160,17 @@ Finding findingOf(const Piece& piece, const Meeting& m, const PlacedJoint* betwe
   f.unit = "mm³";
   f.source = "two parts cannot fill one place";
   f.text = fmt::format("{} and {} share {} of wood, {}", piece.label(m.a.id), piece.label(m.b.id),
-                       volumeText(m.wood.volume), sizeText(m.wood.bounds.size()));
+                       volumeWords(m.wood.volume, unit), sizeWords(m.wood.bounds.size(), unit));
   if (between == nullptr) {
     f.text += "; no joint lies between them";
   } else if (between->gap < -kernel::kContact) {
     f.text += fmt::format("; at {} the faces that should meet overlap by {}",
-                          nameOf(piece, between->id), mmText(-between->gap));
+                          nameOf(piece, between->id), lengthWords(-between->gap, unit));
   } else {
     f.text += ", at " + nameOf(piece, between->id);
   }
   f.text = sentence(std::move(f.text));
-  f.mend = mendOf(piece, m, between);
+  f.mend = mendOf(piece, m, between, unit);
   return f;
 }
 
@@ -231,7 +233,7 @@ Result<void> interference(const CheckInput& input, std::vector<Finding>& finding
     const Meeting meeting{a, b, relativeFrame(a.frame, b.frame), wood};
     const PlacedJoint* between = jointBetween(piece, joints, a.id, b.id);
     if (!isTightness(piece, meeting, between)) {
-      findings.push_back(findingOf(piece, meeting, between));
+      findings.push_back(findingOf(piece, meeting, between, input.unit));
     }
   }
   return {};

@@ -21,14 +21,6 @@ constexpr std::size_t kChangesNamed = 3;
 
 constexpr std::array<std::string_view, 3> kSizes{"length", "width", "thickness"};
 
-/// To 0.01 mm: a made part is off by little.
-std::string fineText(double mm) {
-  std::string text = fmt::format("{:.2f}", mm);
-  text.erase(text.find_last_not_of('0') + 1);
-  if (text.back() == '.') text.pop_back();
-  return text + " mm";
-}
-
 std::string sizeName(const MarkDifference& d) {
   const auto axis = static_cast<std::size_t>(d.axis);
   if (d.what == What::size) return std::string(kSizes[axis]);
@@ -44,33 +36,35 @@ struct Words {
   std::string text, work;
 };
 
-Words wordsOf(const std::string& part, MarkState state, const MarkDifference& d) {
+Words wordsOf(const std::string& part, MarkState state, const MarkDifference& d, Unit unit) {
   const std::string made = fmt::format("{} is {}", part, joinery::nameOf(state));
   const double off = std::fabs(d.asked - d.made);
   switch (d.what) {
     case What::size:
     case What::blank: {
-      const std::string text = fmt::format(
-          "{}, its {} {}; the design now asks for {}, {} {}", made, sizeName(d), fineText(d.made),
-          fineText(d.asked), fineText(off), d.workable ? "less" : "more: that wood is missing");
+      const std::string text =
+          fmt::format("{}, its {} {}; the design now asks for {}, {} {}", made, sizeName(d),
+                      fineWords(d.made, unit), fineWords(d.asked, unit), fineWords(off, unit),
+                      d.workable ? "less" : "more: that wood is missing");
       if (!d.workable) return {text, ""};
-      return {text, d.what == What::blank
-                        ? fmt::format("set the shoulder of {} back by {}", part, fineText(off))
-                        : fmt::format("trim the {} of {} by {}", sizeName(d), part, fineText(off))};
+      return {text, d.what == What::blank ? fmt::format("set the shoulder of {} back by {}", part,
+                                                        fineWords(off, unit))
+                                          : fmt::format("trim the {} of {} by {}", sizeName(d),
+                                                        part, fineWords(off, unit))};
     }
     case What::feature: {
       if (d.moved != 0) {
         return {fmt::format("{}; {} now belongs {} along its {} from where it was made", made,
-                            featureName(d), fineText(std::fabs(d.moved)),
+                            featureName(d), fineWords(std::fabs(d.moved), unit),
                             kSizes[static_cast<std::size_t>(d.axis)]),
                 ""};
       }
-      const std::string text =
-          fmt::format("{}; {} is {} off what the design now asks for, along its {}", made,
-                      featureName(d), fineText(d.asked), kSizes[static_cast<std::size_t>(d.axis)]);
+      const std::string text = fmt::format(
+          "{}; {} is {} off what the design now asks for, along its {}", made, featureName(d),
+          fineWords(d.asked, unit), kSizes[static_cast<std::size_t>(d.axis)]);
       if (!d.workable) return {text, ""};
-      return {text,
-              fmt::format("work {} to size: {} to take off", featureName(d), fineText(d.asked))};
+      return {text, fmt::format("work {} to size: {} to take off", featureName(d),
+                                fineWords(d.asked, unit))};
     }
     case What::missing:
       return {fmt::format("{}, without {}", made, featureName(d)),
@@ -82,13 +76,13 @@ Words wordsOf(const std::string& part, MarkState state, const MarkDifference& d)
 }
 
 /// "make case_width 960 mm (10 mm more), or scribe 15 mm (5 mm less)": empty where nothing helps.
-std::string changesText(const std::vector<NumberChange>& changes) {
+std::string changesText(const std::vector<NumberChange>& changes, Unit unit) {
   std::string text;
   for (std::size_t i = 0; i < changes.size() && i < kChangesNamed; ++i) {
     const NumberChange& c = changes[i];
-    text +=
-        fmt::format("{}{} {} ({} {})", i == 0 ? "make " : ", or ", c.what.name, fineText(c.after),
-                    fineText(std::fabs(c.by())), c.by() > 0 ? "more" : "less");
+    text += fmt::format("{}{} {} ({} {})", i == 0 ? "make " : ", or ", c.what.name,
+                        fineWords(c.after, unit), fineWords(std::fabs(c.by()), unit),
+                        c.by() > 0 ? "more" : "less");
   }
   return text;
 }
@@ -99,11 +93,11 @@ Result<void> locked(const CheckInput& input, std::vector<Finding>& findings) {
   const Piece& piece = input.piece;
   const std::vector<MarkDifference> differences = differencesFromMarks(piece);
   if (differences.empty()) return {};
-  const std::string changes = changesText(changesThatFit(piece));
+  const std::string changes = changesText(changesThatFit(piece), input.unit);
   for (const MarkDifference& d : differences) {
     const PlacedPart& part = piece.parts[d.part.index()];
-    const Words words =
-        wordsOf(piece.label(d.part), markOf(piece.model, piece.part(d.part).name)->state, d);
+    const Words words = wordsOf(piece.label(d.part),
+                                markOf(piece.model, piece.part(d.part).name)->state, d, input.unit);
     Finding f;
     f.kind = FindingKind::locked;
     f.severity = severityOf(f.kind, d.workable ? Case::special : Case::usual);
@@ -114,7 +108,8 @@ Result<void> locked(const CheckInput& input, std::vector<Finding>& findings) {
     f.measured = place ? d.asked : d.made;
     f.limit = place ? rule(RuleId::markTolerance).value : d.asked;
     f.unit = "mm";
-    f.source = fmt::format("the part's mark, within {} mm", rule(RuleId::markTolerance).value);
+    f.source =
+        "the part's mark, within " + fineWords(rule(RuleId::markTolerance).value, input.unit);
     f.text = sentence(words.text);
     std::string mend = words.work;
     if (!changes.empty()) mend += (mend.empty() ? "" : ", or ") + changes;

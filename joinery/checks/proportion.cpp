@@ -1,11 +1,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "joinery/checks/all.h"
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
+#include "joinery/insert.h"
 #include "joinery/rules.h"
 #include "kernel/tolerance.h"
 
@@ -38,18 +40,28 @@ void report(const PlacedPart& part, const Feature& feature, Breach breach,
   findings.push_back(std::move(f));
 }
 
-/// Thickness and width of a tenon lie across its projection; the thickness is the lesser.
+/// Thickness and width of a tenon lie across its projection. Its thickness is taken across the
+/// thickness of the stock, whichever is the greater.
 struct TenonSize {
   double length, width, thickness, stock;
 };
 
 TenonSize sizeOf(const PlacedPart& part, const Feature& tenon) {
-  const int u = (tenon.face.axis + 1) % 3;
-  const int v = (tenon.face.axis + 2) % 3;
+  const int thick = thicknessAxis(tenon.face);
+  const int wide = 3 - thick - tenon.face.axis;
   const kernel::Vec3 size = tenon.extent.size();
-  const int thin = size[u] <= size[v] ? u : v;
-  const int wide = thin == u ? v : u;
-  return {size[tenon.face.axis], size[wide], size[thin], part.size[thin]};
+  return {size[tenon.face.axis], size[wide], size[thick], part.size[thick]};
+}
+
+/// The mortise across the thickness of the tenon that goes into it.
+double thicknessOf(const Piece& piece, const PlacedPart& part, const Feature& tenon,
+                   const Feature& mortise) {
+  const kernel::Vec3 across = part.frame.axis(thicknessAxis(tenon.face));
+  const kernel::Frame& mate = piece.parts[mortise.part.index()].frame;
+  const int u = (mortise.face.axis + 1) % 3;
+  const int v = (mortise.face.axis + 2) % 3;
+  const bool alongU = std::fabs(across.dot(mate.axis(u))) >= std::fabs(across.dot(mate.axis(v)));
+  return mortise.extent.size()[alongU ? u : v];
 }
 
 /// The mortise of a tenon. Null where the tenon stands in a groove.
@@ -62,8 +74,10 @@ const Feature* mortiseOf(const Piece& piece, const Feature& tenon) {
   return nullptr;
 }
 
-void tenonThickness(const Piece& piece, const PlacedPart& part, const Feature& tenon,
+void tenonThickness(const CheckInput& input, const PlacedPart& part, const Feature& tenon,
                     std::vector<Finding>& findings) {
+  const Piece& piece = input.piece;
+  const Unit unit = input.unit;
   const TenonSize size = sizeOf(part, tenon);
   const Rule& least = rule(RuleId::tenonThicknessShareLeast);
   const Rule& most = rule(RuleId::tenonThicknessShareMost);
@@ -74,29 +88,30 @@ void tenonThickness(const Piece& piece, const PlacedPart& part, const Feature& t
   report(part, tenon,
          {size.thickness, thin ? low : high, thin ? least : most,
           fmt::format("{} on {} is {} thick in stock of {}: too {}", nameOf(piece, tenon),
-                      piece.label(part.id), mmText(size.thickness), mmText(size.stock),
+                      piece.label(part.id), lengthWords(size.thickness, unit),
+                      lengthWords(size.stock, unit),
                       thin ? "thin to be strong" : "thick to leave shoulders and cheeks"),
-          thin ? fmt::format("make it at least {} thick", atLeastText(low))
-               : fmt::format("make it at most {} thick", atMostText(high))},
+          thin ? fmt::format("make it at least {} thick", atLeastWords(low, unit))
+               : fmt::format("make it at most {} thick", atMostWords(high, unit))},
          findings);
 }
 
-void tenonWidth(const Piece& piece, const PlacedPart& part, const Feature& tenon,
+void tenonWidth(const CheckInput& input, const PlacedPart& part, const Feature& tenon,
                 const Feature& mortise, std::vector<Finding>& findings) {
+  const Piece& piece = input.piece;
+  const Unit unit = input.unit;
   const TenonSize size = sizeOf(part, tenon);
   // The nominal thickness is that of the mortise's chisel; the tenon is thinner by its clearance.
-  const kernel::Vec3 room = mortise.extent.size();
-  const double thickness = std::max(size.thickness, std::min(room[(mortise.face.axis + 1) % 3],
-                                                             room[(mortise.face.axis + 2) % 3]));
+  const double thickness = std::max(size.thickness, thicknessOf(piece, part, tenon, mortise));
   const Rule& most = rule(RuleId::tenonWidthMostThicknesses);
   const double high = most.value * thickness;
   if (size.width <= high + kernel::kContact) return;
   report(part, tenon,
          {size.width, high, most,
           fmt::format("{} on {} is {} wide, more than {:g} times its thickness of {}",
-                      nameOf(piece, tenon), piece.label(part.id), mmText(size.width), most.value,
-                      mmText(thickness)),
-          fmt::format("make it at most {} wide, or make two of it", atMostText(high))},
+                      nameOf(piece, tenon), piece.label(part.id), lengthWords(size.width, unit),
+                      most.value, lengthWords(thickness, unit)),
+          fmt::format("make it at most {} wide, or make two of it", atMostWords(high, unit))},
          findings);
 }
 
@@ -112,8 +127,10 @@ bool sharesItsRoom(const PlacedPart& mate, const Feature& mortise) {
   });
 }
 
-void tenonLength(const Piece& piece, const PlacedPart& part, const Feature& tenon,
+void tenonLength(const CheckInput& input, const PlacedPart& part, const Feature& tenon,
                  const Feature& mortise, std::vector<Finding>& findings) {
+  const Piece& piece = input.piece;
+  const Unit unit = input.unit;
   const PlacedPart& mate = piece.parts[mortise.part.index()];
   const double stock = mate.size[mortise.face.axis];
   const double length = sizeOf(part, tenon).length;
@@ -128,22 +145,25 @@ void tenonLength(const Piece& piece, const PlacedPart& part, const Feature& teno
   report(part, tenon,
          {length, low, least,
           fmt::format("{} on {} goes {} into the {} of {}: too short to hold", nameOf(piece, tenon),
-                      piece.label(part.id), mmText(length), mmText(stock), piece.label(mate.id)),
-          fmt::format("make it at least {} long", atLeastText(low))},
+                      piece.label(part.id), lengthWords(length, unit), lengthWords(stock, unit),
+                      piece.label(mate.id)),
+          fmt::format("make it at least {} long", atLeastWords(low, unit))},
          findings);
 }
 
-void housingDepth(const Piece& piece, const PlacedPart& part, const Feature& housing,
+void housingDepth(const CheckInput& input, const PlacedPart& part, const Feature& housing,
                   std::vector<Finding>& findings) {
+  const Piece& piece = input.piece;
+  const Unit unit = input.unit;
   const Rule& most = rule(RuleId::housingDepthShareMost);
   const double high = most.value * part.size[housing.face.axis];
   const double depth = housing.extent.size()[housing.face.axis];
   if (depth <= high + kernel::kContact) return;
   report(part, housing,
          {depth, high, most,
-          fmt::format("{} is {} deep, more than half of {}", nameOf(piece, housing), mmText(depth),
-                      piece.label(part.id)),
-          fmt::format("make it at most {} deep", atMostText(high))},
+          fmt::format("{} is {} deep, more than half of {}", nameOf(piece, housing),
+                      lengthWords(depth, unit), piece.label(part.id)),
+          fmt::format("make it at most {} deep", atMostWords(high, unit))},
          findings);
 }
 
@@ -154,14 +174,14 @@ Result<void> proportion(const CheckInput& input, std::vector<Finding>& findings)
   for (const PlacedPart& part : piece.parts) {
     for (const Feature& feature : part.features) {
       if (feature.stage == Stage::insert && feature.purpose == Purpose::tenon) {
-        tenonThickness(piece, part, feature, findings);
+        tenonThickness(input, part, feature, findings);
         // A stub in a groove is short and as wide as its part by its nature.
         const Feature* mortise = mortiseOf(piece, feature);
         if (mortise == nullptr) continue;
-        tenonWidth(piece, part, feature, *mortise, findings);
-        tenonLength(piece, part, feature, *mortise, findings);
+        tenonWidth(input, part, feature, *mortise, findings);
+        tenonLength(input, part, feature, *mortise, findings);
       } else if (feature.stage == Stage::cut && feature.purpose == Purpose::housing) {
-        housingDepth(piece, part, feature, findings);
+        housingDepth(input, part, feature, findings);
       }
     }
   }

@@ -57,7 +57,7 @@ double laterBy(const PlacedPart& part, const PlacedTaper& taper, const Box3& box
 }
 
 Finding findingOf(const Piece& piece, const PlacedPart& part, const PlacedJoint& joint,
-                  const PlacedTaper& taper, const Meeting& meeting, double depth) {
+                  const PlacedTaper& taper, const Meeting& meeting, double depth, Unit unit) {
   const std::string label = piece.label(part.id);
   Finding f;
   f.kind = meeting.onFace ? FindingKind::gap : FindingKind::weak;
@@ -71,12 +71,12 @@ Finding findingOf(const Piece& piece, const PlacedPart& part, const PlacedJoint&
   f.source = meeting.onFace ? "faces of a joint touch (common practice)"
                             : "joints sit on straight wood (common practice)";
   f.text = sentence(fmt::format("the taper {} of {} runs under {}: {} is gone there{}", taper.name,
-                                label, nameOf(piece, joint.id), mmText(depth),
+                                label, nameOf(piece, joint.id), lengthWords(depth, unit),
                                 meeting.onFace ? ", and the faces do not touch" : ""));
   const double later = laterBy(part, taper, meeting.box);
   const bool room = taper.from + later < part.size.x - 1;
   f.mend = room ? sentence(fmt::format("let the taper start {} from the wide end",
-                                       atLeastText(taper.from + later)))
+                                       atLeastWords(taper.from + later, unit)))
                 : sentence(taper.measured ? "plane the part straight there, or fit the joint to it"
                                           : "leave the part straight there");
   return f;
@@ -97,7 +97,7 @@ Result<void> taper(const CheckInput& input, std::vector<Finding>& findings) {
         if (!meeting) continue;
         const double depth = depthWithin(part, one, meeting->box);
         if (depth <= kernel::kContact) continue;
-        findings.push_back(findingOf(piece, part, joint, one, *meeting, depth));
+        findings.push_back(findingOf(piece, part, joint, one, *meeting, depth, input.unit));
       }
     }
   }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 
 #include "joinery/checks/round_cuts.h"
 #include "joinery/checks/words.h"
@@ -18,8 +19,8 @@ namespace {
 using kernel::Box3;
 using kernel::Solid;
 
-/// How far two ranges may differ and still lie in line, mm.
-constexpr double kInLine = 0.5;
+/// Where a cut takes nothing of its part, the wood beside it has no end.
+constexpr double kNoWall = std::numeric_limits<double>::infinity();
 
 /// The wood a tool takes, as a solid. Error emptyResult where it misses the part.
 Result<Solid> takenBy(const Box3& overall, const Feature& cut) {
@@ -49,10 +50,11 @@ Result<kernel::Overlap> sharedBySolids(const Box3& overall, const Feature& a, co
 
 Result<double> wallBySolids(const Box3& overall, const Feature& a, const Feature& b) {
   const Result<Solid> first = takenBy(overall, a);
-  if (!first) return tl::unexpected(first.error());
   const Result<Solid> second = takenBy(overall, b);
-  if (!second) return tl::unexpected(second.error());
-  return kernel::distance(*first, *second);
+  if (first && second) return kernel::distance(*first, *second);
+  const Error& error = first ? second.error() : first.error();
+  if (error.code == ErrorCode::emptyResult) return kNoWall;
+  return tl::unexpected(error);
 }
 
 /// `work`'s answer, or the one remembered for the same two cuts. Errors are not remembered.
@@ -71,7 +73,8 @@ auto askOnce(Memory* memory, const Box3& overall, const Feature& a, const Featur
 bool inLine(const Box3& a, const Box3& b, int axis) {
   const double low = b.min[axis] - a.min[axis];
   const double high = b.max[axis] - a.max[axis];
-  return (low >= -kInLine && high <= kInLine) || (low <= kInLine && high >= -kInLine);
+  const double most = rule(RuleId::inLineMost).value;
+  return (low >= -most && high <= most) || (low <= most && high >= -most);
 }
 
 /// The two joints share two or more mates: their panels, shelves or rails are of one frame.
@@ -152,6 +155,7 @@ Result<SharedCut> sharedCut(const Box3& overall, const Feature& a, const Feature
 
 Result<double> wallBetween(const Box3& overall, const Feature& a, const Feature& b,
                            CheckMemory* memory) {
+  if (reach(overall, a).empty() || reach(overall, b).empty()) return kNoWall;
   if (isSquare(a) && isSquare(b)) return distanceOf(reach(overall, a), reach(overall, b));
   if (const auto wall = roundWall(overall, a, b)) return *wall;
   return askOnce(memory == nullptr ? nullptr : &memory->walls, overall, a, b, wallBySolids);
@@ -181,12 +185,13 @@ const Feature* insertOf(const Piece& piece, const Feature& cut) {
   return nullptr;
 }
 
-std::optional<std::string> shallowerText(const Piece& piece, const Feature& cut, double by) {
+std::optional<std::string> shallowerText(const Piece& piece, const Feature& cut, double by,
+                                         Unit unit) {
   const Feature* insert = insertOf(piece, cut);
   const Feature& named = insert == nullptr ? cut : *insert;
   const double left = named.extent.size()[named.face.axis] - by;
-  if (left < 1) return std::nullopt;
-  return fmt::format("make {} at most {} {}", nameOf(piece, named), atMostText(left),
+  if (left < rule(RuleId::cutLeast).value) return std::nullopt;
+  return fmt::format("make {} at most {} {}", nameOf(piece, named), atMostWords(left, unit),
                      insert == nullptr ? "deep" : "long");
 }
 

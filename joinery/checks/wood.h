@@ -42,7 +42,8 @@ struct SharedCut {
 /// Exact; by boxes where both are square, else by solids. Error: libraryFailure.
 [[nodiscard]] Result<SharedCut> sharedCut(const kernel::Box3& overall, const Feature& a,
                                           const Feature& b, CheckMemory* memory = nullptr);
-/// Least distance between two cuts within the part, mm. Error: libraryFailure.
+/// Least distance between two cuts within the part, mm; infinite where one of them takes nothing
+/// of the part. Error: libraryFailure.
 [[nodiscard]] Result<double> wallBetween(const kernel::Box3& overall, const Feature& a,
                                          const Feature& b, CheckMemory* memory = nullptr);
 /// True where two cuts that meet, or nearly meet, are ordinary work: a mortise in line with the
@@ -53,10 +54,10 @@ struct SharedCut {
 /// What stands in a mortise or haunch socket: its tenon or haunch in another mate, by whose length
 /// the author sets the depth. Null for other cuts, which have a depth of their own.
 [[nodiscard]] const Feature* insertOf(const Piece& piece, const Feature& cut);
-/// "make the tenon of joint x at most 30 mm long", so that the cut becomes `by` mm shallower; none
-/// where nothing would be left of it.
+/// "make the tenon of joint x at most 30 mm long" (in the reader's unit), so that the cut becomes
+/// `by` mm shallower; none where nothing would be left of it.
 [[nodiscard]] std::optional<std::string> shallowerText(const Piece& piece, const Feature& cut,
-                                                       double by);
+                                                       double by, Unit unit);
 
 [[nodiscard]] bool isSolidWood(const Piece& piece, PartId part);
 

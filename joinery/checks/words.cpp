@@ -10,33 +10,64 @@
 namespace dryfit::joinery::checking {
 namespace {
 
-// Keeps a number that is a tenth already from being pushed to the next one.
+// Keeps a number that is a whole step already from being pushed to the next one.
 constexpr double kRounding = 1e-6;
+
+/// What `lengthText` rounds to, mm.
+double stepOf(Unit unit) {
+  switch (unit) {
+    case Unit::mm:
+      return 0.1;
+    case Unit::cm:
+      return 0.01 * millimetresIn(unit);
+    case Unit::inch:
+      return millimetresIn(unit) / 64;
+  }
+  return 0.1;
+}
+
+/// A length without its unit.
+std::string numberOf(double mm, Unit unit) {
+  if (std::fabs(mm) >= 1 || mm == 0) return lengthText(Length::mm(mm), unit);
+  return fmt::format("{:.2g}", mm / millimetresIn(unit));
+}
 
 }  // namespace
 
-std::string mmText(double mm) {
-  if (std::fabs(mm) >= 1 || mm == 0) return lengthText(Length::mm(mm), Unit::mm) + " mm";
-  return fmt::format("{:.2g} mm", mm);
+std::string lengthWords(double mm, Unit unit) {
+  return fmt::format("{} {}", numberOf(mm, unit), joinery::nameOf(unit));
 }
 
-std::string atMostText(double mm) {
-  return mmText(std::floor(mm * 10 + kRounding) / 10);
-}
-std::string atLeastText(double mm) {
-  return mmText(std::ceil(mm * 10 - kRounding) / 10);
+std::string fitWords(double mm, Unit unit) {
+  return fmt::format("{:.{}f} {}", mm / millimetresIn(unit), unit == Unit::mm ? 2 : 3,
+                     joinery::nameOf(unit));
 }
 
-std::string volumeText(double mm3) {
-  return mm3 >= 100 ? fmt::format("{:.0f} mm³", mm3) : fmt::format("{:.3g} mm³", mm3);
+std::string fineWords(double mm, Unit unit) {
+  std::string number = fmt::format("{:.{}f}", mm / millimetresIn(unit), unit == Unit::mm ? 2 : 3);
+  number.erase(number.find_last_not_of('0') + 1);
+  if (number.back() == '.') number.pop_back();
+  return fmt::format("{} {}", number, joinery::nameOf(unit));
 }
 
-std::string sizeText(kernel::Vec3 size) {
-  const auto text = [](double mm) {
-    const std::string words = mmText(mm);
-    return words.substr(0, words.size() - std::string(" mm").size());
-  };
-  return fmt::format("{} x {} x {} mm", text(size.x), text(size.y), text(size.z));
+std::string atMostWords(double mm, Unit unit) {
+  const double step = stepOf(unit);
+  return lengthWords(std::floor(mm / step + kRounding) * step, unit);
+}
+std::string atLeastWords(double mm, Unit unit) {
+  const double step = stepOf(unit);
+  return lengthWords(std::ceil(mm / step - kRounding) * step, unit);
+}
+
+std::string volumeWords(double mm3, Unit unit) {
+  const double volume = mm3 / std::pow(millimetresIn(unit), 3);
+  return volume >= 100 ? fmt::format("{:.0f} {}³", volume, joinery::nameOf(unit))
+                       : fmt::format("{:.3g} {}³", volume, joinery::nameOf(unit));
+}
+
+std::string sizeWords(kernel::Vec3 size, Unit unit) {
+  return fmt::format("{} x {} x {} {}", numberOf(size.x, unit), numberOf(size.y, unit),
+                     numberOf(size.z, unit), joinery::nameOf(unit));
 }
 
 std::string nameOf(const Piece& piece, JointId joint) {

@@ -4,19 +4,23 @@
 
 #include "joinery/piece.h"
 
-/// Words of findings: plain, short, lengths in mm.
+/// Words of findings: plain, short, sizes in the reader's unit.
 namespace dryfit::joinery::checking {
 
-/// "12.5 mm"; below 1 mm as fine as needed: "0.05 mm".
-[[nodiscard]] std::string mmText(double mm);
-/// Rounded to 0.1 mm towards less: safe behind "at most".
-[[nodiscard]] std::string atMostText(double mm);
-/// Rounded to 0.1 mm towards more: safe behind "at least" and "by".
-[[nodiscard]] std::string atLeastText(double mm);
-/// "1200 mm³".
-[[nodiscard]] std::string volumeText(double mm3);
+/// "12.5 mm", "1 3/8 in"; below 1 mm as fine as needed: "0.05 mm", "0.002 in".
+[[nodiscard]] std::string lengthWords(double mm, Unit unit);
+/// Always to the hundredth of a millimetre, or as fine in the other units: "12.50 mm", "0.004 in".
+[[nodiscard]] std::string fitWords(double mm, Unit unit);
+/// The same without zeros at its end: "12.5 mm".
+[[nodiscard]] std::string fineWords(double mm, Unit unit);
+/// Rounded to 0.1 mm, or to what is shown of the other units, towards less: safe behind "at most".
+[[nodiscard]] std::string atMostWords(double mm, Unit unit);
+/// The same towards more: safe behind "at least" and "by".
+[[nodiscard]] std::string atLeastWords(double mm, Unit unit);
+/// "1200 mm³", "0.0732 in³".
+[[nodiscard]] std::string volumeWords(double mm3, Unit unit);
 /// "12 x 20 x 5 mm".
-[[nodiscard]] std::string sizeText(kernel::Vec3 size);
+[[nodiscard]] std::string sizeWords(kernel::Vec3 size, Unit unit);
 /// "joint top_left".
 [[nodiscard]] std::string nameOf(const Piece& piece, JointId joint);
 /// "the tenon of joint top_left".

@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "joinery/joint_numbers.h"
 #include "joinery/panel_grooves.h"
@@ -197,7 +199,7 @@ Result<double> throughReach(const Work& work, const std::array<Stretch, 3>& sect
 
 /// Adds the haunch beside the tenon and the socket for it.
 Result<void> addHaunch(const Work& work, const Insert& tenon, Stretch pocketThickness,
-                       bool haunchFar, JointCut& cut) {
+                       bool haunchFar, std::vector<Feature>& features) {
   const Mating& mating = work.mating;
   const int axis = mating.alongAxis();
   const double side =
@@ -224,8 +226,8 @@ Result<void> addHaunch(const Work& work, const Insert& tenon, Stretch pocketThic
   Insert socket = haunch;
   socket.section[mating.thicknessAxis()] = pocketThickness;
   socket.reach += rule(RuleId::tongueBottomClearance).value;
-  cut.features.push_back(mating.standing(work.context.id(), Purpose::haunch, haunch));
-  cut.features.push_back(mating.pocket(work.context.id(), Purpose::haunchSocket, socket));
+  features.push_back(mating.standing(work.context.id(), Purpose::haunch, haunch));
+  features.push_back(mating.pocket(work.context.id(), Purpose::haunchSocket, socket));
   return {};
 }
 
@@ -240,6 +242,87 @@ Result<bool> haunchSide(const Work& work) {
   return haunchIsFar(work, face, true);
 }
 
+/// The tenon, and the room that the mortise gives it.
+struct Halves {
+  Insert tenon, room;
+  double fit = 0;  ///< play across the cheeks, mm
+  bool haunchFar = false;
+};
+
+/// Both halves across the face of the tenoned part; how far they reach is still open.
+Result<Halves> sectionsOf(const Work& work) {
+  const int across = work.mating.thicknessAxis();
+  const int along = work.mating.alongAxis();
+  Halves halves;
+  const auto thickness = nominalThickness(work);
+  if (!thickness) return tl::unexpected(thickness.error());
+  const auto haunchFar = haunchSide(work);
+  if (!haunchFar) return tl::unexpected(haunchFar.error());
+  halves.haunchFar = *haunchFar;
+  halves.fit = work.numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
+  const auto cheeks = cheeksOf(*thickness, work.mating.blank(across), halves.fit);
+  if (!cheeks) return tl::unexpected(cheeks.error());
+  const auto width = tenonWidth(work, cheeks->insert, *haunchFar);
+  if (!width) return tl::unexpected(width.error());
+  recordShoulders(work, across, *thickness);
+  recordShoulders(work, along, *width);
+
+  halves.tenon.section[across] = cheeks->insert;
+  halves.tenon.section[along] = *width;
+  halves.room.section[across] = cheeks->pocket;
+  halves.room.section[along] = *width;
+  return halves;
+}
+
+/// Lets a through tenon come out behind the mortised part.
+Result<void> reachThrough(const Work& work, Halves& halves) {
+  const double protrusion = work.context.given("protrusion").value_or(0);
+  const auto reach = throughReach(work, halves.tenon.section, protrusion);
+  if (!reach) return tl::unexpected(reach.error());
+  halves.tenon.reach = *reach;
+  halves.room.reach = *reach;
+  return {};
+}
+
+/// Lets a blind tenon end in the wood, and its mortise go a little deeper.
+Result<void> reachBlind(const Work& work, Halves& halves) {
+  const RuleId source = RuleId::mortiseBottomClearance;
+  const auto clearance = work.numbers.notNegative("bottom_clearance", rule(source).value, source);
+  if (!clearance) return tl::unexpected(clearance.error());
+  const auto reach = blindReach(work, halves.tenon.section, *clearance);
+  if (!reach) return tl::unexpected(reach.error());
+  halves.tenon.reach = *reach;
+  halves.room.reach = *reach + *clearance;
+  const double shoulder = work.mating.reachOf(halves.tenon.section).mid();
+  work.numbers.record("mortise depth", halves.room.reach - shoulder, false, source);
+  return {};
+}
+
+/// Tenon, mortise, and what else the style and the slant of the faces ask for.
+Result<std::vector<Feature>> featuresOf(const Work& work, const Halves& halves) {
+  const Mating& mating = work.mating;
+  const JointId id = work.context.id();
+  const bool through = work.style == TenonStyle::through;
+  if (auto in = entersAllRound(mating, halves.tenon); !in) return tl::unexpected(in.error());
+  std::vector<Feature> features = mating.shoulderFit(id);
+  features.push_back(mating.standing(id, Purpose::tenon, halves.tenon));
+  features.back().through = through;
+  Openings openings;
+  openings.through = through;
+  features.push_back(mating.pocket(id, Purpose::mortise, halves.room, openings));
+  const bool slanting = !mating.contact().square;
+  if (through && slanting && !work.context.given("tenon_length")) {
+    const double protrusion = work.context.given("protrusion").value_or(0);
+    features.push_back(mating.trimmed(id, halves.tenon, protrusion));
+  }
+  if (work.style == TenonStyle::haunched) {
+    const Stretch thickness = halves.room.section[mating.thicknessAxis()];
+    auto added = addHaunch(work, halves.tenon, thickness, halves.haunchFar, features);
+    if (!added) return tl::unexpected(added.error());
+  }
+  return features;
+}
+
 }  // namespace
 
 Result<JointCut> cutMortiseTenon(const JointContext& context, TenonStyle style) {
@@ -247,66 +330,14 @@ Result<JointCut> cutMortiseTenon(const JointContext& context, TenonStyle style) 
   if (!mating) return tl::unexpected(mating.error());
   JointNumbers numbers(context);
   const Work work{context, *mating, style, numbers};
-  const int across = mating->thicknessAxis();
-  const int along = mating->alongAxis();
-
-  const auto thickness = nominalThickness(work);
-  if (!thickness) return tl::unexpected(thickness.error());
-  const auto haunchFar = haunchSide(work);
-  if (!haunchFar) return tl::unexpected(haunchFar.error());
-  const double fit =
-      numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
-  const auto cheeks = cheeksOf(*thickness, mating->blank(across), fit);
-  if (!cheeks) return tl::unexpected(cheeks.error());
-  const auto width = tenonWidth(work, cheeks->insert, *haunchFar);
-  if (!width) return tl::unexpected(width.error());
-  recordShoulders(work, across, *thickness);
-  recordShoulders(work, along, *width);
-
-  Insert tenon;
-  tenon.section[across] = cheeks->insert;
-  tenon.section[along] = *width;
-  Insert room = tenon;
-  room.section[across] = cheeks->pocket;
-
-  JointCut cut;
-  const bool through = style == TenonStyle::through;
-  if (through) {
-    const double protrusion = context.given("protrusion").value_or(0);
-    const auto reach = throughReach(work, tenon.section, protrusion);
-    if (!reach) return tl::unexpected(reach.error());
-    tenon.reach = *reach;
-    room.reach = *reach;
-  } else {
-    const auto clearance =
-        numbers.notNegative("bottom_clearance", rule(RuleId::mortiseBottomClearance).value,
-                            RuleId::mortiseBottomClearance);
-    if (!clearance) return tl::unexpected(clearance.error());
-    const auto reach = blindReach(work, tenon.section, *clearance);
-    if (!reach) return tl::unexpected(reach.error());
-    tenon.reach = *reach;
-    room.reach = *reach + *clearance;
-    numbers.record("mortise depth", room.reach - mating->reachOf(tenon.section).mid(), false,
-                   RuleId::mortiseBottomClearance);
-  }
-
-  if (auto in = entersAllRound(*mating, tenon); !in) return tl::unexpected(in.error());
-  cut.features = mating->shoulderFit(context.id());
-  cut.features.push_back(mating->standing(context.id(), Purpose::tenon, tenon));
-  Openings openings;
-  openings.through = through;
-  cut.features.push_back(mating->pocket(context.id(), Purpose::mortise, room, openings));
-  if (through) cut.features[cut.features.size() - 2].through = true;
-  const bool slanting = through && !mating->contact().square && !context.given("tenon_length");
-  if (slanting) {
-    cut.features.push_back(
-        mating->trimmed(context.id(), tenon, context.given("protrusion").value_or(0)));
-  }
-  if (style == TenonStyle::haunched) {
-    auto added = addHaunch(work, tenon, cheeks->pocket, *haunchFar, cut);
-    if (!added) return tl::unexpected(added.error());
-  }
-  cut.joint = placedJoint(context, *mating, FitClass::glued, fit);
+  auto halves = sectionsOf(work);
+  if (!halves) return tl::unexpected(halves.error());
+  const auto reached =
+      style == TenonStyle::through ? reachThrough(work, *halves) : reachBlind(work, *halves);
+  if (!reached) return tl::unexpected(reached.error());
+  auto features = featuresOf(work, *halves);
+  if (!features) return tl::unexpected(features.error());
+  JointCut cut{placedJoint(context, *mating, FitClass::glued, halves->fit), std::move(*features)};
   cut.joint.values = numbers.take();
   return cut;
 }

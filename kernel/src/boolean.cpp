@@ -106,9 +106,9 @@ Result<TopoDS_Shape> commonShape(const Solid& a, const Solid& b) {
 }
 
 Result<Solid> cut(const Solid& body, std::span<const Solid> tools) {
-  const std::vector<Solid> near = touching(body, tools);
-  if (near.empty()) return body;
   return guarded("cutting", [&]() -> Result<Solid> {
+    const std::vector<Solid> near = touching(body, tools);
+    if (near.empty()) return body;
     const auto raw = run(BRepAlgoAPI_Cut(), body, near);
     if (!raw) return tl::unexpected(raw.error());
     if (solidsOf(*raw).IsNull()) return nothingLeft();
@@ -136,16 +136,16 @@ Result<Solid> fuse(const Solid& body, std::span<const Solid> tools) {
 }
 
 Result<Solid> common(const Solid& body, std::span<const Solid> tools) {
-  const std::vector<Solid> near = touching(body, tools);
-  if (near.empty()) return nothingLeft();
-  if (near.size() > 1) {
-    // With several tools at once the library gives the shared wood in pieces, one for each set of
-    // tools that meet there; made one first, they give it whole.
-    const auto joined = fuse(near.front(), std::span(near).subspan(1));
-    return joined ? common(body, {&*joined, 1}) : joined;
-  }
-  if (auto square = squareCommon(body.impl(), near.front().impl())) return *square;
   return guarded("taking the shared wood", [&]() -> Result<Solid> {
+    const std::vector<Solid> near = touching(body, tools);
+    if (near.empty()) return nothingLeft();
+    if (near.size() > 1) {
+      // With several tools at once the library gives the shared wood in pieces, one for each set of
+      // tools that meet there; made one first, they give it whole.
+      const auto joined = fuse(near.front(), std::span(near).subspan(1));
+      return joined ? common(body, {&*joined, 1}) : joined;
+    }
+    if (auto square = squareCommon(body.impl(), near.front().impl())) return *square;
     const auto raw = run(BRepAlgoAPI_Common(), body, near);
     if (!raw) return tl::unexpected(raw.error());
     if (solidsOf(*raw).IsNull()) return nothingLeft();

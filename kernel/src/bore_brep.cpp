@@ -32,9 +32,7 @@ Handle(Geom2d_Line) line2d(double u, double v, bool alongU) {
 gp_Ax3 axesOf(const SquareWork::Bore& bore) {
   Vec3 way;
   way.set(bore.axis, bore.up ? 1 : -1);
-  Vec3 across;
-  across.set((bore.axis + 1) % 3, 1);
-  return {toLibrary(bore.mouth), toDirection(way), toDirection(across)};
+  return {toLibrary(bore.mouth), toDirection(way), toDirection(seamSide(way))};
 }
 
 class Borer {

@@ -165,36 +165,6 @@ std::optional<SquareWork::Bore> boreOf(const SquareWork& work, const RoundHole& 
   return bore;
 }
 
-/// Whether two holes are stretches of one: same middle line, same radius, no wood between them.
-bool areOne(const RoundHole& a, const RoundHole& b) {
-  bool same = a.axis == b.axis && std::fabs(a.radius - b.radius) <= kSnap &&
-              a.low <= b.high + kSnap && b.low <= a.high + kSnap;
-  for (const int side : {(a.axis + 1) % 3, (a.axis + 2) % 3}) {
-    same = same && std::fabs(a.at[side] - b.at[side]) <= kSnap;
-  }
-  return same;
-}
-
-/// The same holes, with those that go on in each other made one.
-std::vector<RoundHole> joined(std::span<const RoundHole> holes) {
-  std::vector<RoundHole> all;
-  for (RoundHole hole : holes) {
-    // A hole that grew may reach one that it did not reach before.
-    for (auto other = all.begin(); other != all.end();) {
-      if (!areOne(hole, *other)) {
-        ++other;
-        continue;
-      }
-      hole.low = std::fmin(hole.low, other->low);
-      hole.high = std::fmax(hole.high, other->high);
-      all.erase(other);
-      other = all.begin();
-    }
-    all.push_back(hole);
-  }
-  return all;
-}
-
 bool boreEach(SquareWork& work, std::span<const RoundHole> holes) {
   work.bores.clear();
   std::vector<Box3> taken;
@@ -257,7 +227,7 @@ std::optional<BoredRecipe> takeApart(const Recipe& recipe) {
 }
 
 bool bore(SquareWork& work, std::span<const RoundHole> holes) {
-  if (!boreEach(work, holes) && !boreEach(work, joined(holes))) return false;
+  if (!boreEach(work, holes)) return false;
   if (!work.bores.empty()) putMeasuresRight(work);
   return true;
 }

@@ -29,10 +29,9 @@ struct BoredRecipe {
 [[nodiscard]] std::optional<BoredRecipe> takeApart(const Recipe& recipe);
 
 /// Bores the holes into finished square work: fills `bores` and puts the measures right. Holes that
-/// miss the wood, or touch it and no more, are dropped. False, with `work` spoilt, where a hole is
+/// miss the wood, or touch it and no more, are dropped. False, with `bores` spoilt, where a hole is
 /// not clear of everything: it must enter by one face, end in wood or leave by one other face of
-/// the same shell, and touch no other edge, face or hole, unless it is the same hole gone on with:
-/// as wide, on the same line.
+/// the same shell, and touch no other edge, face or hole.
 [[nodiscard]] bool bore(SquareWork& work, std::span<const RoundHole> holes);
 
 /// Box round the wood that a bore takes away.

@@ -38,11 +38,35 @@ namespace dryfit::kernel {
   return motion;
 }
 
+/// Where the seam of a round face goes, from which the library counts round it: at right angles to
+/// `axis`, of length 1, and the same for either sense of it. The library cannot combine two round
+/// faces that coincide while their seams lie apart; it gives an invalid solid. REQUIRES: `axis` has
+/// length 1.
+[[nodiscard]] inline Vec3 seamSide(Vec3 axis) {
+  constexpr double rounding = 1e-9;
+  const double first = std::fabs(axis.x) > rounding   ? axis.x
+                       : std::fabs(axis.y) > rounding ? axis.y
+                                                      : axis.z;
+  const Vec3 forward = first < 0 ? -axis : axis;
+  // Not at 45°, where joiners' axes lie and rounding would decide.
+  const bool steep = std::fabs(axis.z) > 0.9;
+  return forward.cross(steep ? Vec3{1, 0, 0} : Vec3{0, 0, 1}).unit();
+}
+
 [[nodiscard]] inline bool isFinite(Point3 p) {
   return std::isfinite(p.x) && std::isfinite(p.y) && std::isfinite(p.z);
 }
 [[nodiscard]] inline bool isFinite(Vec3 v) {
   return std::isfinite(v.x) && std::isfinite(v.y) && std::isfinite(v.z);
+}
+/// Of length 1, to rounding. The library throws at directions that have none.
+[[nodiscard]] inline bool isUnit(Vec3 v) {
+  return std::fabs(v.dot(v) - 1) < 1e-9;  // false where a number is none
+}
+/// What every Frame must be.
+[[nodiscard]] inline bool isRigid(const Frame& f) {
+  return isFinite(f.origin) && isUnit(f.x) && isUnit(f.y) && isUnit(f.z) &&
+         (f.x.cross(f.y) - f.z).norm() < 1e-9;
 }
 
 }  // namespace dryfit::kernel

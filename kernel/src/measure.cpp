@@ -103,9 +103,9 @@ Box3 boundsOf(const TopoDS_Shape& shape) {
 
 Result<Overlap> overlap(const Solid& a, const Solid& b) {
   if (const auto exact = squareOverlap(a.impl(), b.impl())) return *exact;
-  // The shared wood lies in the shared box, so a box too small to matter settles it.
-  if (a.bounds().common(b.bounds()).volume() < kSliverVolume) return Overlap{};
   return guarded("measuring shared wood", [&]() -> Result<Overlap> {
+    // The shared wood lies in the shared box, so a box too small to matter settles it.
+    if (a.bounds().common(b.bounds()).volume() < kSliverVolume) return Overlap{};
     const auto raw = commonShape(a, b);
     if (!raw) return tl::unexpected(raw.error());
     return summed(withoutFilms(*raw));

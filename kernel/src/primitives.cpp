@@ -47,14 +47,6 @@ Result<void> checkSize(const char* name, double mm) {
   return {};
 }
 
-bool isUnit(Vec3 v) {
-  return isFinite(v) && std::fabs(v.dot(v) - 1) < 1e-9;
-}
-
-bool isOrthonormal(const Frame& f) {
-  return isUnit(f.x) && isUnit(f.y) && isUnit(f.z) && (f.x.cross(f.y) - f.z).norm() < 1e-9;
-}
-
 }  // namespace
 
 Result<Solid> makeBox(const Box3& box) {
@@ -73,7 +65,7 @@ Result<Solid> makeBox(const Box3& box) {
 
 Result<Solid> makePrism(const Frame& frame, std::span<const Point2> outline, Length height) {
   if (!inWorkshop(frame.origin)) return badDimension("the prism's frame is out of reach", kWithin);
-  if (!isOrthonormal(frame)) return badDimension("the prism's frame is not square in itself");
+  if (!isRigid(frame)) return badDimension("the prism's frame is not square in itself");
   if (auto ok = checkSize("the prism's height", height.mm()); !ok) {
     return tl::unexpected(ok.error());
   }
@@ -104,7 +96,7 @@ Result<Solid> makeCylinder(Point3 base, Vec3 axis, Length radius, Length height)
     return tl::unexpected(ok.error());
   }
   return guarded("making a cylinder", [&] {
-    const gp_Ax2 axes(toLibrary(base), toDirection(axis));
+    const gp_Ax2 axes(toLibrary(base), toDirection(axis), toDirection(seamSide(axis)));
     return finish(BRepPrimAPI_MakeCylinder(axes, radius.mm(), height.mm()).Solid());
   });
 }

@@ -6,6 +6,8 @@
 #include <utility>
 
 #include "kernel/square_work.h"
+#include "kernel/src/bars_in_line.h"
+#include "kernel/src/convert.h"
 #include "kernel/src/solid_impl.h"
 #include "kernel/src/square_turn.h"
 
@@ -94,8 +96,10 @@ Box3 boundsOfCylinder(const Cylinder& c) {
   return box;
 }
 
-/// Makes the tools of a removal that may meet the part, or all the tools of an addition.
-Result<std::vector<Solid>> toolsOf(const Step& step, const Solid& part) {
+/// Makes the tools of a removal that may meet the part, or all the tools of an addition. `numbers`
+/// are their places in the author's step.
+Result<std::vector<Solid>> toolsOf(const Step& step, const std::vector<std::size_t>& numbers,
+                                   const Solid& part) {
   std::vector<Solid> tools;
   for (std::size_t i = 0; i < step.tools.size(); ++i) {
     const Tool& tool = step.tools[i];
@@ -103,14 +107,16 @@ Result<std::vector<Solid>> toolsOf(const Step& step, const Solid& part) {
                         boundsOf(tool).common(part.bounds()).empty() && !boundsOf(tool).empty();
     if (misses) continue;
     auto made = makeTool(tool);
-    if (!made) return tl::unexpected(made.error().within("tool " + std::to_string(i + 1)));
+    if (!made) {
+      return tl::unexpected(made.error().within("tool " + std::to_string(numbers[i] + 1)));
+    }
     tools.push_back(std::move(*made));
   }
   return tools;
 }
 
-Result<Solid> after(const Solid& part, const Step& step) {
-  const auto tools = toolsOf(step, part);
+Result<Solid> after(const Solid& part, const Step& step, const std::vector<std::size_t>& numbers) {
+  const auto tools = toolsOf(step, numbers, part);
   if (!tools) return tl::unexpected(tools.error());
   return step.kind == Step::Kind::add ? fuse(part, *tools) : cut(part, *tools);
 }
@@ -139,6 +145,9 @@ Result<Solid> makeTool(const Tool& tool) {
       Cases{[](const Block& b) -> Result<Solid> {
               // Not placed first: placing would set an inside-out box right, unseen.
               if (b.box.empty()) return makeBox(b.box);
+              if (!isRigid(b.frame)) {
+                return fail(ErrorCode::badDimension, "the block's frame is not square in itself");
+              }
               const Block plain = placedBlock(b, {});
               auto box = makeBox(plain.box);
               if (!box) return box;
@@ -174,8 +183,9 @@ Box3 boundsOf(const Tool& tool) {
 Result<Solid> buildGeneral(const Recipe& recipe) {
   auto part = makeTool(recipe.blank);
   if (!part) return tl::unexpected(part.error().within("blank"));
+  const JoinedRecipe joined = withBarsJoined(recipe);
   for (std::size_t i = 0; i < recipe.steps.size(); ++i) {
-    part = after(*part, recipe.steps[i]);
+    part = after(*part, joined.recipe.steps[i], joined.numbers[i]);
     if (!part) return tl::unexpected(part.error().within("step " + std::to_string(i + 1)));
   }
   return part;

@@ -43,7 +43,10 @@ double Solid::area() const {
 
 Box3 Solid::bounds() const {
   return impl_->bounds.get([&] {
-    return impl_->square ? boundsOf(impl_->square->work, impl_->frame) : boundsOf(impl_->shape());
+    if (impl_->square) return boundsOf(impl_->square->work, impl_->frame);
+    const auto tight =
+        guarded("measuring a box", [&]() -> Result<Box3> { return boundsOf(impl_->shape()); });
+    return tight.value_or(impl_->around);
   });
 }
 
@@ -85,6 +88,7 @@ Solid Solid::placed(const Frame& frame) const {
   auto moved = std::make_shared<Impl>(impl_->shape().Moved(TopLoc_Location(toMotion(frame))),
                                       Mass{impl_->mass.volume, frame.place(impl_->mass.centroid)});
   moved->area = impl_->area;
+  moved->around = boundsOf(frame, impl_->around);
   return Solid(std::move(moved));
 }
 
@@ -102,9 +106,17 @@ Solid squareSolid(SquareWork work) {
   return Solid(std::make_shared<const Solid::Impl>(std::move(body), Frame{}));
 }
 
-Solid adopt(TopoDS_Shape shape, const Mass& mass) {
-  return Solid(std::make_shared<const Solid::Impl>(std::move(shape), mass));
+namespace {
+
+/// Everything that a solid is asked later is measured now, where a failure has somewhere to go.
+Solid measured(const TopoDS_Shape& shape) {
+  auto impl = std::make_shared<Solid::Impl>(shape, massOf(shape));
+  impl->around = impl->bounds.get([&] { return boundsOf(shape); });
+  impl->area->get([&] { return areaOf(shape); });
+  return Solid(std::move(impl));
 }
+
+}  // namespace
 
 TopoDS_Shape solidsOf(const TopoDS_Shape& shape) {
   if (shape.IsNull()) return {};
@@ -154,7 +166,7 @@ Result<Solid> finish(const TopoDS_Shape& shape) {
   const TopoDS_Shape solids = solidsOf(shape);
   if (solids.IsNull()) return fail(ErrorCode::emptyResult, "nothing is left");
   if (auto ok = checkShape(solids); !ok) return tl::unexpected(ok.error());
-  return adopt(solids, massOf(solids));
+  return measured(solids);
 }
 
 }  // namespace dryfit::kernel

@@ -46,6 +46,7 @@ struct Solid::Impl {
   Mass mass;
   std::shared_ptr<const Once<double>> area = std::make_shared<Once<double>>();
   Once<Box3> bounds;
+  Box3 around;  ///< holds the solid, not always tightly; unset for square work
   std::shared_ptr<const SquareBody> square;  ///< null where the shape came first
   Frame frame;                               ///< where `square` stands
 
@@ -71,9 +72,6 @@ struct Solid::Impl {
 
 /// A Solid of square work.
 [[nodiscard]] Solid squareSolid(SquareWork work);
-
-/// A Solid from a shape whose validity and mass the caller vouches for.
-[[nodiscard]] Solid adopt(TopoDS_Shape shape, const Mass& mass);
 
 /// A Solid from any shape: the solids in it are taken out, checked and measured; a single one is
 /// freed of the compounds round it. Errors: emptyResult when there is no solid in it, invalidSolid.

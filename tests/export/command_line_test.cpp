@@ -96,6 +96,26 @@ TEST(CommandLine, InchesAreShownAsFractions) {
   EXPECT_THAT(said.out, HasSubstr("23 5/8"));
 }
 
+TEST(CommandLine, CheckSpeaksOfSizesInTheUnitAskedFor) {
+  const std::string model = std::string(DRYFIT_MODELS) + "/mistakes.dryfit";
+  const Said mm = dryfitCommand({"check", model});
+  const Said inches = dryfitCommand({"check", model, "--units", "in"});
+  EXPECT_THAT(mm.out, HasSubstr(" mm "));
+  EXPECT_THAT(inches.out, HasSubstr(" in "));
+  EXPECT_THAT(inches.out, Not(HasSubstr(" mm ")));
+  EXPECT_THAT(inches.out, Not(HasSubstr(" mm.")));
+
+  json found = json::parse(dryfitCommand({"check", model, "--json"}).out)["findings"];
+  json told =
+      json::parse(dryfitCommand({"check", model, "--json", "--units", "in"}).out)["findings"];
+  ASSERT_EQ(told.size(), found.size());
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    EXPECT_THAT(told[i]["text"].get<std::string>(), Not(HasSubstr(" mm")));
+    for (const char* words : {"text", "mend", "source"}) told[i][words] = found[i][words];
+    EXPECT_EQ(told[i], found[i]) << "numbers are in millimetres whatever the unit";
+  }
+}
+
 TEST(CommandLine, JsonIsInMillimetresWhateverTheUnit) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());

@@ -2,8 +2,10 @@
 
 #include <cmath>
 
+#include "joinery/dry_fit.h"
 #include "joinery/rules.h"
 #include "tests/support/hand_made.h"
+#include "tests/support/joint_bench.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -50,6 +52,39 @@ TEST(Breakout, SaysByHowMuchACutGoesPastTheFace) {
   EXPECT_EQ(findings[0].severity, Severity::error);
   EXPECT_EQ(findings[0].text,
             "The mortise of joint corner breaks out of stile at the left by 3 mm.");
+}
+
+/// Two rails, one on the other, stand 20 mm short of the stile on tenons of the given length; they
+/// lean about their own length, so that the mortises are not square to the stile.
+Piece railsShortOfTheirStile(double tenon) {
+  test::ModelText text;
+  text.part("stile", {"z", 0, 600}, {"x", 0, 60}, {"y", 0, 24});
+  for (const auto& [name, from] : {std::pair("low", 100), std::pair("high", 160)}) {
+    text.part(name, {"x", 80, 300}, {"z", from, 60}, {"y", 0, 24});
+    text.turn(name, "x", {80, 12, from + 30.0}, 5);
+    text.joint(std::string(name) + "_joint", {{"kind", "blind-mortise-tenon"},
+                                              {"tenon", name},
+                                              {"mortise", "stile"},
+                                              {"tenon_length", tenon},
+                                              {"bottom_clearance", 0},
+                                              {"tenon_width", 59}});
+  }
+  return test::pieceOf(text);
+}
+
+TEST(Breakout, GoesOnWhereMortisesLieWhollyOutsideTheirPart) {
+  for (const double tenon : {5.0, 19.0, 19.5, 20.0}) {
+    SCOPED_TRACE(tenon);
+    const Piece piece = railsShortOfTheirStile(tenon);
+    const auto solids = buildSolids(piece);
+    ASSERT_TRUE(solids) << solids.error().line();
+    EXPECT_DOUBLE_EQ(solids->front().volume(), 600 * 60 * 24);
+    const auto findings = checkPiece(piece, *solids);
+    ASSERT_TRUE(findings) << findings.error().line();
+    EXPECT_EQ(test::count(*findings, FindingKind::breakout), 0);
+    // Nobody is left in doubt about joints that cut nothing.
+    EXPECT_EQ(test::count(*findings, FindingKind::gap), 2);
+  }
 }
 
 TEST(Breakout, IsNotFoundWhereAMortiseIsMeantToComeOut) {

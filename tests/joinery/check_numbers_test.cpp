@@ -120,6 +120,20 @@ TEST(Proportion, OfATenonIsAQuarterToHalfTheStock) {
   }
 }
 
+TEST(Proportion, OfATenonNarrowerThanItIsThickIsStillOfTheStocksThickness) {
+  // 12 mm thick in stock of 24 mm is right, however narrow the tenon on the rail of 100 mm.
+  for (const double width : {8.0, 11.0, 12.0, 13.0, 30.0}) {
+    EXPECT_TRUE(findingsOf(frameCorner(40, width, 12).piece, "proportion").empty()) << width;
+  }
+  const auto thin = findingsOf(frameCorner(40, 4, 5).piece, "proportion");
+  ASSERT_EQ(thin.size(), 1u);
+  EXPECT_EQ(thin[0].measured, 5);
+  EXPECT_EQ(thin[0].limit, 6);
+  EXPECT_EQ(thin[0].text,
+            "The tenon of joint corner on rail is 5 mm thick in stock of 24 mm: too thin to be "
+            "strong.");
+}
+
 TEST(Proportion, OfATenonIsAtMostFiveThicknessesInWidth) {
   // diyinfo.org: the width of one tenon is at most five times its thickness.
   for (double width = 36; width <= 44; width += 0.5) {

@@ -43,6 +43,23 @@ TEST(DryFit, BuildsEqualPartsOnceAndSharesTheSolid) {
   }
 }
 
+TEST(DryFit, NamesTheJointsThatLeaveNoWood) {
+  HandMade made;
+  const PartId bar = made.part("bar", {{0, 0, 0}, {100, 20, 20}}, Axis::x, Axis::y);
+  const JointId small = made.joint("small", {bar});
+  const JointId right = made.joint("right", {bar});
+  const JointId left = made.joint("left", {bar});
+  made.cut(small, bar, Purpose::mortise, {{5, 5, 10}, {15, 15, 20}}, Face::top);
+  made.cut(right, bar, Purpose::lapSocket, {{60, 0, 0}, {100, 20, 20}}, Face::top);
+  made.cut(left, bar, Purpose::lapSocket, {{0, 0, 0}, {60, 20, 20}}, Face::top);
+  const auto none = buildSolids(made.piece);
+  ASSERT_FALSE(none);
+  EXPECT_EQ(none.error().code, ErrorCode::emptyResult);
+  EXPECT_EQ(none.error().where, "bar");
+  EXPECT_EQ(none.error().what, "no wood is left: joint left and joint right take all of it");
+  EXPECT_EQ(none.error().mend, "make the cuts of joint left smaller, or bar larger");
+}
+
 TEST(DryFit, BuildsTheSameSolidsOnAllCoresAsOnOne) {
   HandMade made = heap(11, 30);
   for (PartId id(0); id.index() < 30; id = PartId(id.index() + 1)) {

@@ -237,8 +237,9 @@ void workAtRandom(LiveFit& live, const Model& model, unsigned seed, int edits, T
   for (int i = 0; i <= edits; ++i) {
     SCOPED_TRACE(fmt::format("{}, seed {}, edit {}: {}", model.name, seed, i, done));
     const State s = worker.state();
-    const auto found = live.update(s.model, s.basis);
-    const auto cold = dryFit(s.model, s.basis);
+    const Unit unit = std::array{Unit::mm, Unit::inch, Unit::cm}[static_cast<std::size_t>(i) % 3];
+    const auto found = live.update(s.model, s.basis, {}, unit);
+    const auto cold = dryFit(s.model, s.basis, {}, unit);
     ASSERT_EQ(found.has_value(), cold.has_value())
         << (cold ? found.error().line() : cold.error().line());
     if (cold) {

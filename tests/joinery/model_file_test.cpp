@@ -1,42 +1,14 @@
 #include "joinery/model_file.h"
 
 #include <gtest/gtest.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
-#include <filesystem>
-#include <fstream>
+#include <random>
 #include <sstream>
 
 #include "tests/joinery/model_samples.h"
 
 namespace dryfit::joinery {
 namespace {
-
-namespace fs = std::filesystem;
-
-std::string contentOf(const fs::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  std::ostringstream text;
-  text << in.rdbuf();
-  return text.str();
-}
-
-/// A folder of its own for one test, gone with it.
-class ModelFolder : public ::testing::Test {
- protected:
-  void SetUp() override {
-    std::string name = (fs::temp_directory_path() / "dryfit-test-XXXXXX").string();
-    ASSERT_NE(::mkdtemp(name.data()), nullptr);
-    folder = name;
-  }
-  void TearDown() override { fs::remove_all(folder); }
-  [[nodiscard]] std::size_t files() const {
-    return static_cast<std::size_t>(
-        std::distance(fs::directory_iterator(folder), fs::directory_iterator()));
-  }
-  fs::path folder;
-};
 
 TEST(ModelFile, HoldsWhatItsAuthorWrote) {
   const Model model = fileFrom(doorText()).model();
@@ -248,166 +220,6 @@ TEST(ModelFile, NeverCrashesOnMutatedBytes) {
     }
   }
   EXPECT_GT(models, 50);  // both outcomes were tried
-}
-
-/// The lines that differ between two texts of equally many lines.
-std::vector<std::string> changedLines(const std::string& before, const std::string& after) {
-  std::istringstream a(before), b(after);
-  std::vector<std::string> changed;
-  std::string x, y;
-  while (std::getline(a, x) && std::getline(b, y)) {
-    if (x != y) changed.push_back(y);
-  }
-  EXPECT_EQ(std::count(before.begin(), before.end(), '\n'),
-            std::count(after.begin(), after.end(), '\n'));
-  return changed;
-}
-
-TEST(ModelEdit, ChangesNothingButItsOwnLine) {
-  ModelFile file = fileFrom(doorText());
-  ASSERT_TRUE(file.setDimension("door_width", "412.5"));
-  EXPECT_EQ(changedLines(doorText(), file.text()),
-            std::vector<std::string>{"    \"door_width\": 412.5,"});
-  EXPECT_EQ(file.model().dimensions[0].value, (Expression{"412.5", true}));
-}
-
-TEST(ModelEdit, KeepsTheNoteOfADimension) {
-  ModelFile file = fileFrom(doorText());
-  ASSERT_TRUE(file.setDimension("stile_width", " 2 1/4 in "));
-  EXPECT_EQ(changedLines(doorText(), file.text()),
-            std::vector<std::string>{"    \"stile_width\": {\"value\": \"2 1/4 in\", \"note\": "
-                                     "\"equal faces all round\"},"});
-}
-
-TEST(ModelEdit, IsAllOrNothing) {
-  ModelFile file = fileFrom(doorText());
-  const auto refused = [&](const Result<void>& result, ErrorCode code, const std::string& says) {
-    ASSERT_FALSE(result);
-    EXPECT_EQ(result.error().code, code) << result.error().line();
-    EXPECT_NE(result.error().line().find(says), std::string::npos) << result.error().line();
-    EXPECT_EQ(result.error().line().find('\n'), std::string::npos);
-    EXPECT_EQ(file.text(), doorText());
-  };
-  using Scope = Measurement::Scope;
-  const auto measure = [&](Scope scope, const std::string& name, SizeName size,
-                           const std::string& value) {
-    return file.setMeasurement({scope, name, size, {value, false}});
-  };
-  refused(file.setDimension("dor_width", "3"), ErrorCode::unknownName, "'door_width'");
-  refused(file.setDimension("door_width", "3 +"), ErrorCode::badExpression,
-          "dimensions.door_width");
-  refused(file.setDimension("door_width", ""), ErrorCode::badExpression, "empty");
-  refused(file.setDimension("door_width", "\xff\n"), ErrorCode::badExpression, "no meaning");
-  refused(measure(Scope::part, "left_style", SizeName::width, "3"), ErrorCode::unknownName,
-          "'left_stile'");
-  refused(measure(Scope::batch, "may", SizeName::thickness, "3"), ErrorCode::unknownName,
-          "october");
-  refused(measure(Scope::material, "elm", SizeName::thickness, "3"), ErrorCode::unknownName, "oak");
-  refused(measure(Scope::material, "oak", SizeName::width, "3"), ErrorCode::badMeasurement,
-          "only the thickness");
-  for (const char* value : {"-3", "0", "wide", "3 + ", "200000", "1/0", "door_width"}) {
-    refused(measure(Scope::part, "left_stile", SizeName::width, value), ErrorCode::badMeasurement,
-            "measured.parts.left_stile.width");
-  }
-  refused(file.setJointParameter("top_lft", "fit", "0.1"), ErrorCode::unknownName, "'top_left'");
-  refused(file.setJointParameter("top_left", "fitt", "0.1"), ErrorCode::unknownName, "'fit'");
-  refused(file.setJointParameter("top_left", "fit", "0.1 0.2"), ErrorCode::badExpression,
-          "joints.top_left.fit");
-  refused(file.setJointParameter("top_left", "face", "upward"), ErrorCode::badModel, "left");
-}
-
-TEST(ModelEdit, RecordsAndForgetsMeasurements) {
-  ModelFile file = fileFrom(doorText());
-  const Measurement width{Measurement::Scope::part, "panel", SizeName::width, {"280.5", false}};
-  ASSERT_TRUE(file.setMeasurement(width));
-  EXPECT_NE(file.text().find("\"panel\": {\"width\": 280.5}"), std::string::npos) << file.text();
-  EXPECT_EQ(file.model().measurements.size(), 4U);
-  Measurement none = width;
-  none.value.text = "";
-  ASSERT_TRUE(file.setMeasurement(none));
-  EXPECT_EQ(file.text(), doorText());
-  ASSERT_TRUE(file.setMeasurement(none));  // taking away what is not there
-  EXPECT_EQ(file.text(), doorText());
-}
-
-TEST(ModelEdit, LeavesNoEmptyRecordsBehind) {
-  const std::string plain = fileFrom(RandomModel(5).text()).text();
-  const std::string bare = replaced(plain, plain.substr(plain.find(",\n  \"measured\"")), "\n}\n");
-  ModelFile file = fileFrom(bare);
-  ASSERT_EQ(file.text(), bare);
-  ASSERT_TRUE(file.setMeasurement({Measurement::Scope::part, "p0", SizeName::width, {"5", true}}));
-  EXPECT_NE(file.text(), bare);
-  ASSERT_TRUE(file.setMeasurement({Measurement::Scope::part, "p0", SizeName::width, {}}));
-  EXPECT_EQ(file.text(), bare);
-}
-
-TEST(ModelEdit, SetsAndReturnsJointParameters) {
-  ModelFile file = fileFrom(doorText());
-  ASSERT_TRUE(file.setJointParameter("top_left", "tenon_length", "left_stile.width / 2"));
-  ASSERT_TRUE(file.setJointParameter("top_left", "fit", "0.1"));
-  ASSERT_EQ(file.model().joints[0].parameters.size(), 2U);
-  EXPECT_EQ(file.model().joints[0].parameters[1].second, (Expression{"0.1", true}));
-  ASSERT_TRUE(file.setJointParameter("top_left", "tenon_length", ""));
-  ASSERT_TRUE(file.setJointParameter("top_left", "fit", " "));
-  EXPECT_EQ(file.text(), doorText());
-}
-
-TEST(ModelEdit, OfACopyLeavesTheOriginal) {
-  const ModelFile file = fileFrom(doorText());
-  ModelFile copy = file;
-  ASSERT_TRUE(copy.setDimension("door_width", "1"));
-  EXPECT_EQ(file.text(), doorText());
-  EXPECT_NE(copy.text(), doorText());
-}
-
-TEST_F(ModelFolder, SavedFileReadsAsTheSameText) {
-  const ModelFile file = fileFrom(doorText());
-  ASSERT_TRUE(file.save(folder / "door.dryfit"));
-  EXPECT_EQ(contentOf(folder / "door.dryfit"), doorText());
-  const auto loaded = ModelFile::load(folder / "door.dryfit");
-  ASSERT_TRUE(loaded) << loaded.error().line();
-  EXPECT_EQ(loaded->text(), doorText());
-  EXPECT_EQ(files(), 1U);
-}
-
-TEST_F(ModelFolder, SaveKeepsLinksAndPermissions) {
-  std::ofstream(folder / "real.dryfit") << "old";
-  fs::permissions(folder / "real.dryfit", fs::perms::owner_read | fs::perms::owner_write);
-  fs::create_symlink("real.dryfit", folder / "link.dryfit");
-  ASSERT_TRUE(fileFrom(doorText()).save(folder / "link.dryfit"));
-  EXPECT_TRUE(fs::is_symlink(folder / "link.dryfit"));
-  EXPECT_EQ(contentOf(folder / "real.dryfit"), doorText());
-  EXPECT_EQ(fs::status(folder / "real.dryfit").permissions(),
-            fs::perms::owner_read | fs::perms::owner_write);
-  EXPECT_EQ(files(), 2U);
-}
-
-TEST_F(ModelFolder, FailedSaveLeavesTheOldFileAndNothingElse) {
-  // A folder cannot be replaced by a file, whoever asks.
-  fs::create_directories(folder / "door.dryfit" / "inside");
-  const Result<void> saved = fileFrom(doorText()).save(folder / "door.dryfit");
-  ASSERT_FALSE(saved);
-  EXPECT_EQ(saved.error().code, ErrorCode::fileNotWritten);
-  EXPECT_TRUE(fs::is_directory(folder / "door.dryfit" / "inside"));
-  EXPECT_EQ(files(), 1U);
-  const Result<void> nowhere = fileFrom(doorText()).save(folder / "missing" / "door.dryfit");
-  ASSERT_FALSE(nowhere);
-  EXPECT_EQ(nowhere.error().code, ErrorCode::fileNotWritten);
-  EXPECT_EQ(nowhere.error().where, (folder / "missing" / "door.dryfit").string());
-}
-
-TEST_F(ModelFolder, FileThatCannotBeReadIsNamed) {
-  for (const fs::path& path : {folder / "none.dryfit", folder}) {
-    const auto file = ModelFile::load(path);
-    ASSERT_FALSE(file);
-    EXPECT_EQ(file.error().code, ErrorCode::fileNotRead);
-    EXPECT_EQ(file.error().where, path.string());
-  }
-  std::ofstream(folder / "empty.dryfit");
-  ASSERT_FALSE(ModelFile::load(folder / "empty.dryfit"));
-  EXPECT_EQ(ModelFile::load(folder / "empty.dryfit").error().code, ErrorCode::badModel);
-  fs::resize_file(folder / "empty.dryfit", 20'000'001);
-  EXPECT_EQ(ModelFile::load(folder / "empty.dryfit").error().code, ErrorCode::fileNotRead);
 }
 
 }  // namespace
