@@ -70,7 +70,13 @@ std::string wedgePlace(const joinery::PlacedPart& part, const joinery::PlacedTap
 std::vector<TaperNote> taperNotes(const joinery::PlacedPart& part) {
   std::vector<TaperNote> notes;
   for (const joinery::PlacedTaper& taper : part.tapers) {
+    double left = part.size[taper.face.axis];
+    for (const joinery::PlacedTaper& other : part.tapers) {
+      const bool same = other.face.axis == taper.face.axis && other.narrowFar == taper.narrowFar;
+      if (same) left -= other.by;
+    }
     notes.push_back({taper.face.axis == 1, Length::mm(taper.by), Length::mm(taper.from),
+                     Length::mm(left), Length::mm(part.size.x - taper.from),
                      wedgePlace(part, taper), std::string(nameOf(part.named({0, taper.narrowFar}))),
                      taper.measured});
   }
@@ -78,9 +84,9 @@ std::vector<TaperNote> taperNotes(const joinery::PlacedPart& part) {
 }
 
 std::string taperText(const TaperNote& taper, Unit unit) {
-  return fmt::format("{} {} at the {}, {}, from {}", joinery::lengthText(taper.by, unit),
-                     taper.inWidth ? "narrower" : "thinner", taper.narrowEnd, taper.place,
-                     joinery::lengthText(taper.from, unit));
+  return fmt::format("{} to {} at the {} over {}, {}", taper.inWidth ? "narrows" : "thins",
+                     joinery::lengthText(taper.to, unit), taper.narrowEnd,
+                     joinery::lengthText(taper.over, unit), taper.place);
 }
 
 std::string remarkText(const CutRow& row, Unit unit) {

@@ -14,6 +14,8 @@ struct TaperNote {
   bool inWidth = true;    ///< else in thickness
   Length by;              ///< at the narrow end
   Length from;            ///< from the wide end's shoulder
+  Length to;              ///< width or thickness left at the narrow end, by all tapers there
+  Length over;            ///< from where it starts to the narrow end's shoulder
   std::string place;      ///< of the wedge: "opposite the face edge"
   std::string narrowEnd;  ///< "bottom"
   bool measured = false;  ///< the boards came out so
@@ -47,7 +49,8 @@ struct CutList {
   std::vector<std::string> safety;  ///< warnings that suit the piece
 };
 
-/// "2 narrower at the bottom, opposite the face edge, from 120"; sizes in `unit`, without its name.
+/// "narrows to 38 at the bottom over 580, opposite the face edge"; sizes in `unit`, without its
+/// name.
 [[nodiscard]] std::string taperText(const TaperNote& taper, joinery::Unit unit);
 /// What the sizes alone do not tell of a row; empty where they tell all.
 [[nodiscard]] std::string remarkText(const CutRow& row, joinery::Unit unit);

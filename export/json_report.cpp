@@ -20,6 +20,8 @@ ordered_json tapersJson(const std::vector<TaperNote>& tapers) {
     list.push_back({{"size", taper.inWidth ? "width" : "thickness"},
                     {"by_mm", taper.by.mm()},
                     {"from_mm", taper.from.mm()},
+                    {"to_mm", taper.to.mm()},
+                    {"over_mm", taper.over.mm()},
                     {"place", taper.place},
                     {"narrow_end", taper.narrowEnd},
                     {"measured", taper.measured}});

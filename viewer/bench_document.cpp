@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "joinery/evaluate.h"
+#include "joinery/read_whole.h"
 
 namespace dryfit::viewer {
 
@@ -32,8 +33,17 @@ class FileStep : public QUndoCommand {
   int stroke_;
 };
 
+namespace {
+
+/// Nothing where the file is not there.
+std::string bytesOf(const std::filesystem::path& path) {
+  return path.empty() ? std::string() : joinery::readWhole(path, "model").value_or(std::string());
+}
+
+}  // namespace
+
 BenchDocument::BenchDocument(QObject* parent) : QObject(parent) {
-  connect(&undo_, &QUndoStack::cleanChanged, this, &BenchDocument::changedMarkChanged);
+  connect(&undo_, &QUndoStack::indexChanged, this, &BenchDocument::changedMarkChanged);
   connect(&rebuilder_, &Rebuilder::built, this, [this](std::shared_ptr<const Assembled> a) {
     assembled_ = std::move(a);
     Q_EMIT assembledChanged();
@@ -60,6 +70,8 @@ void BenchDocument::start(joinery::ModelFile file, const std::filesystem::path& 
   unit_ = file.model().unit;
   basis_ = joinery::Basis::drawn;
   file_ = std::make_shared<const joinery::ModelFile>(std::move(file));
+  saved_ = path.empty() ? nullptr : file_;
+  onDisk_ = bytesOf(path_);
   workOutNumbers();
   Q_EMIT opened();
   Q_EMIT numbersChanged();
@@ -76,9 +88,25 @@ Result<void> BenchDocument::saveAs(const std::filesystem::path& path) {
   if (!isOpen()) return fail(ErrorCode::badUsage, "there is no piece to save");
   if (Result<void> saved = file_->save(path); !saved) return saved;
   path_ = path;
-  undo_.setClean();
+  saved_ = file_;
+  onDisk_ = bytesOf(path_);
   Q_EMIT changedMarkChanged();
   return {};
+}
+
+bool BenchDocument::isChanged() const {
+  if (!isOpen() || file_ == saved_) return false;
+  // A model that was never on the disk counts as changed by its first edit.
+  return saved_ ? file_->text() != saved_->text() : undo_.canUndo();
+}
+
+bool BenchDocument::isOvertaken() const {
+  return isOpen() && !path_.empty() && bytesOf(path_) != onDisk_;
+}
+
+Result<joinery::Piece> BenchDocument::measuredPiece() const {
+  if (!isOpen()) return fail(ErrorCode::badUsage, "there is no piece");
+  return joinery::evaluate(model(), joinery::Basis::measured, memoryOf(joinery::Basis::measured));
 }
 
 void BenchDocument::setBasis(joinery::Basis basis) {

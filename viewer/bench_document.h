@@ -32,7 +32,9 @@ class BenchDocument : public QObject {
   [[nodiscard]] Result<void> saveAs(const std::filesystem::path& path);
 
   [[nodiscard]] bool isOpen() const { return file_ != nullptr; }
-  [[nodiscard]] bool isChanged() const { return isOpen() && !undo_.isClean(); }
+  [[nodiscard]] bool isChanged() const;
+  /// Whether the file on the disk is another than the one read or saved here last.
+  [[nodiscard]] bool isOvertaken() const;
   [[nodiscard]] const std::filesystem::path& path() const { return path_; }
   /// REQUIRES: isOpen().
   [[nodiscard]] const joinery::ModelFile& file() const { return *file_; }
@@ -48,6 +50,8 @@ class BenchDocument : public QObject {
   [[nodiscard]] const joinery::Piece* piece() const { return piece_ ? &*piece_ : nullptr; }
   /// The same with drawn sizes, whatever the basis.
   [[nodiscard]] const joinery::Piece* drawnPiece() const { return drawn_ ? &*drawn_ : nullptr; }
+  /// The same with measured sizes, worked out on asking. Errors: as joinery::evaluate.
+  [[nodiscard]] Result<joinery::Piece> measuredPiece() const;
   /// The latest finished dry fit; may lag behind piece(); null before the first.
   [[nodiscard]] std::shared_ptr<const Assembled> assembled() const { return assembled_; }
   [[nodiscard]] bool isBuilding() const { return rebuilder_.isBusy(); }
@@ -62,6 +66,7 @@ class BenchDocument : public QObject {
   /// are taken back as one; -1 is no stroke. Errors: as tryEdit; nothing changes then.
   [[nodiscard]] Result<void> apply(const QString& name, const Edit& edit, int stroke = -1);
 
+  /// Steps of the piece, and of what else is changed in the window.
   [[nodiscard]] QUndoStack& undoStack() { return undo_; }
 
  Q_SIGNALS:
@@ -82,7 +87,9 @@ class BenchDocument : public QObject {
   }
 
   std::shared_ptr<const joinery::ModelFile> file_;
+  std::shared_ptr<const joinery::ModelFile> saved_;  ///< as it is on the disk
   std::filesystem::path path_;
+  std::string onDisk_;  ///< bytes of the file when it was read or saved here
   joinery::Basis basis_ = joinery::Basis::drawn;
   joinery::Unit unit_ = joinery::Unit::mm;
   std::optional<joinery::Piece> piece_, drawn_;

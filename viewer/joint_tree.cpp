@@ -10,6 +10,7 @@
 #include "joinery/joint_kind.h"
 #include "viewer/expression_delegate.h"
 #include "viewer/look.h"
+#include "viewer/panels.h"
 #include "viewer/words.h"
 
 namespace dryfit::viewer {
@@ -99,7 +100,8 @@ JointTree::JointTree(BenchDocument& document, QWidget* parent)
   header()->setSectionResizeMode(joint, QHeaderView::Stretch);
   setAlternatingRowColors(true);
   setUniformRowHeights(true);
-  setIndentation(16);
+  setIndentation(12);
+  showWholeTextsOf(this);
   setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed |
                   QAbstractItemView::AnyKeyPressed);
   auto* delegate = new NumberDelegate(
@@ -133,7 +135,7 @@ void JointTree::rebuild() {
     auto* item = new QTreeWidgetItem(this);
     item->setText(joint, mateWords(model, j));
     item->setText(from, spaced(j.kind));
-    item->setToolTip(joint, titled(spaced(j.name)));
+    item->setToolTip(joint, item->text(joint) + '\n' + titled(spaced(j.name)));
   }
   refresh();
   setColumnWidth(number, 84);

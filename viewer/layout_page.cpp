@@ -12,7 +12,9 @@
 #include "viewer/bench_document.h"
 #include "viewer/layout_picture.h"
 #include "viewer/look.h"
+#include "viewer/panels.h"
 #include "viewer/stock_desk.h"
+#include "viewer/words.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -38,7 +40,11 @@ LayoutPage::LayoutPage(StockDesk& desk, BenchDocument& document, QWidget* parent
   lacking_->setObjectName("layoutLacking");
   words_->setProperty("role", "aside");
   lacking_->setStyleSheet(QString("color: %1;").arg(colourOf(joinery::Severity::error).name()));
-  list_->setFixedWidth(190);
+  list_->setFixedWidth(214);
+  list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  list_->setTextElideMode(Qt::ElideMiddle);
+  list_->setAlternatingRowColors(true);
+  showWholeTextsOf(list_);
   auto* right = new QVBoxLayout;
   right->setSpacing(2);
   right->addWidget(picture_, 1);
@@ -67,7 +73,8 @@ void LayoutPage::rebuild() {
         const QString name = QString::fromStdString(job_->nameOfStock(one));
         const QString use =
             QString::fromStdString(exporting::percentText(exporting::useOf(*job_, one)));
-        list_->addItem(tr("%1   %2 used").arg(name, use));
+        list_->addItem(tr("%1   %2").arg(name, use));
+        list_->item(list_->count() - 1)->setToolTip(tr("%1: %2 becomes parts").arg(name, use));
       }
     }
     list_->setCurrentRow(list_->count() > 0 ? 0 : -1);
@@ -93,13 +100,13 @@ void LayoutPage::refreshWords() {
         bound.isEmpty() ? QString()
                         : tr(", at least %1").arg(text(exporting::costText(*job_, m, m.bound)));
     lines << tr("%1: %2 of %3 pieces, %4%5, %6 used, %7 cuts")
-                 .arg(text(m.material))
+                 .arg(titled(spaced(m.material)))
                  .arg(m.placed)
                  .arg(m.blanks)
                  .arg(text(exporting::costText(*job_, m, m.cost)), least,
                       text(exporting::percentText(exporting::useOf(m))))
                  .arg(m.cuts);
-    if (!bound.isEmpty()) bounds << text(m.material) + ": " + bound;
+    if (!bound.isEmpty()) bounds << titled(spaced(m.material)) + ": " + bound;
   }
   words_->setToolTip(bounds.join("\n"));
   words_->setText(lines.join("\n"));

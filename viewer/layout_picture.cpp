@@ -11,7 +11,8 @@
 namespace dryfit::viewer {
 namespace {
 
-constexpr double kMargin = 14;  // pixels round the board
+constexpr double kLeastPoints = 7;  // of letters that can still be read
+constexpr double kMargin = 14;      // pixels round the board
 const QColor kBoard{0xe6, 0xd8, 0xbd};
 const QColor kBlank{0xc9, 0xa7, 0x74};
 const QColor kBlankLine{0x6b, 0x52, 0x33};
@@ -106,13 +107,22 @@ void LayoutPicture::paintBlank(QPainter& painter, const joinery::PlacedBlank& pl
   painter.drawRect(box);
   const QString number = QString::fromStdString(job_->numberOf(placed.blank));
   const QString whole = number + "  " + QString::fromStdString(job_->nameOfBlank(placed.blank));
-  const QFontMetricsF measure(painter.font());
-  const QRectF room = box.adjusted(3, 1, -3, -1);
-  if (measure.height() > room.height()) return;
-  const QString words = measure.horizontalAdvance(whole) <= room.width() ? whole : number;
-  if (measure.horizontalAdvance(words) > room.width()) return;
+  const QRectF room = box.adjusted(3, 0, -3, 0);
   painter.setPen(colour::ink);
-  painter.drawText(room, Qt::AlignCenter, words);
+  // Name and number where they fit, else the number; each as large as the part allows.
+  for (const QString& words : {whole, number}) {
+    for (double points = font().pointSizeF(); points >= kLeastPoints; points -= 0.5) {
+      QFont lettering = font();
+      lettering.setPointSizeF(points);
+      const QFontMetricsF measure(lettering);
+      // Of the height only what letters take: strips are narrow.
+      if (measure.capHeight() + 2 > room.height()) continue;
+      if (measure.horizontalAdvance(words) > room.width()) continue;
+      painter.setFont(lettering);
+      painter.drawText(room, Qt::AlignCenter | Qt::TextDontClip, words);
+      return;
+    }
+  }
 }
 
 void LayoutPicture::mousePressEvent(QMouseEvent* event) {
@@ -129,9 +139,7 @@ bool LayoutPicture::event(QEvent* event) {
     QToolTip::hideText();
     return true;
   }
-  const joinery::Blank& blank = job_->blankOf(placed->blank);
-  const QString size =
-      QString::fromStdString(job_->size(blank.length, blank.width, blank.thickness));
+  const QString size = QString::fromStdString(job_->roughSizeOf(placed->blank));
   QToolTip::showText(
       help->globalPos(),
       tr("%1\nrough %2").arg(QString::fromStdString(job_->nameOfBlank(placed->blank)), size), this);

@@ -45,7 +45,7 @@ std::optional<Asked> read(const std::vector<std::string>& words) {
       return std::nullopt;
     }
   }
-  if (!asked.picture.empty() && asked.model.empty()) return std::nullopt;
+  if (asked.model.empty() && !(asked.picture.empty() && asked.stock.empty())) return std::nullopt;
   return asked;
 }
 
@@ -79,8 +79,10 @@ int inWindow(const Asked& asked) {
 int main(int argc, char** argv) {
   const std::optional<Asked> asked = read({argv + 1, argv + argc});
   if (!asked) {
-    std::fputs("dryfit-bench: expected a model file, or a model file and --picture FILE.png\n",
-               stderr);
+    std::fputs(
+        "dryfit-bench: expected a model file, alone or with --stock LIST.json or --picture "
+        "FILE.png\n",
+        stderr);
     return kBadInput;
   }
   if (asked->help) {

@@ -96,8 +96,6 @@ void MainWindow::tieTogether() {
   connect(findingView_, &QTableView::clicked, this,
           [this](const QModelIndex& index) { showFinding(index.row()); });
 
-  for (auto* table : {findingView_, dimensionView_, measuredView_})
-    table->setTabKeyNavigation(false);
   connect(dimensions_, &DimensionTable::refused, this, &MainWindow::warn);
   connect(dimensions_, &DimensionTable::taken, this, [this] { tell({}); });
   connect(measured_, &MeasuredTable::refused, this, &MainWindow::warn);
@@ -129,13 +127,51 @@ void MainWindow::askAndOpen() {
 
 bool MainWindow::save() {
   if (document_.path().empty()) return saveAs();
-  const Result<void> done = document_.save();
+  if (document_.isOvertaken()) {
+    QMessageBox box(QMessageBox::Warning, tr("Changed on the disk"),
+                    tr("Another program has changed %1 since it was read here. Saving writes over "
+                       "what it wrote.")
+                        .arg(QFileInfo(nameOfFile()).fileName()),
+                    QMessageBox::NoButton, this);
+    const QPushButton* over = box.addButton(tr("Write over it"), QMessageBox::DestructiveRole);
+    const QPushButton* beside = box.addButton(tr("Save as…"), QMessageBox::AcceptRole);
+    box.setDefaultButton(box.addButton(tr("Stay"), QMessageBox::RejectRole));
+    box.exec();
+    if (box.clickedButton() == beside) return saveAs();
+    if (box.clickedButton() != over) return false;
+  }
+  return saveTo(document_.path());
+}
+
+bool MainWindow::saveTo(const std::filesystem::path& path) {
+  const Result<void> done = document_.saveAs(path);
   if (!done) {
     warn(QString::fromStdString(done.error().line()));
     return false;
   }
   tell(tr("Saved as %1").arg(nameOfFile()));
   return true;
+}
+
+void MainWindow::readAgain() {
+  const std::filesystem::path path = document_.path();
+  if (openFile(path)) tell(tr("Read again from %1").arg(nameOfFile()));
+}
+
+void MainWindow::lookAtDisk() {
+  if (!document_.isOvertaken()) return;
+  if (document_.isChanged()) {
+    warn(
+        tr("Another program has changed the file; yours has unsaved changes too. F5 takes the "
+           "other's, saving keeps yours."));
+  } else {
+    readAgain();
+  }
+}
+
+void MainWindow::changeEvent(QEvent* event) {
+  QMainWindow::changeEvent(event);
+  if (event->type() == QEvent::ActivationChange && isActiveWindow()) lookAtDisk();
 }
 
 bool MainWindow::saveAs() {
@@ -143,32 +179,25 @@ bool MainWindow::saveAs() {
       QFileDialog::getSaveFileName(this, tr("Save the piece as"), nameOfFile(), fileFilter());
   if (name.isEmpty()) return false;
   if (QFileInfo(name).suffix().isEmpty()) name += ".dryfit";
-  const Result<void> done = document_.saveAs(name.toStdString());
-  if (!done) {
-    warn(QString::fromStdString(done.error().line()));
-    return false;
-  }
-  tell(tr("Saved as %1").arg(nameOfFile()));
-  return true;
+  return saveTo(name.toStdString());
 }
 
 bool MainWindow::mayLeave() {
   if (!document_.isChanged()) return true;
-  QMessageBox box(
-      QMessageBox::Question, tr("Unsaved changes"),
-      tr("The changes to %1 are not saved yet.").arg(QFileInfo(nameOfFile()).fileName()),
-      QMessageBox::NoButton, this);
-  QPushButton* keep = box.addButton(tr("Save"), QMessageBox::AcceptRole);
-  QAbstractButton* drop = box.addButton(tr("Leave without saving"), QMessageBox::DestructiveRole);
-  box.addButton(tr("Stay"), QMessageBox::RejectRole);
-  box.setDefaultButton(keep);
-  box.exec();
-  if (box.clickedButton() == static_cast<QAbstractButton*>(keep)) return save();
-  return box.clickedButton() == drop;
+  const QString file = QFileInfo(nameOfFile()).fileName();
+  switch (askAboutUnsaved(this, tr("The changes to %1 are not saved yet.").arg(file))) {
+    case Unsaved::save:
+      return save();
+    case Unsaved::drop:
+      return true;
+    case Unsaved::stay:
+      break;
+  }
+  return false;
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {
-  if (mayLeave()) {
+  if (mayLeave() && stockPage_->mayLeave()) {
     event->accept();
   } else {
     event->ignore();
@@ -234,6 +263,7 @@ void MainWindow::showNumbers() {
   setWindowModified(document_.isChanged());
   save_->setEnabled(document_.isChanged() || (open && document_.path().empty()));
   saveAs_->setEnabled(open);
+  readAgain_->setEnabled(open && !document_.path().empty());
   basisGroup_->setEnabled(open);
   unitGroup_->setEnabled(open);
   for (QAction* action : basisGroup_->actions()) {

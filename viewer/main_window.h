@@ -44,9 +44,15 @@ class MainWindow : public QMainWindow {
 
  protected:
   void closeEvent(QCloseEvent* event) override;
+  void changeEvent(QEvent* event) override;
 
  private:
   void makePanels();
+  [[nodiscard]] QTabWidget* makePartLists();
+  [[nodiscard]] QTabWidget* makeNumberPages();
+  void makeFindingPanel();
+  void makeTables();
+  void makeStatusLine();
   [[nodiscard]] QWidget* makeDimensionPage();
   [[nodiscard]] QTabWidget* makePiecePages();
   [[nodiscard]] QTabWidget* makeLowerPages();
@@ -57,6 +63,11 @@ class MainWindow : public QMainWindow {
   void askAndOpen();
   bool save();
   bool saveAs();
+  bool saveTo(const std::filesystem::path& path);
+  /// Reads the file from the disk anew.
+  void readAgain();
+  /// Another program may have written the file meanwhile.
+  void lookAtDisk();
   /// Asks about unsaved changes; true when it is fine to go on.
   bool mayLeave();
 
@@ -90,7 +101,7 @@ class MainWindow : public QMainWindow {
   QLabel* state_ = nullptr;
   QActionGroup* basisGroup_ = nullptr;
   QActionGroup* unitGroup_ = nullptr;
-  QAction *save_ = nullptr, *saveAs_ = nullptr;
+  QAction *save_ = nullptr, *saveAs_ = nullptr, *readAgain_ = nullptr;
 };
 
 }  // namespace dryfit::viewer

@@ -84,16 +84,8 @@ QTabWidget* MainWindow::makeLowerPages() {
   return below_;
 }
 
-void MainWindow::makePanels() {
-  view_ = new View3d;
-  parts_ = new PartTree(document_);
-  joints_ = new JointTree(document_);
-  dimensions_ = new DimensionTable(document_, this);
-  measured_ = new MeasuredTable(document_, this);
+void MainWindow::makeFindingPanel() {
   findings_ = new FindingTable(document_, this);
-  parts_->setObjectName("parts");
-  joints_->setObjectName("joints");
-
   findingView_ = makeTable(findings_, this);
   findingView_->setObjectName("findings");
   setWidths(findingView_, {84, 100, 360, 96, 96});
@@ -104,17 +96,19 @@ void MainWindow::makePanels() {
   findingPanel_->setCorner(absorb);
   connect(absorb, &AbsorbButton::refused, this, &MainWindow::warn);
   connect(absorb, &AbsorbButton::taken, this, [this] { tell({}); });
-  connect(parts_, &PartTree::refused, this, &MainWindow::warn);
-  connect(parts_, &PartTree::taken, this, [this] { tell({}); });
+}
 
+void MainWindow::makeTables() {
+  dimensions_ = new DimensionTable(document_, this);
   dimensionView_ = makeTable(dimensions_, this);
   dimensionView_->setObjectName("dimensions");
-  setWidths(dimensionView_, {136, 160, 86, 100});
+  setWidths(dimensionView_, {142, 176, 86, 100});
   auto* dimensionEntry = new ExpressionDelegate(
       [this](const QModelIndex& at, const QString& text) { return dimensions_->trial(at, text); },
       dimensionView_);
   dimensionView_->setItemDelegateForColumn(DimensionTable::written, dimensionEntry);
 
+  measured_ = new MeasuredTable(document_, this);
   measuredView_ = makeTable(measured_, this);
   measuredView_->setObjectName("measured");
   setWidths(measuredView_, {150, 84, 96, 118, 60});
@@ -126,27 +120,30 @@ void MainWindow::makePanels() {
     connect(entry, &ExpressionDelegate::refused, this, &MainWindow::warn);
     connect(entry, &ExpressionDelegate::welcome, this, [this] { tell({}); });
   }
+}
 
+QTabWidget* MainWindow::makePartLists() {
+  parts_ = new PartTree(document_);
+  parts_->setObjectName("parts");
+  connect(parts_, &PartTree::refused, this, &MainWindow::warn);
+  connect(parts_, &PartTree::told, this, &MainWindow::tell);
+  joints_ = new JointTree(document_);
+  joints_->setObjectName("joints");
   auto* lists = new QTabWidget;
-  lists->setDocumentMode(true);
   lists->addTab(parts_, tr("Parts"));
   lists->addTab(joints_, tr("Joints"));
+  return lists;
+}
+
+QTabWidget* MainWindow::makeNumberPages() {
+  makeTables();
   auto* numbers = new QTabWidget;
-  numbers->setDocumentMode(true);
   numbers->addTab(makeDimensionPage(), tr("Dimensions"));
   numbers->addTab(measuredView_, tr("Measured sizes"));
-  for (auto* tabs : {lists, numbers}) tabs->setContentsMargins(6, 4, 6, 6);
+  return numbers;
+}
 
-  QSplitter* left = split(Qt::Vertical, makePiecePages(), makeLowerPages());
-  left->setStretchFactor(0, 3);
-  left->setSizes({530, 260});
-  QSplitter* right = split(Qt::Vertical, lists, numbers);
-  right->setSizes({430, 340});
-  QSplitter* all = split(Qt::Horizontal, left, right);
-  all->setStretchFactor(0, 1);
-  all->setSizes({730, 530});
-  setCentralWidget(all);
-
+void MainWindow::makeStatusLine() {
   message_ = new QLabel;
   message_->setObjectName("message");
   message_->setContentsMargins(8, 0, 8, 0);
@@ -158,9 +155,36 @@ void MainWindow::makePanels() {
   statusBar()->addPermanentWidget(state_);
 }
 
+void MainWindow::makePanels() {
+  view_ = new View3d;
+  makeFindingPanel();
+  QTabWidget* lists = makePartLists();
+  QTabWidget* numbers = makeNumberPages();
+  for (QTabWidget* tabs : {lists, numbers}) {
+    tabs->setDocumentMode(true);
+    tabs->setContentsMargins(6, 4, 6, 6);
+  }
+  QSplitter* left = split(Qt::Vertical, makePiecePages(), makeLowerPages());
+  left->setStretchFactor(0, 3);
+  left->setStretchFactor(1, 2);
+  left->setSizes({530, 270});
+  QSplitter* right = split(Qt::Vertical, lists, numbers);
+  right->setSizes({430, 340});
+  // Of a wider window the lists take their share: names and notes are long.
+  QSplitter* all = split(Qt::Horizontal, left, right);
+  all->setStretchFactor(0, 3);
+  all->setStretchFactor(1, 1);
+  all->setSizes({705, 555});
+  setCentralWidget(all);
+  makeStatusLine();
+}
+
 void MainWindow::makeActions() {
   QMenu* file = menuBar()->addMenu(tr("&Piece"));
   file->addAction(tr("&Open…"), QKeySequence::Open, this, &MainWindow::askAndOpen);
+  readAgain_ = file->addAction(tr("&Read again from the disk"), QKeySequence("F5"), this, [this] {
+    if (mayLeave()) readAgain();
+  });
   save_ = file->addAction(tr("&Save"), QKeySequence::Save, this, [this] { save(); });
   saveAs_ =
       file->addAction(tr("Save &as…"), QKeySequence("Ctrl+Shift+S"), this, [this] { saveAs(); });
@@ -173,6 +197,8 @@ void MainWindow::makeActions() {
   QAction* redo = document_.undoStack().createRedoAction(this, tr("Do again"));
   redo->setShortcuts({QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")});
   edit->addActions({undo, redo});
+  edit->addSeparator();
+  parts_->addMarkActions(*edit->addMenu(tr("&Mark chosen parts as made")));
 
   basisGroup_ = new QActionGroup(this);
   unitGroup_ = new QActionGroup(this);

@@ -2,14 +2,88 @@
 
 #include <QHBoxLayout>
 #include <QHeaderView>
+#include <QHelpEvent>
 #include <QLabel>
+#include <QMessageBox>
+#include <QPushButton>
+#include <QStyleOptionViewItem>
 #include <QTableView>
+#include <QToolTip>
 #include <QVBoxLayout>
 
 namespace dryfit::viewer {
+namespace {
+
+/// F2 and a double click anywhere in a row open the row's first cell that can be typed into.
+class EntryTable : public QTableView {
+ public:
+  using QTableView::QTableView;
+
+ protected:
+  bool edit(const QModelIndex& index, EditTrigger trigger, QEvent* event) override {
+    const bool asked = trigger == EditKeyPressed || trigger == DoubleClicked;
+    if (!asked || !index.isValid() || canType(index)) {
+      return QTableView::edit(index, trigger, event);
+    }
+    for (int column = 0; column < model()->columnCount(); ++column) {
+      const QModelIndex other = index.siblingAtColumn(column);
+      if (!canType(other)) continue;
+      setCurrentIndex(other);
+      return QTableView::edit(other, trigger, event);
+    }
+    return false;
+  }
+
+ private:
+  static bool canType(const QModelIndex& index) {
+    return index.flags().testFlag(Qt::ItemIsEditable);
+  }
+};
+
+class WholeTexts : public QObject {
+ public:
+  explicit WholeTexts(QAbstractItemView* view) : QObject(view), view_(view) {}
+
+  bool eventFilter(QObject*, QEvent* event) override {
+    if (event->type() != QEvent::ToolTip) return false;
+    const auto* help = static_cast<QHelpEvent*>(event);
+    const QModelIndex index = view_->indexAt(help->pos());
+    if (!index.isValid() || !index.data(Qt::ToolTipRole).toString().isEmpty()) return false;
+    const QString text = index.data(Qt::DisplayRole).toString();
+    constexpr int kPadding = 16;  // left and right of the text in a cell
+    const QRect cell = view_->visualRect(index);
+    if (view_->fontMetrics().horizontalAdvance(text) + kPadding <= cell.width()) return false;
+    QToolTip::showText(help->globalPos(), text, view_->viewport(), cell);
+    return true;
+  }
+
+ private:
+  QAbstractItemView* view_;
+};
+
+}  // namespace
+
+void showWholeTextsOf(QAbstractItemView* view) {
+  view->viewport()->installEventFilter(new WholeTexts(view));
+}
+
+Unsaved askAboutUnsaved(QWidget* parent, const QString& question) {
+  QMessageBox box(QMessageBox::Question, HeadedPanel::tr("Unsaved changes"), question,
+                  QMessageBox::NoButton, parent);
+  const QPushButton* keep = box.addButton(HeadedPanel::tr("Save"), QMessageBox::AcceptRole);
+  const QPushButton* drop =
+      box.addButton(HeadedPanel::tr("Go on without saving"), QMessageBox::DestructiveRole);
+  box.addButton(HeadedPanel::tr("Stay"), QMessageBox::RejectRole);
+  box.exec();
+  const QAbstractButton* pressed = box.clickedButton();
+  if (pressed == keep) return Unsaved::save;
+  return pressed == drop ? Unsaved::drop : Unsaved::stay;
+}
 
 QTableView* makeTable(QAbstractItemModel* model, QWidget* parent) {
-  auto* table = new QTableView(parent);
+  auto* table = new EntryTable(parent);
+  table->setTabKeyNavigation(false);
+  showWholeTextsOf(table);
   table->setModel(model);
   table->setSelectionBehavior(QAbstractItemView::SelectRows);
   table->setSelectionMode(QAbstractItemView::SingleSelection);

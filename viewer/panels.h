@@ -3,6 +3,7 @@
 #include <QString>
 #include <QWidget>
 
+class QAbstractItemView;
 class QHBoxLayout;
 class QLabel;
 class QTableView;
@@ -13,6 +14,13 @@ namespace dryfit::viewer {
 /// A table set up like all of ours: whole rows, no grid numbers, calm colours. The view does not
 /// own the model.
 [[nodiscard]] QTableView* makeTable(QAbstractItemModel* model, QWidget* parent);
+
+/// Where a cell is too narrow for its text and has no tip of its own, the tip shows the whole text.
+void showWholeTextsOf(QAbstractItemView* view);
+
+/// What to do about changes that are not saved yet.
+enum class Unsaved { save, drop, stay };
+[[nodiscard]] Unsaved askAboutUnsaved(QWidget* parent, const QString& question);
 
 /// A panel with a heading above its content.
 class HeadedPanel : public QWidget {

@@ -8,6 +8,7 @@
 
 #include "joinery/marks.h"
 #include "viewer/look.h"
+#include "viewer/panels.h"
 #include "viewer/words.h"
 
 namespace dryfit::viewer {
@@ -48,10 +49,15 @@ PartTree::PartTree(BenchDocument& document, QWidget* parent)
   setSelectionMode(QAbstractItemView::ExtendedSelection);
   setAlternatingRowColors(true);
   setUniformRowHeights(true);
-  setIndentation(16);
+  setIndentation(12);
   header()->setStretchLastSection(false);
-  header()->setSectionResizeMode(part, QHeaderView::Stretch);
-  header()->setMinimumSectionSize(48);
+  header()->setMinimumSectionSize(40);
+  // Names and marks get what they need; of the rest, the wood can best do with less.
+  for (const int column : {part, shoulder, overall, width, thickness, made}) {
+    header()->setSectionResizeMode(column, QHeaderView::ResizeToContents);
+  }
+  header()->setSectionResizeMode(material, QHeaderView::Stretch);
+  showWholeTextsOf(this);
   connect(&document, &BenchDocument::opened, this, &PartTree::rebuild);
   connect(&document, &BenchDocument::numbersChanged, this, &PartTree::refresh);
   connect(this, &QTreeWidget::itemSelectionChanged, this, [this] { Q_EMIT partsChosen(chosen()); });
@@ -79,19 +85,14 @@ void PartTree::rebuild() {
   }
   refresh();
   expandAll();
-  setColumnWidth(shoulder, 70);
-  setColumnWidth(overall, 64);
-  setColumnWidth(width, 56);
-  setColumnWidth(thickness, 52);
-  setColumnWidth(material, 66);
-  setColumnWidth(made, 56);
 }
 
 void PartTree::refresh() {
   const QSignalBlocker quiet(this);
   setHeaderLabels({tr("Part, sizes in %1").arg(unitWords(document_.unit())), tr("Shoulder"),
-                   tr("Overall"), tr("Width"), tr("Thick"), tr("Material"), tr("Made")});
-  headerItem()->setToolTip(made, tr("How far the part is made; right click to mark it"));
+                   tr("Overall"), tr("Width"), tr("Thick"), tr("Wood"), tr("Made")});
+  headerItem()->setToolTip(made,
+                           tr("How far the part is made; right click, or “Change”, to mark it"));
   for (const int column : {shoulder, overall, width, thickness}) {
     headerItem()->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
   }
@@ -123,7 +124,10 @@ void PartTree::choose(const std::vector<joinery::PartId>& parts) {
     if (id.index() < items_.size()) items_[id.index()]->setSelected(true);
   }
   if (!parts.empty() && parts.front().index() < items_.size()) {
-    scrollToItem(items_[parts.front().index()]);
+    QTreeWidgetItem* first = items_[parts.front().index()];
+    scrollToItem(first);
+    // The arrow keys go on from here.
+    selectionModel()->setCurrentIndex(indexFromItem(first), QItemSelectionModel::NoUpdate);
   }
   viewport()->update();  // the blocked signals would have done it
 }
@@ -132,6 +136,11 @@ void PartTree::contextMenuEvent(QContextMenuEvent* event) {
   if (chosen().empty()) return;
   QMenu menu;
   menu.addSection(tr("Made so far"));
+  addMarkActions(menu);
+  menu.exec(event->globalPos());
+}
+
+void PartTree::addMarkActions(QMenu& menu) {
   for (const MarkState state :
        {MarkState::rough, MarkState::machined, MarkState::cut, MarkState::jointed}) {
     QAction* action =
@@ -140,14 +149,22 @@ void PartTree::contextMenuEvent(QContextMenuEvent* event) {
   }
   menu.addAction(tr("Take the mark back"), this, [this] { markChosen(std::nullopt); });
   menu.setToolTipsVisible(true);
-  menu.exec(event->globalPos());
 }
 
 void PartTree::markChosen(std::optional<MarkState> state) {
-  const joinery::Piece* piece = document_.piece();
-  if (piece == nullptr) return;
+  const std::vector<joinery::PartId> parts = chosen();
+  if (parts.empty()) {
+    Q_EMIT refused(tr("Choose the parts to mark in the list first"));
+    return;
+  }
+  // Marks tell of real wood, so the sizes are those of the wood, whatever is shown.
+  const auto piece = document_.measuredPiece();
+  if (!piece) {
+    Q_EMIT refused(QString::fromStdString(piece.error().line()));
+    return;
+  }
   const BenchDocument::Edit edit = [&](joinery::ModelFile& file) -> Result<void> {
-    for (const joinery::PartId id : chosen()) {
+    for (const joinery::PartId id : parts) {
       const std::string& name = piece->part(id).name;
       const bool marked = joinery::markOf(file.model(), name) != nullptr;
       if (!state && !marked) continue;
@@ -160,8 +177,26 @@ void PartTree::markChosen(std::optional<MarkState> state) {
   if (const auto done = document_.apply(tr("mark parts"), edit); !done) {
     Q_EMIT refused(QString::fromStdString(done.error().line()));
   } else {
-    Q_EMIT taken();
+    Q_EMIT told(markedWords(*piece, parts, state));
   }
+}
+
+/// What has been recorded, in words.
+QString PartTree::markedWords(const joinery::Piece& piece,
+                              const std::vector<joinery::PartId>& parts,
+                              std::optional<MarkState> state) const {
+  const QString who =
+      parts.size() == 1 ? labelWords(piece.part(parts.front())) : tr("%1 parts").arg(parts.size());
+  if (!state) return tr("Mark taken back: %1").arg(who);
+  QString words = tr("Marked as %1: %2").arg(stateWords(*state), who);
+  if (parts.size() == 1) {
+    const kernel::Vec3 size = piece.parts[parts.front().index()].overall().size();
+    const joinery::Unit unit = document_.unit();
+    words += tr(", %1 × %2 × %3 %4")
+                 .arg(lengthWords(size.x, unit), lengthWords(size.y, unit),
+                      lengthWords(size.z, unit), unitWords(unit));
+  }
+  return words + tr("; fixes %1").arg(QString::fromUtf8(joinery::fixedBy(*state)));
 }
 
 std::vector<joinery::PartId> PartTree::chosen() const {

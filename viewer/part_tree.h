@@ -6,6 +6,8 @@
 
 #include "viewer/bench_document.h"
 
+class QMenu;
+
 namespace dryfit::viewer {
 
 /// Parts by group, with their sizes and how far they are made. Choosing rows chooses parts in the
@@ -19,13 +21,16 @@ class PartTree : public QTreeWidget {
   /// Chooses the rows of these parts, without a signal.
   void choose(const std::vector<joinery::PartId>& parts);
   [[nodiscard]] std::vector<joinery::PartId> chosen() const;
-  /// Marks the chosen parts as made so far, at the sizes they have now; none takes the marks back.
+  /// Entries that mark the chosen parts.
+  void addMarkActions(QMenu& menu);
+  /// Marks the chosen parts as made so far, at the sizes measured (else drawn); none takes the
+  /// marks back.
   void markChosen(std::optional<joinery::MarkState> state);
 
  Q_SIGNALS:
   void partsChosen(const std::vector<dryfit::joinery::PartId>& parts);
   void refused(const QString& line);
-  void taken();
+  void told(const QString& line);
 
  protected:
   void contextMenuEvent(QContextMenuEvent* event) override;
@@ -33,6 +38,9 @@ class PartTree : public QTreeWidget {
  private:
   void rebuild();
   void refresh();
+  [[nodiscard]] QString markedWords(const joinery::Piece& piece,
+                                    const std::vector<joinery::PartId>& parts,
+                                    std::optional<joinery::MarkState> state) const;
 
   BenchDocument& document_;
   std::vector<QTreeWidgetItem*> items_;  // index = PartId; owned by the tree

@@ -120,12 +120,14 @@ void Scene::show(std::shared_ptr<const Assembled> assembled) {
       context_->SetLocation(part, TopLoc_Location(shapes[i].place));
     }
   }
+  outlineChosen();
 }
 
 void Scene::clear() {
   bringOut(nullptr);
   for (const auto& part : parts_) context_->Remove(part, Standard_False);
   parts_.clear();
+  outlineChosen();
   edges_.clear();
   dresses_.clear();
   glass_.clear();
@@ -176,6 +178,23 @@ void Scene::choose(const std::vector<joinery::PartId>& parts) {
     if (id.index() < parts_.size()) {
       context_->AddOrRemoveSelected(parts_[id.index()], Standard_False);
     }
+  }
+  outlineChosen();
+}
+
+/// A bottom inside its case is hidden by all else; its edges show where it is.
+void Scene::outlineChosen() {
+  for (const auto& object : outlines_) context_->Remove(object, Standard_False);
+  outlines_.clear();
+  for (const joinery::PartId id : chosen()) {
+    const Handle(AIS_ColoredShape)& part = parts_[id.index()];
+    Handle(AIS_Shape) lines = new AIS_Shape(part->Shape());
+    lines->SetLocalTransformation(part->LocalTransformation());
+    lines->SetColor(occ(colour::accent));
+    lines->SetWidth(1.5);
+    lines->SetZLayer(Graphic3d_ZLayerId_Topmost);
+    context_->Display(lines, AIS_WireFrame, -1, Standard_False);
+    outlines_.emplace_back(lines);
   }
 }
 

@@ -58,6 +58,7 @@ class Scene {
   [[nodiscard]] Dress dressOf(std::size_t index) const;
   void dressPart(std::size_t index);
   void setGlass(std::size_t index, bool glass);
+  void outlineChosen();
   void showMarker(const kernel::Box3& box, joinery::Severity severity);
 
   Handle(V3d_Viewer) viewer_;
@@ -69,6 +70,7 @@ class Scene {
   std::vector<Dress> dresses_;                   // by part; as it is shown
   std::vector<bool> glass_;                      // by part
   std::vector<Handle(AIS_InteractiveObject)> marker_;
+  std::vector<Handle(AIS_InteractiveObject)> outlines_;  // of chosen parts, through all others
 };
 
 /// Turns the view to a side, keeping what is in sight.

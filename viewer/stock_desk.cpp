@@ -1,5 +1,6 @@
 #include "viewer/stock_desk.h"
 
+#include <QUndoCommand>
 #include <algorithm>
 #include <exception>
 #include <utility>
@@ -27,6 +28,33 @@ bool alike(const joinery::Blank& a, const joinery::Blank& b) {
 
 }  // namespace
 
+/// One step of undo: the list before and after.
+class StockStep : public QUndoCommand {
+ public:
+  StockStep(StockDesk& desk, const QString& name, StockDesk::List after)
+      : QUndoCommand(name),
+        desk_(desk),
+        before_(desk.list_),
+        after_(std::move(after)),
+        opened_(desk.opened_) {}
+  void undo() override { show(before_); }
+  void redo() override { show(after_); }
+
+ private:
+  void show(const StockDesk::List& list) {
+    // A step of a list that is no longer open has nothing to change.
+    if (opened_ == desk_.opened_) {
+      desk_.replaceList(list);
+    } else {
+      setObsolete(true);
+    }
+  }
+
+  StockDesk& desk_;
+  StockDesk::List before_, after_;
+  int opened_;
+};
+
 StockDesk::StockDesk(BenchDocument& document, QObject* parent)
     : QObject(parent), document_(document) {
   connect(&document_, &BenchDocument::opened, this, &StockDesk::forgetLayout);
@@ -49,41 +77,43 @@ void StockDesk::forgetLayout() {
 Result<void> StockDesk::open(const std::filesystem::path& path) {
   auto list = joinery::loadStock(path);
   if (!list) return tl::unexpected<Error>(list.error());
-  list_ = std::move(*list);
   path_ = path;
-  changed_ = false;
-  ++listNumber_;
-  Q_EMIT listChanged();
+  saved_ = std::make_shared<const joinery::StockList>(std::move(*list));
+  ++opened_;
+  replaceList(saved_);
   return {};
 }
 
 Result<void> StockDesk::saveAs(const std::filesystem::path& path) {
-  if (list_.items.empty()) return fail(ErrorCode::badUsage, "there is no stock list to save");
-  const auto written = joinery::writeAtomically(path, exporting::stockText(list_));
+  if (list_->items.empty()) return fail(ErrorCode::badUsage, "there is no stock list to save");
+  const auto written = joinery::writeAtomically(path, exporting::stockText(*list_));
   if (!written) return written;
   path_ = path;
-  changed_ = false;
+  saved_ = list_;
   Q_EMIT listChanged();
   return {};
 }
 
 Result<void> StockDesk::setItem(std::size_t index, const joinery::StockItem& item) {
-  joinery::StockList changed = list_;
-  changed.items.at(index) = item;
+  auto changed = std::make_shared<joinery::StockList>(*list_);
+  changed->items.at(index) = item;
   // The reader knows all that can be wrong with an entry.
-  auto read = joinery::parseStock(exporting::stockText(changed), "stock list");
+  auto read = joinery::parseStock(exporting::stockText(*changed), "stock list");
   if (!read) return tl::unexpected<Error>(read.error());
-  list_ = std::move(changed);
-  changed_ = true;
-  ++listNumber_;
-  Q_EMIT listChanged();
+  document_.undoStack().push(new StockStep(
+      *this, tr("change of %1").arg(QString::fromStdString(item.name)), std::move(changed)));
   return {};
+}
+
+void StockDesk::replaceList(List list) {
+  list_ = std::move(list);
+  Q_EMIT listChanged();
 }
 
 Result<void> StockDesk::layOut() {
   const joinery::Piece* piece = document_.piece();
   if (piece == nullptr) return fail(ErrorCode::badUsage, "there is no piece to lay out");
-  if (list_.items.empty()) {
+  if (list_->items.empty()) {
     return fail(ErrorCode::badUsage, "there is no stock to lay it out on", {}, "open a stock list");
   }
   auto blanks = blanksOf(*piece);
@@ -91,9 +121,9 @@ Result<void> StockDesk::layOut() {
   stop();
   stopped_ = std::make_shared<std::atomic<bool>>(false);
   working_ = true;
-  jobListNumber_ = listNumber_;
+  jobList_ = list_;
   worker_ = std::jthread([this, stopped = stopped_, piece = *piece, blanks = std::move(*blanks),
-                          list = list_, settings = settings_, unit = document_.unit()] {
+                          list = *list_, settings = settings_, unit = document_.unit()] {
     const auto progress = [this, &stopped](double share) {
       QMetaObject::invokeMethod(
           this, [this, share] { Q_EMIT progressed(static_cast<int>(share * 100)); },
@@ -140,7 +170,7 @@ void StockDesk::take(const Answer& answer) {
 
 bool StockDesk::isOutdated() const {
   if (!job_) return false;
-  if (jobListNumber_ != listNumber_) return true;
+  if (jobList_ != list_) return true;
   const joinery::Piece* piece = document_.piece();
   if (piece == nullptr) return true;
   const auto blanks = blanksOf(*piece);

@@ -27,9 +27,10 @@ class StockDesk : public QObject {
   /// Errors: fileNotWritten; badUsage when no list is open.
   [[nodiscard]] Result<void> saveAs(const std::filesystem::path& path);
   [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-  [[nodiscard]] const joinery::StockList& list() const { return list_; }
-  [[nodiscard]] bool isChanged() const { return changed_; }
-  /// Puts an entry as measured anew in the place of the old one. Error: badStock.
+  [[nodiscard]] const joinery::StockList& list() const { return *list_; }
+  [[nodiscard]] bool isChanged() const { return list_ != saved_; }
+  /// Puts an entry as measured anew in the place of the old one, as a step of undo. Error:
+  /// badStock.
   [[nodiscard]] Result<void> setItem(std::size_t index, const joinery::StockItem& item);
 
   [[nodiscard]] const joinery::LayoutSettings& settings() const { return settings_; }
@@ -57,12 +58,16 @@ class StockDesk : public QObject {
   using Answer = Result<std::shared_ptr<const exporting::LayoutJob>>;
   void take(const Answer& answer);
   void forgetLayout();
+  friend class StockStep;
+  using List = std::shared_ptr<const joinery::StockList>;
+  void replaceList(List list);
 
   BenchDocument& document_;
   std::filesystem::path path_;
-  joinery::StockList list_;
-  bool changed_ = false;
-  int listNumber_ = 0, jobListNumber_ = 0;  ///< which state of the list a layout was made from
+  List list_ = std::make_shared<const joinery::StockList>();
+  List saved_ = list_;  ///< as it is on the disk
+  List jobList_;        ///< that the latest layout was made from
+  int opened_ = 0;      ///< how many lists have been opened
   joinery::LayoutSettings settings_;
   std::shared_ptr<const exporting::LayoutJob> job_;
   bool working_ = false;

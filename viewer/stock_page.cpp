@@ -40,7 +40,7 @@ StockPage::StockPage(StockDesk& desk, BenchDocument& document, QWidget* parent)
   view_ = makeTable(table_, this);
   view_->setObjectName("stock");
   int column = 0;
-  for (const int width : {112, 96, 60, 56, 74, 52, 52, 82}) view_->setColumnWidth(column++, width);
+  for (const int width : {112, 92, 60, 54, 76, 52, 58, 80}) view_->setColumnWidth(column++, width);
   connect(table_, &StockTable::refused, this, &StockPage::refused);
   connect(table_, &StockTable::taken, this, [this] { Q_EMIT told({}); });
 
@@ -95,12 +95,18 @@ QWidget* StockPage::makeFoot() {
   bar_->setRange(0, 100);
   bar_->setTextVisible(false);
   bar_->setFixedHeight(10);
+  // Keeps its place when it is not shown, so that nothing moves.
+  QSizePolicy place = bar_->sizePolicy();
+  place.setRetainSizeWhenHidden(true);
+  bar_->setSizePolicy(place);
   go_ = new QPushButton;
   go_->setObjectName("layOut");
-  row->addWidget(new QLabel(tr("Kerf")));
-  row->addWidget(kerf_);
-  row->addWidget(new QLabel(tr("Sheet trim")));
-  row->addWidget(trim_);
+  for (const auto& [words, line] : {std::pair{tr("&Kerf"), kerf_}, {tr("Sheet &trim"), trim_}}) {
+    auto* label = new QLabel(words);
+    label->setBuddy(line);
+    row->addWidget(label);
+    row->addWidget(line);
+  }
   row->addWidget(method_);
   row->addWidget(bar_, 1);
   row->addWidget(go_);
@@ -117,7 +123,32 @@ bool StockPage::openList(const std::filesystem::path& path) {
   return true;
 }
 
+bool StockPage::mayLeave() {
+  if (!desk_.isChanged()) return true;
+  const QString name = QFileInfo(QString::fromStdString(desk_.path().string())).fileName();
+  switch (
+      askAboutUnsaved(this, tr("The changes to the stock list %1 are not saved yet.").arg(name))) {
+    case Unsaved::save:
+      return save(desk_.path());
+    case Unsaved::drop:
+      return true;
+    case Unsaved::stay:
+      break;
+  }
+  return false;
+}
+
+bool StockPage::save(const std::filesystem::path& path) {
+  if (const auto done = desk_.saveAs(path); !done) {
+    Q_EMIT refused(QString::fromStdString(done.error().line()));
+    return false;
+  }
+  Q_EMIT told(tr("Saved as %1").arg(QString::fromStdString(path.string())));
+  return true;
+}
+
 void StockPage::askAndOpen() {
+  if (!mayLeave()) return;
   const auto folder = QString::fromStdString(document_.path().parent_path().string());
   const QString name =
       QFileDialog::getOpenFileName(this, tr("Open a stock list"), folder, listFilter());
@@ -128,10 +159,7 @@ void StockPage::askAndSave() {
   const QString name =
       QFileDialog::getSaveFileName(this, tr("Save the stock list as"),
                                    QString::fromStdString(desk_.path().string()), listFilter());
-  if (name.isEmpty()) return;
-  if (const auto done = desk_.saveAs(name.toStdString()); !done) {
-    Q_EMIT refused(QString::fromStdString(done.error().line()));
-  }
+  if (!name.isEmpty()) save(name.toStdString());
 }
 
 /// Reads kerf, trim and method; false, and told, where one is no length.

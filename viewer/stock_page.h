@@ -26,6 +26,9 @@ class StockPage : public QWidget {
   /// Opens a stock list; what is wrong with it is told by `refused`. False when not opened.
   bool openList(const std::filesystem::path& path);
 
+  /// Asks about unsaved changes of the list; true when it is fine to go on.
+  [[nodiscard]] bool mayLeave();
+
  Q_SIGNALS:
   void refused(const QString& line);
   void told(const QString& line);
@@ -35,6 +38,7 @@ class StockPage : public QWidget {
   [[nodiscard]] QWidget* makeFoot();
   void askAndOpen();
   void askAndSave();
+  bool save(const std::filesystem::path& path);
   void layOutOrStop();
   [[nodiscard]] bool takeSettings();
   void refresh();

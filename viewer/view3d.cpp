@@ -1,6 +1,7 @@
 #include "viewer/view3d.h"
 
 #include <Aspect_NeutralWindow.hxx>
+#include <QKeyEvent>
 #include <QMouseEvent>
 #include <QTimer>
 #include <QWheelEvent>
@@ -40,7 +41,7 @@ View3d::View3d(QWidget* parent) : QWidget(parent), impl_(std::make_unique<Impl>(
   setAttribute(Qt::WA_NativeWindow);
   setAttribute(Qt::WA_NoSystemBackground);
   setMouseTracking(true);
-  setFocusPolicy(Qt::ClickFocus);
+  setFocusPolicy(Qt::StrongFocus);
   setMinimumSize(240, 180);
   impl_->view = impl_->scene.makeView();
   rest_.setSingleShot(true);
@@ -197,8 +198,43 @@ void View3d::mouseDoubleClickEvent(QMouseEvent* event) {
 
 void View3d::wheelEvent(QWheelEvent* event) {
   if (!impl_->ready()) return;
-  const double notches = event->angleDelta().y() / 120.0;
-  const QPoint at = device(event->position());
+  zoom(device(event->position()), event->angleDelta().y() / 120.0);
+}
+
+void View3d::keyPressEvent(QKeyEvent* event) {
+  constexpr int kStep = 24;  // pixels of a drag that one press stands for
+  const auto step = [&]() -> QPoint {
+    switch (event->key()) {
+      case Qt::Key_Left:
+        return {-kStep, 0};
+      case Qt::Key_Right:
+        return {kStep, 0};
+      case Qt::Key_Up:
+        return {0, -kStep};
+      case Qt::Key_Down:
+        return {0, kStep};
+      default:
+        return {};
+    }
+  }();
+  const bool closer = event->key() == Qt::Key_Plus || event->key() == Qt::Key_Equal;
+  if (!impl_->ready()) return;
+  if (!step.isNull()) {
+    if (event->modifiers().testFlag(Qt::ShiftModifier)) {
+      impl_->view->Pan(step.x(), -step.y());
+    } else {
+      orbit(step);
+    }
+    drawQuickly();
+  } else if (closer || event->key() == Qt::Key_Minus) {
+    zoom(device(rect().center()), closer ? 1 : -1);
+  } else {
+    QWidget::keyPressEvent(event);
+  }
+}
+
+/// Closer by so many notches of the wheel, about a place in the view.
+void View3d::zoom(QPoint at, double notches) {
   const double factor = std::pow(kZoomPerNotch, notches);
   const Handle(V3d_View)& view = impl_->view;
   double x = 0;

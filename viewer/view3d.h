@@ -19,7 +19,8 @@ enum class Side;
 /// The piece in three dimensions, in a native X window that the geometry library draws into.
 ///
 /// Left button drags turn, middle or right button drags shift, the wheel zooms about the pointer, a
-/// left click chooses a part (with Ctrl one more), a double click brings a part into sight.
+/// left click chooses a part (with Ctrl one more), a double click brings a part into sight. With
+/// the keyboard: arrows turn, with Shift they shift; plus and minus zoom.
 class View3d : public QWidget {
   Q_OBJECT
  public:
@@ -54,6 +55,7 @@ class View3d : public QWidget {
   void mouseReleaseEvent(QMouseEvent* event) override;
   void mouseDoubleClickEvent(QMouseEvent* event) override;
   void wheelEvent(QWheelEvent* event) override;
+  void keyPressEvent(QKeyEvent* event) override;
   void leaveEvent(QEvent* event) override;
 
  private:
@@ -63,6 +65,7 @@ class View3d : public QWidget {
   /// while.
   void drawQuickly();
   void orbit(QPoint by);
+  void zoom(QPoint at, double notches);
   void point(QPoint at);
 
   std::unique_ptr<Impl> impl_;

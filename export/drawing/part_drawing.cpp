@@ -84,7 +84,7 @@ Ink notesOf(const PartContext& c) {
     lines.push_back(fmt::format("Mirror image of part {}: mark as a pair.", partner));
   }
   for (const TaperNote& taper : taperNotes(c.part)) {
-    lines.push_back("Taper: " + taperText(taper, c.unit) + " of the wide end's shoulder.");
+    lines.push_back("Taper: " + taperText(taper, c.unit) + ".");
   }
   Ink ink;
   double y = 0;

@@ -73,14 +73,36 @@ class LongView {
                                            insetAt(to)});
   }
 
-  /// A dimension between two places across the view, at the right.
-  void addAcross(int axis, double from, double to) {
+  /// A dimension between two places across the view, at one of its ends; `inset` is how far inside
+  /// that end of the outline the wood begins, mm of the part.
+  void addAcross(int axis, double from, double to, Side end, double inset = 0) {
     kernel::Point3 a;
     kernel::Point3 b;
     a.set(axis, from);
     b.set(axis, to);
-    block_.gutter(Side::right)
-        .add(SpanDimension{paper(a).y, paper(b).y, c_.length(std::fabs(to - from)), 0, 0});
+    const double in = inset * block_.scale();
+    block_.gutter(end).add(
+        SpanDimension{paper(a).y, paper(b).y, c_.length(std::fabs(to - from)), in, in});
+  }
+
+  /// The side of the paper at which the part's far end lies, or its near one.
+  [[nodiscard]] Side sideOf(bool farEnd) const {
+    const bool farIsRight = alongPaper(c_.part.size.x) > alongPaper(0);
+    return farEnd == farIsRight ? Side::right : Side::left;
+  }
+
+  /// Over what length the tapers across the axis run.
+  void addTaperLengths(int axis) {
+    for (const joinery::PlacedTaper& taper : c_.part.tapers) {
+      if (taper.face.axis != axis) continue;
+      const double length = c_.part.size.x;
+      const double start = taper.narrowFar ? taper.from : length - taper.from;
+      const double end = taper.narrowFar ? length : 0;
+      const bool onThisSide = (nearSide(axis) > 0) == taper.face.far;
+      block_.gutter(side_).add(SpanDimension{alongPaper(start), alongPaper(end),
+                                             c_.length(std::fabs(end - start)) + " tapered", 0,
+                                             onThisSide ? taper.by * block_.scale() : 0});
+    }
   }
 
  private:
@@ -197,11 +219,43 @@ void addOverallLengths(const PartContext& c, LongView& front) {
                       longer ? " overall, with " + endWords(c) : std::string());
 }
 
-void addOverallAcross(const PartContext& c, LongView& view, int axis) {
+/// Where the wood lies across one end of the blank, between its tapers.
+struct Wood {
+  double low = 0, high = 0;
+};
+
+Wood woodAtEnd(const PartContext& c, int axis, bool farEnd) {
+  Wood wood{0, c.part.size[axis]};
+  for (const joinery::PlacedTaper& taper : c.part.tapers) {
+    if (taper.face.axis != axis || taper.narrowFar != farEnd) continue;
+    if (taper.face.far) {
+      wood.high -= taper.by;
+    } else {
+      wood.low += taper.by;
+    }
+  }
+  return wood;
+}
+
+/// The full size stands at an end that has it, and what a taper leaves at the end where it does.
+void addSizesAcross(const PartContext& c, LongView& view, int axis) {
   const Box3 all = c.part.overall();
   const double size = c.part.size[axis];
-  if (all.max[axis] - all.min[axis] > size + kSame) view.addAcross(axis, 0, size);
-  view.addAcross(axis, all.min[axis], all.max[axis]);
+  const auto isNarrow = [&](bool farEnd) {
+    const Wood wood = woodAtEnd(c, axis, farEnd);
+    return wood.high - wood.low < size - kSame;
+  };
+  const bool rightIsFar = view.sideOf(true) == Side::right;
+  const Side full = isNarrow(rightIsFar) && !isNarrow(!rightIsFar) ? Side::left : Side::right;
+  if (all.max[axis] - all.min[axis] > size + kSame) view.addAcross(axis, 0, size, full);
+  view.addAcross(axis, all.min[axis], all.max[axis], full);
+  for (const bool farEnd : {false, true}) {
+    if (!isNarrow(farEnd)) continue;
+    const Wood wood = woodAtEnd(c, axis, farEnd);
+    view.addAcross(axis, wood.low, wood.high, view.sideOf(farEnd),
+                   farEnd ? all.max.x - c.part.size.x : -all.min.x);
+  }
+  view.addTaperLengths(axis);
 }
 
 }  // namespace
@@ -262,12 +316,12 @@ std::vector<Ink> drawPartViews(const PartContext& c, const PartPictures& picture
     front.block().setGrain(c.part.grainAxis != 0 && c.part.grainAxis == pose.faceEdge.axis);
   }
   addOverallLengths(c, front);
-  addOverallAcross(c, front, pose.faceEdge.axis);
+  addSizesAcross(c, front, pose.faceEdge.axis);
 
   LongView edge(c, pictures.edge, scale, pose.faceEdge, Side::bottom);
   edge.block().setName("Face edge");
   edge.block().setFaceEdgeMark();
-  addOverallAcross(c, edge, pose.faceSide.axis);
+  addSizesAcross(c, edge, pose.faceSide.axis);
 
   std::vector<Ink> inks{front.block().draw()};
   Box2 all = inks.front().bounds();

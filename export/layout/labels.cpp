@@ -119,7 +119,7 @@ void drawLabel(Ink& ink, const Box2& cell, const LayoutJob& job, const StockLayo
   const auto share = wrapText(facts.share, pen.besidePicture(), kSmallTextHeight);
   pen.line(facts.share.empty() ? job.piece : share[0], true);
   pen.line(share.size() > 1 ? share[1] : faces, true);
-  pen.line("Rough " + job.size(blank.length, blank.width, blank.thickness), false);
+  pen.line("Rough " + job.roughSizeOf(placed.blank), false);
   const auto& f = facts.finished;
   pen.line(f[0] > 0
                ? (facts.share.empty() ? "Finished " : "Whole part ") + job.size(f[0], f[1], f[2])

@@ -109,6 +109,14 @@ std::string LayoutJob::size(double a, double b, double c) const {
   return size(a, b) + " × " + length(c);
 }
 
+std::string LayoutJob::roughSizeOf(int index) const {
+  const joinery::Blank& blank = blankOf(index);
+  // A sheet is called by its thickness, not by the least that it may measure.
+  const double called = factsOf(index).finished[2];
+  const bool sheet = blank.form == joinery::StockForm::sheet && called > 0;
+  return size(blank.length, blank.width, sheet ? called : blank.thickness);
+}
+
 std::string LayoutJob::nameOfStock(const StockLayout& one) const {
   const joinery::StockItem& item = itemOf(one);
   return item.count > 1 ? fmt::format("{}, no. {}", item.name, one.copy + 1) : item.name;

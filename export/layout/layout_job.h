@@ -48,6 +48,8 @@ struct LayoutJob {
   /// "640 × 62".
   [[nodiscard]] std::string size(double a, double b) const;
   [[nodiscard]] std::string size(double a, double b, double c) const;
+  /// Rough length, width and thickness of a blank; of a sheet's, the thickness it is called by.
+  [[nodiscard]] std::string roughSizeOf(int index) const;
   /// "birch sheet", or "birch sheet, no. 2" where there are several.
   [[nodiscard]] std::string nameOfStock(const joinery::StockLayout& one) const;
   /// "Lid panel, strip 2 of 4".

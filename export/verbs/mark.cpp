@@ -54,7 +54,7 @@ class MarkVerb final : public Verb {
         .add_option("parts", parts_,
                     "How far parts are made, as left_stile=cut: rough, machined (width and "
                     "thickness are final), cut (length too, tenons included) or jointed (all its "
-                    "joints too); no state takes a mark back")
+                    "joints too); no state takes a mark back; without any, all marks are listed")
         ->type_name("PART=STATE");
     command.add_option("--batch", batches_, "The same for all parts of a batch, october=machined")
         ->type_name("BATCH=STATE")
@@ -69,6 +69,11 @@ class MarkVerb final : public Verb {
     work->basis = joinery::Basis::measured;
     const auto piece = evaluateWork(request, *work);
     if (!piece) return tl::unexpected(piece.error());
+    const bool asksOnly = parts_.empty() && batches_.empty();
+    if (asksOnly) {
+      report(request, *piece, work->file.model(), work->unit, "");
+      return ExitCode::fine;
+    }
     if (const auto marked = record(request, *piece, work->file); !marked) {
       return tl::unexpected(marked.error());
     }
@@ -77,7 +82,8 @@ class MarkVerb final : public Verb {
         return tl::unexpected(saved.error());
       }
     }
-    report(request, *piece, work->file.model(), work->unit);
+    report(request, *piece, work->file.model(), work->unit,
+           dryRun_ ? "Not recorded (dry run)." : "Recorded in " + request.model.string());
     return ExitCode::fine;
   }
 
@@ -105,10 +111,6 @@ class MarkVerb final : public Verb {
       if (!marking) return tl::unexpected(marking.error());
       all.push_back(*marking);
     }
-    if (all.empty()) {
-      return fail(ErrorCode::badUsage, "no mark is given", "command line",
-                  "write PART=STATE, as in left_stile=cut");
-    }
     return all;
   }
 
@@ -133,15 +135,14 @@ class MarkVerb final : public Verb {
   }
 
   void report(const Request& request, const joinery::Piece& piece, const joinery::Model& model,
-              joinery::Unit unit) const {
+              joinery::Unit unit, const std::string& recorded) const {
     if (request.json) {
-      request.out << marksJson(model, !dryRun_);
+      request.out << marksJson(model, !dryRun_ && !recorded.empty());
       return;
     }
     request.out << headText("Marks", model.name, piece.basis, unit) << '\n'
-                << marksText(model, unit) << '\n'
-                << (dryRun_ ? "Not recorded (dry run)." : "Recorded in " + request.model.string())
-                << '\n';
+                << marksText(model, unit);
+    if (!recorded.empty()) request.out << '\n' << recorded << '\n';
   }
 
   std::vector<std::string> parts_;

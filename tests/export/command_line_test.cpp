@@ -70,7 +70,6 @@ TEST(CommandLine, WrongUsageIsOneLineThatSaysWhatWouldBeRight) {
   expectUsageError({"parts", model, "--as", "wished"}, "wished");
   expectUsageError({"step", model}, "--output");
   expectUsageError({"draw", model, "-o", scratch.file("out"), "--format", "gif"}, "gif");
-  expectUsageError({"mark", model}, "no mark is given");
   expectUsageError({"readings", model, "--frame", "front"}, "--diagonals");
   expectUsageError({"parts", ""}, "");
 }

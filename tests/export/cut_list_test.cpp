@@ -68,7 +68,8 @@ CutList awkwardList() {
   row.shoulderLength = Length::mm(1200);
   row.grain = "length";
   row.mirrorOf = 6;
-  row.tapers = {{true, Length::mm(2), Length::mm(120), "opposite the face edge", "bottom", false}};
+  row.tapers = {{true, Length::mm(2), Length::mm(120), Length::mm(56), Length::mm(1080),
+                 "opposite the face edge", "bottom", false}};
   return {"Piece", joinery::Basis::drawn, {{"oak", "oak, white", {row}}}, {}};
 }
 
@@ -81,7 +82,7 @@ TEST(CutListCsv, ReadsBackByTheStandardsRules) {
   EXPECT_THAT(records[1],
               ElementsAre("7", "Rail, \"upper\"\nleft", "2", "1234.57", "58", "25.4", "1200",
                           "length", "oak", "oak, white", "6",
-                          "2 narrower at the bottom, opposite the face edge, from 120"));
+                          "narrows to 56 at the bottom over 1080, opposite the face edge"));
 }
 
 TEST(CutListCsv, NamesItsUnitAndKeepsAHundredthOfAMillimetre) {

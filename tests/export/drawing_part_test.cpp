@@ -11,7 +11,9 @@
 
 #include "export/drawing/feature_rows.h"
 #include "export/drawing/part_drawing.h"
+#include "joinery/evaluate.h"
 #include "joinery/length_text.h"
+#include "joinery/model_file.h"
 #include "tests/export/drawing_pieces.h"
 #include "tests/export/drawing_rules.h"
 #include "tests/support/random_pieces.h"
@@ -245,6 +247,51 @@ TEST(PartDrawing, HatchesSectionsOnly) {
     return stroke != nullptr && stroke->layer == Layer::hatching;
   });
   EXPECT_TRUE(hatched);
+}
+
+/// A leg 700 long and 40 square whose width and thickness taper to the given ends.
+DrawnPiece taperedLeg(const std::string& widthEnd, const std::string& thicknessEnd) {
+  const auto file = joinery::ModelFile::parse(
+      R"({"format": "dryfit-model", "version": 1, "name": "Leg", "unit": "mm",
+          "materials": {"ash": {"kind": "solid", "species": "white ash", "thickness": 40}},
+          "parts": {"leg": {"material": "ash",
+            "length": {"along": "z", "from": 0, "size": 700},
+            "width": {"along": "x", "from": 0, "size": 40},
+            "thickness": {"along": "y", "from": 0}, "face_side": "front", "face_edge": "left"}},
+          "tapers": {
+            "inside": {"parts": ["leg"], "size": "width", "narrow_end": ")" +
+          widthEnd + R"(", "by": 10, "from": 120},
+            "behind": {"parts": ["leg"], "size": "thickness", "narrow_end": ")" +
+          thicknessEnd + R"(", "by": 6, "from": 200}}})",
+      "leg");
+  return makeDrawable(joinery::evaluate(file.value().model(), joinery::Basis::drawn).value());
+}
+
+/// How far right a text stands on the sheet; fails the test where it is not there.
+double placeOf(const Sheet& sheet, const std::string& wanted) {
+  for (const Text& text : textsOf(sheet)) {
+    if (text.text == wanted) return text.at.x;
+  }
+  ADD_FAILURE() << "no text " << wanted;
+  return 0;
+}
+
+TEST(PartDrawing, DimensionsATaperByBothEndsAndItsLength) {
+  // 40 less 10 and less 6 at the narrow ends; 700 less 120 and less 200 along the leg.
+  for (const std::string end : {"bottom", "top"}) {
+    const Sheet sheet = sheetOf(taperedLeg(end, end), "leg");
+    expectGoodSheet(sheet);
+    for (const char* words : {"700", "40", "30", "34", "580 tapered", "500 tapered"}) {
+      EXPECT_TRUE(hasText(sheet, words)) << words;
+    }
+    EXPECT_TRUE(hasText(
+        sheet, "Taper: narrows to 30 at the " + end + " over 580, opposite the face edge."));
+    // Each size stands at its own end.
+    const bool narrowIsLeft = placeOf(sheet, "30") < placeOf(sheet, "40");
+    EXPECT_EQ(narrowIsLeft, placeOf(sheet, "34") < placeOf(sheet, "40"));
+    EXPECT_EQ(narrowIsLeft, end == "bottom") << "the datum end of an upright part is its bottom";
+  }
+  expectGoodSheet(sheetOf(taperedLeg("top", "bottom"), "leg"));
 }
 
 }  // namespace

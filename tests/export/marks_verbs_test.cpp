@@ -193,6 +193,20 @@ TEST(MeasureVerb, ListsDrawnAndMeasuredSizesSideBySide) {
   EXPECT_EQ(stile["moisture_percent"], 9.5);
 }
 
+TEST(MarkVerb, ListsTheMarksWhereNoneIsGivenAndLeavesTheFileAlone) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  EXPECT_THAT(dryfitCommand({"mark", model}).out, HasSubstr("No part is marked."));
+  ASSERT_EQ(dryfitCommand({"mark", model, "left_stile=cut"}).code, 0);
+  const std::string before = scratch.read("frame.dryfit");
+  const Said said = dryfitCommand({"mark", model});
+  EXPECT_EQ(said.code, 0) << said.err;
+  EXPECT_THAT(said.out, HasSubstr("length, width and thickness"));
+  EXPECT_THAT(said.out, Not(HasSubstr("Recorded")));
+  EXPECT_FALSE(json::parse(dryfitCommand({"mark", model, "--json"}).out)["saved"].get<bool>());
+  EXPECT_EQ(scratch.read("frame.dryfit"), before);
+}
+
 TEST(CutListVerb, TellsOfTapers) {
   const Scratch scratch;
   const std::string model = scratch.write(
@@ -202,7 +216,7 @@ TEST(CutListVerb, TellsOfTapers) {
                "\"narrow_end\": \"top\", \"by\": 2, \"from\": 300}},\n  \"joints\": {"));
   const Said said = dryfitCommand({"cutlist", model});
   ASSERT_EQ(said.code, 0) << said.err;
-  EXPECT_THAT(said.out, HasSubstr("2 thinner at the top, opposite the face side, from 300"));
+  EXPECT_THAT(said.out, HasSubstr("thins to 20 at the top over 300, opposite the face side"));
   const json report = json::parse(dryfitCommand({"cutlist", model, "--json"}).out);
   int tapered = 0;
   for (const auto& row : report["materials"][0]["rows"]) tapered += row.contains("tapers") ? 1 : 0;

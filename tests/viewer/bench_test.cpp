@@ -358,6 +358,94 @@ TEST_F(Bench, HoldsTheDesignToAStileThatIsCutAndOffersWhatCouldAbsorbTheChange) 
   EXPECT_TRUE(document().model().marks.empty());
 }
 
+TEST_F(Bench, MarksPartsAtTheirMeasuredSizesThoughDrawnOnesAreShown) {
+  ASSERT_TRUE(document().apply("measured", measurementEdit({joinery::Measurement::Scope::part,
+                                                            "left_stile",
+                                                            joinery::SizeName::width,
+                                                            {"55.4", true}})));
+  ASSERT_EQ(document().basis(), joinery::Basis::drawn);
+  parts()->topLevelItem(0)->setSelected(true);
+  choose("Machined");
+  ASSERT_EQ(document().model().marks.size(), 1U);
+  EXPECT_NEAR(document().model().marks[0].overall.y, 55.4, 1e-9);
+  EXPECT_TRUE(message().contains("55.4")) << message().toStdString();
+  parts()->clearSelection();
+  choose("Machined");
+  EXPECT_EQ(document().model().marks.size(), 1U);
+  EXPECT_FALSE(message().isEmpty()) << "it says that no part is chosen";
+}
+
+TEST_F(Bench, GivesPartNamesAndMarksTheRoomTheyNeed) {
+  window_.resize(1280, 900);
+  for (int i = 0; i < 5; ++i) parts()->topLevelItem(i)->setSelected(true);
+  parts()->markChosen(joinery::MarkState::machined);
+  QCoreApplication::processEvents();
+  for (int i = 0; i < 5; ++i) {
+    const QTreeWidgetItem* item = parts()->topLevelItem(i);
+    for (const int column : {PartTree::part, PartTree::shoulder, PartTree::made}) {
+      const int needed = parts()->fontMetrics().horizontalAdvance(item->text(column));
+      EXPECT_GT(parts()->visualItemRect(item).height(), 0);
+      EXPECT_GE(parts()->columnWidth(column), needed) << item->text(column).toStdString();
+    }
+  }
+  int all = 0;
+  for (int column = 0; column < PartTree::columns; ++column) all += parts()->columnWidth(column);
+  EXPECT_LE(all, parts()->viewport()->width());
+}
+
+TEST_F(Bench, TypingIntoARowBeginsWhereverTheRowIsChosen) {
+  QTableView* view = table("dimensions");
+  view->setCurrentIndex(view->model()->index(2, DimensionTable::name));
+  QTest::keyClick(view, Qt::Key_F2);
+  auto* line = view->findChild<QLineEdit*>();
+  ASSERT_NE(line, nullptr);
+  EXPECT_EQ(line->text(), "58");
+}
+
+TEST_F(Bench, IsNotChangedWhenAllChangesAreTakenBackAfterSaving) {
+  setDimension("stile_width", "60");
+  choose("&Save");
+  EXPECT_FALSE(document().isChanged());
+  document().undoStack().undo();
+  EXPECT_TRUE(document().isChanged());
+  setDimension("stile_width", "60");
+  EXPECT_FALSE(document().isChanged()) << "typed again what is on the disk";
+}
+
+TEST_F(Bench, NoticesThatAnotherProgramHasChangedTheFile) {
+  EXPECT_FALSE(document().isOvertaken());
+  std::string text = textOf(path_);
+  const auto at = text.find("\"value\": 58");
+  ASSERT_NE(at, std::string::npos);
+  std::ofstream(path_) << text.replace(at, 11, "\"value\": 64");
+  EXPECT_TRUE(document().isOvertaken());
+  QEvent activation(QEvent::ActivationChange);
+  window_.activateWindow();
+  ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));
+  QCoreApplication::sendEvent(&window_, &activation);
+  settle();
+  EXPECT_FALSE(document().isOvertaken()) << "nothing was unsaved, so it is read again";
+  EXPECT_NEAR(document().piece()->values.at("stile_width"), 64, 1e-9);
+  // With a change of one's own, nothing is thrown away.
+  setDimension("stile_width", "70");
+  std::ofstream(path_) << test::kFrameModel;
+  QCoreApplication::sendEvent(&window_, &activation);
+  EXPECT_NEAR(document().piece()->values.at("stile_width"), 70, 1e-9);
+  EXPECT_TRUE(message().contains("F5")) << message().toStdString();
+}
+
+TEST_F(Bench, TurnsAndZoomsByTheKeyboard) {
+  View3d& view = window_.view();
+  EXPECT_TRUE(view.focusPolicy() & Qt::TabFocus);
+  choose("Front");
+  QCoreApplication::processEvents();
+  QTest::mouseClick(&view, Qt::LeftButton, {}, view.rect().center());
+  ASSERT_EQ(view.chosen(), std::vector<PartId>{PartId(4)}) << "the panel";
+  for (int i = 0; i < 30; ++i) QTest::keyClick(&view, Qt::Key_Right, Qt::ShiftModifier);
+  QTest::mouseClick(&view, Qt::LeftButton, {}, view.rect().center());
+  EXPECT_NE(view.chosen(), std::vector<PartId>{PartId(4)}) << "shifted out of the middle";
+}
+
 TEST_F(Bench, WritesAPictureWithWoodInTheMiddle) {
   const std::filesystem::path file = path_.parent_path() / "door.png";
   const auto done = writePicture(document().assembled(), file, 400, 300);

@@ -10,6 +10,7 @@
 #include <QTableView>
 #include <QTemporaryDir>
 #include <QTest>
+#include <QUndoStack>
 #include <fstream>
 
 #include "joinery/stock/stock_file.h"
@@ -126,6 +127,61 @@ TEST_F(StockBench, TakesAMeasuredBoardInPlaceAndSavesIt) {
   ASSERT_EQ(again->items.size(), 3U);
   EXPECT_DOUBLE_EQ(again->items[2].length, 884.5);
   EXPECT_DOUBLE_EQ(again->items[1].farWidth, 140);
+}
+
+TEST_F(StockBench, TakesAChangeOfTheStockBackAndKnowsThatNothingIsUnsavedThen) {
+  layOut();
+  ASSERT_FALSE(window_.document().isChanged());
+  ASSERT_TRUE(edit("second", StockTable::length, "884.5"));
+  EXPECT_TRUE(desk().isChanged());
+  EXPECT_FALSE(window_.document().isChanged()) << "the piece is as it was";
+  ASSERT_TRUE(window_.document().apply("wider", dimensionEdit("stile_width", "64")));
+  QUndoStack& steps = window_.document().undoStack();
+  steps.undo();
+  EXPECT_DOUBLE_EQ(desk().list().items[2].length, 884.5) << "one step at a time";
+  steps.undo();
+  EXPECT_DOUBLE_EQ(desk().list().items[2].length, 900);
+  EXPECT_FALSE(desk().isChanged());
+  EXPECT_FALSE(desk().isOutdated()) << "the layout is of this stock again";
+  steps.redo();
+  EXPECT_DOUBLE_EQ(desk().list().items[2].length, 884.5);
+}
+
+TEST_F(StockBench, LeavesAListAloneThatWasOpenedAfterTheChange) {
+  ASSERT_TRUE(edit("second", StockTable::length, "884.5"));
+  ASSERT_TRUE(window_.openStock(stock_));
+  window_.document().undoStack().undo();
+  EXPECT_DOUBLE_EQ(desk().list().items[2].length, 900);
+  EXPECT_FALSE(desk().isChanged());
+}
+
+TEST_F(StockBench, ZoomsIntoADrawingAndShowsTheWholeSheetOfTheNextPart) {
+  child<QTabWidget>("piecePages")->setCurrentIndex(1);
+  auto* drawing = child<DrawingPage>("drawing");
+  ASSERT_TRUE(QTest::qWaitFor([&] { return drawing->isUpToDate(); }, kPatience));
+  const QImage whole = drawing->grab().toImage();
+  QTest::keyClick(drawing, Qt::Key_Plus);
+  QTest::keyClick(drawing, Qt::Key_Plus);
+  EXPECT_NEAR(drawing->enlarged(), 1.44, 1e-9);
+  EXPECT_NE(drawing->grab().toImage(), whole);
+  QTest::keyClick(drawing, Qt::Key_Home);
+  EXPECT_EQ(drawing->grab().toImage(), whole);
+  QTest::keyClick(drawing, Qt::Key_Plus);
+  drawing->choose(PartId(0));
+  EXPECT_DOUBLE_EQ(drawing->enlarged(), 1);
+}
+
+TEST_F(StockBench, CallsASheetByItsThicknessNotByTheLeastItMayMeasure) {
+  layOut();
+  const auto& job = *desk().job();
+  bool any = false;
+  for (std::size_t i = 0; i < job.layout.blanks.size(); ++i) {
+    if (job.layout.blanks[i].form != joinery::StockForm::sheet) continue;
+    any = true;
+    const std::string size = job.roughSizeOf(static_cast<int>(i));
+    EXPECT_TRUE(size.ends_with(" × 6")) << size;  // ply6
+  }
+  EXPECT_TRUE(any);
 }
 
 TEST_F(StockBench, NamesWhatHasNoPlaceAndWhatToBuy) {
