@@ -264,9 +264,13 @@ class LayOut {
 Result<Layout> layOut(std::vector<Blank> blanks, const StockList& stock,
                       const LayoutSettings& settings, const LayoutProgress& progress) {
   if (const Result<void> ok = checkStock(stock); !ok) return tl::unexpected(ok.error());
-  if (const Result<void> ok = checkJob(blanks, settings); !ok) return tl::unexpected(ok.error());
   Layout layout;
   layout.settings = settings;
+  if (stock.boardEndTrim) layout.settings.boardEndTrim = *stock.boardEndTrim;
+  if (stock.boardEdgeTrim) layout.settings.boardEdgeTrim = *stock.boardEdgeTrim;
+  if (const Result<void> ok = checkJob(blanks, layout.settings); !ok) {
+    return tl::unexpected(ok.error());
+  }
   layout.blanks = std::move(blanks);
   LayOut(layout, stock, progress).run();
   return layout;

@@ -39,7 +39,7 @@ class PlanSearch {
     keep(builder.met());
     std::vector<double> values;
     for (const Item& item : job_.items) values.push_back(item.area);
-    if (auto bars = planOfBars(job_, weights_)) {
+    if (auto bars = planOfBars(job_, weights_, [this] { return goOn(0); })) {
       found_.bars = bars->bound;
       keep(bars->plan.patterns);
       if (better(bars->plan, found_.plan)) found_.plan = std::move(bars->plan);
@@ -50,6 +50,7 @@ class PlanSearch {
     // Even when nothing can cost less, one round may find fewer cuts.
     for (int round = 0; round < rounds && (round == 0 || !done()) && found_.finished; ++round) {
       buildAndRebuild(round, rounds, values, share);
+      share_ = share * (round + 1) / rounds;
       if (found_.finished && !done()) choose(values);
     }
     if (found_.finished && !job_.sheets) searchBoards();
@@ -75,10 +76,6 @@ class PlanSearch {
   /// Cheaper sets of boards, each tried by itself.
   void searchBoards() {
     if (!found_.plan.complete() || done()) return;
-    const auto goOn = [this] {
-      if (!found_.finished || !progress_(kShareOfBoards)) found_.finished = false;
-      return found_.finished;
-    };
     const auto packBoards = [this](const std::vector<int>& boards) -> std::optional<Plan> {
       const PartOfStock part = withBoards(job_, boards);
       std::optional<Plan> plan =
@@ -91,9 +88,16 @@ class PlanSearch {
       }
       return planOf(job_, std::move(plan->patterns), weights_);
     };
-    if (auto plan = cheaperBoards(job_, found_.plan, packBoards, goOn)) {
+    if (auto plan = cheaperBoards(job_, found_.plan, packBoards,
+                                  [this] { return goOn(kShareOfBoards); })) {
       found_.plan = std::move(*plan);
     }
+  }
+
+  /// For what stops in the middle.
+  bool goOn(double share) {
+    if (found_.finished && !progress_(share)) found_.finished = false;
+    return found_.finished;
   }
 
   [[nodiscard]] bool done() const {
@@ -140,12 +144,15 @@ class PlanSearch {
   void choose(std::vector<double>& values) {
     std::vector<int> counts;
     for (const Bin& bin : job_.bins) counts.push_back(bin.count);
+    const auto ask = [this] { return goOn(share_); };
     MasterProblem relaxed(demands_, counts, weights_);
+    relaxed.askWhether(ask);
     for (const auto& [key, pattern] : pool_) relaxed.add(columnOf(*pattern));
     auto prices = relaxed.relaxed();
     if (!prices) return;
     if (addExactPatterns(*prices)) {
       MasterProblem again(demands_, counts, weights_);
+      again.askWhether(ask);
       for (const auto& [key, pattern] : pool_) again.add(columnOf(*pattern));
       if (auto better = again.relaxed()) prices = better;
     }
@@ -187,6 +194,7 @@ class PlanSearch {
                      [](const auto& a, const auto& b) { return a.first < b.first; });
     if (useful.size() > kColumnsMost) useful.resize(kColumnsMost);
     MasterProblem master(demands_, counts, weights_);
+    master.askWhether([this] { return goOn(share_); });
     for (const auto& column : useful) master.add(columnOf(*column.second));
     const auto whole = master.whole(found_.plan.weight * (1 - 1e-7) - 1e-9, kChoiceNodes);
     if (!whole) return;
@@ -353,6 +361,7 @@ class PlanSearch {
   std::vector<int> demands_;
   FoundPlan found_;
   double bound_ = 0;
+  double share_ = 0;  ///< of the search that is done
   std::int64_t work_ = kWorkOfTask;
   std::map<std::vector<int>, SharedPattern> pool_;
 };
