@@ -19,7 +19,8 @@ constexpr double kSafe = 1 - 1e-8;
 /// One column a board, equal boards in their order.
 class Chooser {
  public:
-  Chooser(const BoardChoice& choice, const ChoiceSearch& search) : choice_(choice), search_(search) {
+  Chooser(const BoardChoice& choice, const ChoiceSearch& search)
+      : choice_(choice), search_(search) {
     for (const double cost : choice.costs) scale_ = std::max(scale_, cost);
     scale_ = scale_ > 0 ? kDearest / scale_ : 1;
     for (std::size_t k = 0; k < choice.costs.size(); ++k) {
@@ -90,7 +91,8 @@ class Chooser {
     const bool ended = model.status() == 0 && !stop->stopped();
     const double* solution = model.bestSolution();
     if (solution == nullptr) {
-      chosen.bound = ended ? 1e300 : std::max(0.0, model.getBestPossibleObjValue() / scale_ * kSafe);
+      chosen.bound =
+          ended ? 1e300 : std::max(0.0, model.getBestPossibleObjValue() / scale_ * kSafe);
       return chosen;
     }
     chosen.boards.assign(choice_.costs.size(), 0);

@@ -33,11 +33,16 @@ class BoardCover {
   [[nodiscard]] const BoardWorth& worth() const { return worth_; }
 
  private:
-  struct Shares;
+  class Shares;
   static constexpr std::size_t kViews = 2;
   using Amounts = std::vector<double>;
   using Split = std::array<std::vector<double>, kViews>;  ///< of prices among the views
-  [[nodiscard]] LooseCutting look(std::size_t view, int bin, const std::vector<double>& prices) const;
+  struct Look {
+    Split split;
+    double most = 0;      ///< that the board is worth at the split prices
+    bool gained = false;  ///< a new pattern was found
+  };
+  Look lookAt(int bin, std::size_t board, Shares& shares);
   [[nodiscard]] double rest(int bin, const std::vector<double>& prices, const Split& split) const;
   [[nodiscard]] std::vector<double> mosts(const std::vector<double>& prices,
                                           const std::vector<Split>& splits) const;

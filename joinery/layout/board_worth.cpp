@@ -26,8 +26,7 @@ struct WorthOfRooms {
       rect.length = std::max<Size>(1, rect.length / gridX);
       rect.width = std::max<Size>(1, rect.width / gridY);
     }
-    table =
-        GuillotineKnapsack::solve(rects, length / gridX, width / gridY, kPointsMost, reduced);
+    table = GuillotineKnapsack::solve(rects, length / gridX, width / gridY, kPointsMost, reduced);
   }
 };
 
@@ -152,8 +151,8 @@ LooseCutting BoardWorth::bySlices(int bin, const std::vector<double>& prices) co
     for (const Rect* rect : all) {
       if (rect->length > stretch.length || rect->width > stretch.width) continue;
       const auto i = static_cast<std::size_t>(rect->item);
-      lengths.push_back({rect->width, prices[i] * rect->share / static_cast<double>(rect->length),
-                         counts_[i]});
+      lengths.push_back(
+          {rect->width, prices[i] * rect->share / static_cast<double>(rect->length), counts_[i]});
       of.push_back(rect);
     }
     const BarKnapsack knapsack(lengths, stretch.width, kStatesMost);

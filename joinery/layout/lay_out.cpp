@@ -223,7 +223,7 @@ class LayOut {
 
   /// `bars`: a bound on the search's weight of all blanks by bars alone; 0: none is known.
   void bound(const Job& job, const FoundPlan& found, double bars,
-                    const std::vector<std::size_t>& copiesPlaced, MaterialSummary& summary) {
+             const std::vector<std::size_t>& copiesPlaced, MaterialSummary& summary) {
     std::vector<int> counts;
     for (const std::size_t c : copiesPlaced) counts.push_back(static_cast<int>(c));
     cutting::CostBound best = cutting::costBound(job, counts, found.prices, false);
@@ -238,8 +238,8 @@ class LayOut {
       if (cost > best.value * (1 + 1e-9)) best = {cost, "column generation along the boards"};
     }
     if (!job.sheets && best.value < summary.cost * (1 - 1e-9)) {
-      const double boards = cutting::boardBound(job, counts, found.prices, summary.cost,
-                                                [this] { return goOn(1); });
+      const double boards =
+          cutting::boardBound(job, counts, found.prices, summary.cost, [this] { return goOn(1); });
       std::vector<cutting::PricedBin> bins;
       for (const Bin& bin : job.bins) bins.push_back({bin.cost, bin.count, 0});
       const double cost = cutting::roundedUp(boards, bins);

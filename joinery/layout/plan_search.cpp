@@ -88,8 +88,8 @@ class PlanSearch {
       }
       return planOf(job_, std::move(plan->patterns), weights_);
     };
-    if (auto plan = cheaperBoards(job_, found_.plan, packBoards,
-                                  [this] { return goOn(kShareOfBoards); })) {
+    if (auto plan =
+            cheaperBoards(job_, found_.plan, packBoards, [this] { return goOn(kShareOfBoards); })) {
       found_.plan = std::move(*plan);
     }
   }
@@ -129,7 +129,8 @@ class PlanSearch {
       return {};
     };
     const Progress ask = [&](int doneTasks, int all) {
-      return progress_(share * (round + static_cast<double>(doneTasks) / std::max(all, 1)) / rounds);
+      return progress_(share * (round + static_cast<double>(doneTasks) / std::max(all, 1)) /
+                       rounds);
     };
     const Result<void> all = inParallel(kTasks, task, ask);
     if (!all) found_.finished = false;

@@ -281,7 +281,8 @@ Result<StockList> parseStock(const std::string& text, const std::string& where) 
   FirstError errors;
   StockList list;
   const JsonPlace root(*document, "", errors);
-  if (root.isObject({"format", "version", "unit", "currency", "trims", "sheets", "boards", "note"})) {
+  if (root.isObject(
+          {"format", "version", "unit", "currency", "trims", "sheets", "boards", "note"})) {
     readHead(root, list);
     if (!root.failed()) readTrims(root, list);
     if (const auto note = root.find("note")) (void)note->text();

@@ -195,8 +195,8 @@ double byLongestFirst(const test::LayoutJob& job) {
   };
   std::stable_sort(items.begin(), items.end(), [&](int a, int b) { return length(a) > length(b); });
   for (const int i : items) {
-    left.insert(left.end(), static_cast<std::size_t>(cut.items[static_cast<std::size_t>(i)].demand()),
-                i);
+    left.insert(left.end(),
+                static_cast<std::size_t>(cut.items[static_cast<std::size_t>(i)].demand()), i);
   }
   double cost = 0;
   std::int64_t work = 0;

@@ -16,8 +16,8 @@ namespace {
 using cutting::BoardWorth;
 using cutting::Job;
 
-Job jobOf(const std::vector<Blank>& blanks, const std::vector<int>& members,
-          const StockList& stock, const LayoutSettings& settings) {
+Job jobOf(const std::vector<Blank>& blanks, const std::vector<int>& members, const StockList& stock,
+          const LayoutSettings& settings) {
   std::vector<std::string> apart;
   for (const Blank& blank : blanks) apart.push_back(blank.match);
   return cutting::makeJob(blanks, members, stock, std::vector<int>(stock.items.size(), 0), settings,
@@ -50,7 +50,8 @@ void expectWorthBounds(const Layout& layout, const StockList& stock, std::mt1993
       const double share = std::uniform_real_distribution<double>(0, 1)(random);
       prices.push_back(round == 0 ? item.area : share < 0.3 ? 0 : share * 100);
     }
-    const std::vector<double> allCuts = worth.allByCuts(prices), allSlices = worth.allBySlices(prices);
+    const std::vector<double> allCuts = worth.allByCuts(prices),
+                              allSlices = worth.allBySlices(prices);
     for (const StockLayout& one : layout.stock) {
       double value = 0;
       for (const PlacedBlank& placed : one.blanks) {
