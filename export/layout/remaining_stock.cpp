@@ -17,6 +17,7 @@ namespace dryfit::exporting {
 using joinery::Defect;
 using joinery::FlatRect;
 using joinery::JsonNode;
+using joinery::millimetresIn;
 using joinery::StockForm;
 using joinery::StockItem;
 using joinery::StockLayout;
@@ -154,7 +155,8 @@ class StockWriter {
 joinery::StockList remainingStock(const LayoutJob& job) {
   std::map<int, int> used;
   for (const StockLayout& one : job.layout.stock) ++used[one.item];
-  joinery::StockList rest{job.stock.currency, job.stock.unit, {}};
+  joinery::StockList rest = job.stock;
+  rest.items.clear();
   std::set<std::string> taken;
   for (std::size_t i = 0; i < job.stock.items.size(); ++i) {
     StockItem item = job.stock.items[i];
@@ -177,6 +179,11 @@ std::string stockText(const joinery::StockList& list) {
   document.set("version", JsonNode::ofNumber("1"));
   document.set("unit", JsonNode::ofText(std::string(joinery::nameOf(list.unit))));
   if (!list.currency.empty()) document.set("currency", JsonNode::ofText(list.currency));
+  const auto trim = [&](const char* key, std::optional<double> mm) {
+    if (mm) document.objectAt("trims").set(key, numberNode(*mm / millimetresIn(list.unit)));
+  };
+  trim("board_ends", list.boardEndTrim);
+  trim("board_edges", list.boardEdgeTrim);
   const StockWriter writer(list.unit);
   for (const auto& [key, form] :
        {std::pair{"sheets", StockForm::sheet}, std::pair{"boards", StockForm::board}}) {

@@ -38,7 +38,8 @@ bool onePartWide(const Job& job) {
 
 }  // namespace
 
-std::optional<BarPlan> planOfBars(const Job& job, const std::vector<double>& missingWeights) {
+std::optional<BarPlan> planOfBars(const Job& job, const std::vector<double>& missingWeights,
+                                  const std::function<bool()>& goOn) {
   if (!onePartWide(job)) return std::nullopt;
   std::vector<BarKind> kinds;
   std::vector<BarItem> items;
@@ -51,6 +52,7 @@ std::optional<BarPlan> planOfBars(const Job& job, const std::vector<double>& mis
   BarSearch search;
   search.nodesMost = kNodesMost;
   search.patternsMost = kPatternsMost;
+  search.goOn = goOn;
   const BarAnswer answer = cutBars(kinds, items, search);
   std::vector<SharedPattern> patterns;
   std::int64_t work = 0;

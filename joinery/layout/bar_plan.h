@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 
 #include "joinery/layout/layout_plan.h"
@@ -12,8 +13,10 @@ struct BarPlan {
 };
 
 /// The plan of a job whose stock is only one part wide, cut to length as bars are: column
-/// generation, exact where it proves out. Nothing when the job is not of that kind.
+/// generation, exact where it proves out. Nothing when the job is not of that kind. `goOn`
+/// returning false stops it with the best so far.
 [[nodiscard]] std::optional<BarPlan> planOfBars(const Job& job,
-                                                const std::vector<double>& missingWeights);
+                                                const std::vector<double>& missingWeights,
+                                                const std::function<bool()>& goOn);
 
 }  // namespace dryfit::joinery::cutting

@@ -124,6 +124,50 @@ std::vector<std::pair<Size, Size>> ClearWood::clear(Size x0, Size x1) const {
   return clear;
 }
 
+std::vector<std::pair<Size, Size>> ClearWood::open(Size x0, Size x1) const {
+  Size low = usable_.y, high = usable_.farY();
+  if (!edges_.empty()) {
+    const auto from = static_cast<double>(x0), to = static_cast<double>(x1);
+    double least = 1e300, most = -1e300;
+    for (const Edge& e : edges_) {
+      if (std::min(e.ax, e.bx) > to || std::max(e.ax, e.bx) < from) continue;
+      for (const double x : {std::clamp(from, std::min(e.ax, e.bx), std::max(e.ax, e.bx)),
+                             std::clamp(to, std::min(e.ax, e.bx), std::max(e.ax, e.bx))}) {
+        const double y = e.ax == e.bx ? e.ay : e.ay + (x - e.ax) / (e.bx - e.ax) * (e.by - e.ay);
+        least = std::min({least, y, e.ax == e.bx ? e.by : y});
+        most = std::max({most, y, e.ax == e.bx ? e.by : y});
+      }
+    }
+    if (least > most) return {};
+    low = std::max(low, floored(least) - 2 * kSlack + edgeTrim_);
+    high = std::min(high, ceiled(most) + 2 * kSlack - edgeTrim_);
+  }
+  std::vector<std::pair<Size, Size>> blocked;
+  for (const Area& d : defects_) {
+    if (d.x <= x0 && d.farX() >= x1) blocked.emplace_back(d.y, d.farY());
+  }
+  std::sort(blocked.begin(), blocked.end());
+  std::vector<std::pair<Size, Size>> open;
+  for (const auto& [y0, y1] : blocked) {
+    if (std::min(y0, high) > low) open.emplace_back(low, std::min(y0, high));
+    low = std::max(low, y1);
+  }
+  if (high > low) open.emplace_back(low, high);
+  return open;
+}
+
+std::vector<Size> ClearWood::turningPoints() const {
+  std::vector<Size> points;
+  for (const Edge& e : edges_) points.push_back(static_cast<Size>(std::llround(e.ax)));
+  for (const Area& d : defects_) {
+    points.push_back(d.x);
+    points.push_back(d.farX());
+  }
+  std::sort(points.begin(), points.end());
+  points.erase(std::unique(points.begin(), points.end()), points.end());
+  return points;
+}
+
 Area ClearWood::largestClear(const Area& piece, Size lengthLeast, Size widthLeast) const {
   std::vector<Size> from{std::max(piece.x, usable_.x)}, to{std::min(piece.farX(), usable_.farX())};
   for (const Size step : steps_) {

@@ -23,6 +23,11 @@ class ClearWood {
   [[nodiscard]] bool none() const { return usable_.length <= 0 || usable_.width <= 0; }
   /// The stretches across the wood that are clear all the way from x0 to x1, from the datum edge.
   [[nodiscard]] std::vector<std::pair<Size, Size>> clear(Size x0, Size x1) const;
+  /// Stretches across the wood outside which nothing is clear anywhere from x0 to x1, from the
+  /// datum edge: never less than what `clear` finds for any part of x0 to x1.
+  [[nodiscard]] std::vector<std::pair<Size, Size>> open(Size x0, Size x1) const;
+  /// Where along the wood what is open may change, in rising order.
+  [[nodiscard]] std::vector<Size> turningPoints() const;
   /// Where along the wood its clear stretches begin to change, in rising order.
   [[nodiscard]] const std::vector<Size>& steps() const { return steps_; }
   [[nodiscard]] const std::vector<Area>& defects() const { return defects_; }

@@ -197,6 +197,7 @@ class Cutter {
     for (const BarItem& item : items_) demands.push_back(item.demand);
     for (const BarKind& kind : kinds_) counts.push_back(kind.count);
     master_.emplace(demands, counts, missingCost_);
+    if (search_.goOn) master_->askWhether(search_.goOn);
     for (const BarPattern& bar : start_) addColumn(*master_, bar.kind, bar.counts);
     for (int round = 0; round < kRoundsMost && goOn(); ++round) {
       const auto prices = master_->relaxed();
@@ -252,6 +253,7 @@ class Cutter {
     for (const BarItem& item : items_) demands.push_back(item.demand);
     for (const BarKind& kind : kinds_) counts.push_back(kind.count);
     MasterProblem all(demands, counts, missingCost_);
+    if (search_.goOn) all.askWhether(search_.goOn);
     const std::vector<BarPattern> generated = std::exchange(patterns_, {});
     PatternLister lister(prices.item, items_);
     // Sizes themselves are prices too, at the rate of the cheapest wood; what a better answer

@@ -7,6 +7,7 @@
 #include <map>
 #include <tuple>
 
+#include "joinery/layout/board_search.h"
 #include "joinery/layout/cut_sequence.h"
 #include "joinery/layout/layout_bound.h"
 #include "joinery/layout/plan_search.h"
@@ -221,8 +222,8 @@ class LayOut {
   }
 
   /// `bars`: a bound on the search's weight of all blanks by bars alone; 0: none is known.
-  static void bound(const Job& job, const FoundPlan& found, double bars,
-                    const std::vector<std::size_t>& copiesPlaced, MaterialSummary& summary) {
+  void bound(const Job& job, const FoundPlan& found, double bars,
+             const std::vector<std::size_t>& copiesPlaced, MaterialSummary& summary) {
     std::vector<int> counts;
     for (const std::size_t c : copiesPlaced) counts.push_back(static_cast<int>(c));
     cutting::CostBound best = cutting::costBound(job, counts, found.prices, false);
@@ -235,6 +236,14 @@ class LayOut {
       }
       const double cost = cutting::roundedUp(bars * ratio * (1 - 1e-9), bins);
       if (cost > best.value * (1 + 1e-9)) best = {cost, "column generation along the boards"};
+    }
+    if (!job.sheets && best.value < summary.cost * (1 - 1e-9)) {
+      const double boards =
+          cutting::boardBound(job, counts, found.prices, summary.cost, [this] { return goOn(1); });
+      std::vector<cutting::PricedBin> bins;
+      for (const Bin& bin : job.bins) bins.push_back({bin.cost, bin.count, 0});
+      const double cost = cutting::roundedUp(boards, bins);
+      if (cost > best.value * (1 + 1e-7)) best = {cost, "choice of boards"};
     }
     // They may differ by rounding, no more.
     const bool reached = std::abs(best.value - summary.cost) <= summary.cost * 1e-8 + 1e-9;
@@ -255,9 +264,13 @@ class LayOut {
 Result<Layout> layOut(std::vector<Blank> blanks, const StockList& stock,
                       const LayoutSettings& settings, const LayoutProgress& progress) {
   if (const Result<void> ok = checkStock(stock); !ok) return tl::unexpected(ok.error());
-  if (const Result<void> ok = checkJob(blanks, settings); !ok) return tl::unexpected(ok.error());
   Layout layout;
   layout.settings = settings;
+  if (stock.boardEndTrim) layout.settings.boardEndTrim = *stock.boardEndTrim;
+  if (stock.boardEdgeTrim) layout.settings.boardEdgeTrim = *stock.boardEdgeTrim;
+  if (const Result<void> ok = checkJob(blanks, layout.settings); !ok) {
+    return tl::unexpected(ok.error());
+  }
   layout.blanks = std::move(blanks);
   LayOut(layout, stock, progress).run();
   return layout;

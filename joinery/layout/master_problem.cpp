@@ -11,6 +11,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "joinery/layout/solver_stop.h"
+
 namespace dryfit::joinery::cutting {
 
 namespace {
@@ -23,6 +25,7 @@ struct MasterProblem::Solver {
   OsiClpSolverInterface linear;
   std::vector<CoinPackedVector> waiting;  ///< columns to be added together, which is much faster
   std::vector<double> waitingCosts;
+  std::shared_ptr<SolverStop> stop = std::make_shared<SolverStop>(nullptr);
 
   void addWaiting() {
     if (waiting.empty()) return;
@@ -59,6 +62,12 @@ MasterProblem::MasterProblem(const std::vector<int>& demands, const std::vector<
 
 MasterProblem::~MasterProblem() = default;
 
+void MasterProblem::askWhether(std::function<bool()> goOn) {
+  solver_->stop = std::make_shared<SolverStop>(std::move(goOn));
+  const StepStop stop(solver_->stop);
+  solver_->linear.getModelPtr()->passInEventHandler(&stop);
+}
+
 int MasterProblem::columns() const {
   return columns_;
 }
@@ -75,6 +84,7 @@ void MasterProblem::add(const MasterColumn& column) {
 std::optional<MasterPrices> MasterProblem::relaxed() {
   OsiClpSolverInterface& linear = solver_->linear;
   solver_->addWaiting();
+  if (solver_->stop->stopped()) return std::nullopt;
   try {
     linear.resolve();
   } catch (const CoinError&) {
@@ -93,6 +103,8 @@ std::optional<MasterProblem::Whole> MasterProblem::whole(double below, int nodes
                                                          bool* provedNone) {
   if (provedNone != nullptr) *provedNone = false;
   solver_->addWaiting();
+  const SolverStop& stop = *solver_->stop;
+  if (stop.stopped()) return std::nullopt;
   OsiClpSolverInterface linear(solver_->linear);
   linear.messageHandler()->setLogLevel(0);
   for (int c = 0; c < linear.getNumCols(); ++c) linear.setInteger(c);
@@ -104,6 +116,8 @@ std::optional<MasterProblem::Whole> MasterProblem::whole(double below, int nodes
     model.setMaximumNodes(nodesMost);
     model.setCutoff(below);
     model.setRandomSeed(1);
+    const NodeStop nodeStop(solver_->stop);
+    model.passInEventHandler(&nodeStop);
     CglGomory gomory;
     CglKnapsackCover cover;
     CglClique clique;
@@ -120,10 +134,11 @@ std::optional<MasterProblem::Whole> MasterProblem::whole(double below, int nodes
       model.addHeuristic(&dive);
     }
     model.initialSolve();
+    if (stop.stopped()) return std::nullopt;
     model.branchAndBound();
     const double* chosen = model.bestSolution();
     if (chosen == nullptr) {
-      if (provedNone != nullptr) *provedNone = model.status() == 0;
+      if (provedNone != nullptr) *provedNone = model.status() == 0 && !stop.stopped();
       return std::nullopt;
     }
     Whole whole;
@@ -131,7 +146,7 @@ std::optional<MasterProblem::Whole> MasterProblem::whole(double below, int nodes
       whole.copies.push_back(static_cast<int>(std::lround(chosen[items_ + c])));
     }
     whole.cost = model.getObjValue();
-    whole.proved = model.isProvenOptimal();
+    whole.proved = model.isProvenOptimal() && !stop.stopped();
     return whole;
   } catch (const CoinError&) {
     return std::nullopt;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <utility>
@@ -30,6 +31,11 @@ class MasterProblem {
   ~MasterProblem();
   MasterProblem(const MasterProblem&) = delete;
   MasterProblem& operator=(const MasterProblem&) = delete;
+
+  /// `goOn` is asked again and again during a solve, on the thread that solves; false ends it
+  /// within a hundred steps of the simplex method. What was found by then counts, but proves
+  /// nothing.
+  void askWhether(std::function<bool()> goOn);
 
   void add(const MasterColumn& column);
   [[nodiscard]] int columns() const;

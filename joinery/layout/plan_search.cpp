@@ -5,6 +5,7 @@
 #include <map>
 
 #include "joinery/layout/bar_plan.h"
+#include "joinery/layout/board_search.h"
 #include "joinery/layout/layout_bound.h"
 #include "joinery/layout/limited_knapsack.h"
 #include "joinery/layout/master_problem.h"
@@ -21,6 +22,9 @@ constexpr int kChoiceNodes = 60;
 constexpr std::size_t kColumnsMost = 600;
 constexpr int kPolishTries = 60;
 constexpr int kExactItemsMost = 12, kExactCopiesMost = 30;
+constexpr int kPackRounds = 2;
+constexpr std::int64_t kWorkOfPacking = 150'000;
+constexpr double kShareOfBoards = 0.5;  // of the time, for all that progress can tell
 
 class PlanSearch {
  public:
@@ -35,23 +39,67 @@ class PlanSearch {
     keep(builder.met());
     std::vector<double> values;
     for (const Item& item : job_.items) values.push_back(item.area);
-    if (auto bars = planOfBars(job_, weights_)) {
+    if (auto bars = planOfBars(job_, weights_, [this] { return goOn(0); })) {
       found_.bars = bars->bound;
       keep(bars->plan.patterns);
       if (better(bars->plan, found_.plan)) found_.plan = std::move(bars->plan);
     }
     bound_ = std::max(found_.bars, costBound(job_, demands_, {}, true).value);
     const int rounds = job_.bins.empty() ? 0 : std::max(1, kRounds * job_.settings.effort / 100);
+    const double share = job_.sheets ? 1 : 1 - kShareOfBoards;
     // Even when nothing can cost less, one round may find fewer cuts.
     for (int round = 0; round < rounds && (round == 0 || !done()) && found_.finished; ++round) {
-      buildAndRebuild(round, rounds, values);
+      buildAndRebuild(round, rounds, values, share);
+      share_ = share * (round + 1) / rounds;
       if (found_.finished && !done()) choose(values);
     }
+    if (found_.finished && !job_.sheets) searchBoards();
     if (found_.finished) polish();
     return std::move(found_);
   }
 
+  /// Any plan that leaves nothing out, nothing where none was found.
+  std::optional<Plan> pack() {
+    work_ = kWorkOfPacking;
+    std::vector<double> values;
+    for (const Item& item : job_.items) values.push_back(item.area);
+    found_.plan = PlanBuilder(job_, weights_, 0).first();
+    for (int round = 0; round < kPackRounds && !found_.plan.complete(); ++round) {
+      buildAndRebuild(round, kPackRounds, values, 1);
+      if (!found_.finished) return std::nullopt;
+      if (!found_.plan.complete()) choose(values);
+    }
+    return found_.plan.complete() ? std::optional(found_.plan) : std::nullopt;
+  }
+
  private:
+  /// Cheaper sets of boards, each tried by itself.
+  void searchBoards() {
+    if (!found_.plan.complete() || done()) return;
+    const auto packBoards = [this](const std::vector<int>& boards) -> std::optional<Plan> {
+      const PartOfStock part = withBoards(job_, boards);
+      std::optional<Plan> plan =
+          PlanSearch(part.job, [this](double) { return progress_(kShareOfBoards); }).pack();
+      if (!plan) return std::nullopt;
+      for (SharedPattern& pattern : plan->patterns) {
+        Pattern renamed = *pattern;
+        renamed.bin = part.kinds[static_cast<std::size_t>(pattern->bin)];
+        pattern = std::make_shared<const Pattern>(std::move(renamed));
+      }
+      return planOf(job_, std::move(plan->patterns), weights_);
+    };
+    if (auto plan =
+            cheaperBoards(job_, found_.plan, packBoards, [this] { return goOn(kShareOfBoards); })) {
+      found_.plan = std::move(*plan);
+    }
+  }
+
+  /// For what stops in the middle.
+  bool goOn(double share) {
+    if (found_.finished && !progress_(share)) found_.finished = false;
+    return found_.finished;
+  }
+
   [[nodiscard]] bool done() const {
     return found_.plan.complete() && found_.plan.cost <= bound_ * (1 + 1e-9);
   }
@@ -68,11 +116,11 @@ class PlanSearch {
     }
   }
 
-  void buildAndRebuild(int round, int rounds, const std::vector<double>& values) {
+  void buildAndRebuild(int round, int rounds, const std::vector<double>& values, double share) {
     std::array<Plan, kTasks> plans;
     std::array<std::vector<SharedPattern>, kTasks> met;
     std::array<bool, kTasks> finished{};
-    const std::int64_t work = kWorkOfTask * std::clamp(job_.settings.effort, 1, 100) / 100;
+    const std::int64_t work = work_ * std::clamp(job_.settings.effort, 1, 100) / 100;
     const auto task = [&](std::size_t i) -> Result<void> {
       PlanBuilder builder(job_, weights_, static_cast<std::uint64_t>(round) * 1000 + i + 1);
       plans[i] = builder.improve(found_.plan, values, work);
@@ -81,7 +129,8 @@ class PlanSearch {
       return {};
     };
     const Progress ask = [&](int doneTasks, int all) {
-      return progress_((round + static_cast<double>(doneTasks) / std::max(all, 1)) / rounds);
+      return progress_(share * (round + static_cast<double>(doneTasks) / std::max(all, 1)) /
+                       rounds);
     };
     const Result<void> all = inParallel(kTasks, task, ask);
     if (!all) found_.finished = false;
@@ -96,12 +145,15 @@ class PlanSearch {
   void choose(std::vector<double>& values) {
     std::vector<int> counts;
     for (const Bin& bin : job_.bins) counts.push_back(bin.count);
+    const auto ask = [this] { return goOn(share_); };
     MasterProblem relaxed(demands_, counts, weights_);
+    relaxed.askWhether(ask);
     for (const auto& [key, pattern] : pool_) relaxed.add(columnOf(*pattern));
     auto prices = relaxed.relaxed();
     if (!prices) return;
     if (addExactPatterns(*prices)) {
       MasterProblem again(demands_, counts, weights_);
+      again.askWhether(ask);
       for (const auto& [key, pattern] : pool_) again.add(columnOf(*pattern));
       if (auto better = again.relaxed()) prices = better;
     }
@@ -143,6 +195,7 @@ class PlanSearch {
                      [](const auto& a, const auto& b) { return a.first < b.first; });
     if (useful.size() > kColumnsMost) useful.resize(kColumnsMost);
     MasterProblem master(demands_, counts, weights_);
+    master.askWhether([this] { return goOn(share_); });
     for (const auto& column : useful) master.add(columnOf(*column.second));
     const auto whole = master.whole(found_.plan.weight * (1 - 1e-7) - 1e-9, kChoiceNodes);
     if (!whole) return;
@@ -309,6 +362,8 @@ class PlanSearch {
   std::vector<int> demands_;
   FoundPlan found_;
   double bound_ = 0;
+  double share_ = 0;  ///< of the search that is done
+  std::int64_t work_ = kWorkOfTask;
   std::map<std::vector<int>, SharedPattern> pool_;
 };
 

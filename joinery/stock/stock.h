@@ -69,6 +69,9 @@ struct StockItem {
 struct StockList {
   std::string currency;  ///< as the maker writes it; may be empty
   Unit unit = Unit::mm;  ///< of the file
+  /// Cut off both ends and both edges of its boards before parts, mm; as usual where it says
+  /// nothing.
+  std::optional<double> boardEndTrim, boardEdgeTrim;
   std::vector<StockItem> items;
 };
 

@@ -24,6 +24,7 @@ constexpr int kMostCopies = 10'000;
 constexpr std::size_t kMostCorners = 500;
 constexpr double kWettest = 300;  // % of the dry weight: green wood may hold twice its weight
 constexpr std::size_t kLongestName = 60;
+constexpr double kWidestTrim = 500;  // mm
 
 std::string mmText(double mm) {
   return fmt::format("{:.6g} mm", mm);
@@ -43,6 +44,23 @@ void readHead(const JsonPlace& root, StockList& list) {
     list.unit = kUnits[unit->wordOf({"mm", "cm", "in"})];
   }
   if (const auto currency = root.find("currency")) list.currency = currency->line();
+}
+
+/// {"board_ends": 50, "board_edges": 3}
+void readTrims(const JsonPlace& root, StockList& list) {
+  const auto trims = root.find("trims");
+  if (!trims || !trims->isObject({"board_ends", "board_edges"})) return;
+  const auto read = [&](const char* key, std::optional<double>& trim) {
+    const auto place = trims->find(key);
+    if (!place) return;
+    trim = lengthAt(*place, list.unit);
+    if (*trim > kWidestTrim) {
+      place->wrong(fmt::format("a trim of {} leaves little of a board", mmText(*trim)),
+                   fmt::format("at most {}", mmText(kWidestTrim)));
+    }
+  };
+  read("board_ends", list.boardEndTrim);
+  read("board_edges", list.boardEdgeTrim);
 }
 
 /// {"kind": "knot", "at": [400, 60], "size": [40, 30], "face": "first"}
@@ -263,8 +281,10 @@ Result<StockList> parseStock(const std::string& text, const std::string& where) 
   FirstError errors;
   StockList list;
   const JsonPlace root(*document, "", errors);
-  if (root.isObject({"format", "version", "unit", "currency", "sheets", "boards", "note"})) {
+  if (root.isObject(
+          {"format", "version", "unit", "currency", "trims", "sheets", "boards", "note"})) {
     readHead(root, list);
+    if (!root.failed()) readTrims(root, list);
     if (const auto note = root.find("note")) (void)note->text();
     std::set<std::string> names;
     if (!root.failed()) readItems(root, "sheets", names, list, readSheet);

@@ -9,12 +9,15 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <random>
 
 #include "joinery/layout/cutting_stock.h"
 #include "joinery/layout/guillotine_knapsack.h"
 #include "joinery/layout/lay_out.h"
 #include "joinery/layout/limited_knapsack.h"
+#include "joinery/layout/pattern.h"
 #include "tests/support/cutting_instances.h"
+#include "tests/support/layout_random.h"
 
 namespace dryfit::joinery::cutting {
 namespace {
@@ -172,6 +175,77 @@ void wholeJob(benchmark::State& state) {
   tell(state, value, bound);
 }
 
+/// Boards from that with the cheapest wood on, each filled with the longest parts that still fit.
+double byLongestFirst(const test::LayoutJob& job) {
+  std::vector<int> members(job.blanks.size());
+  std::iota(members.begin(), members.end(), 0);
+  std::vector<std::string> apart;
+  const Job cut = makeJob(job.blanks, members, job.stock,
+                          std::vector<int>(job.stock.items.size(), 0), job.settings, apart);
+  std::vector<int> boards(cut.bins.size()), items(cut.items.size()), left;
+  std::iota(boards.begin(), boards.end(), 0);
+  std::iota(items.begin(), items.end(), 0);
+  const auto rate = [&](int b) {
+    const Bin& bin = cut.bins[static_cast<std::size_t>(b)];
+    return bin.cost / bin.area;
+  };
+  std::stable_sort(boards.begin(), boards.end(), [&](int a, int b) { return rate(a) < rate(b); });
+  const auto length = [&](int i) {
+    return cut.items[static_cast<std::size_t>(i)].parts[0][0][0].length;
+  };
+  std::stable_sort(items.begin(), items.end(), [&](int a, int b) { return length(a) > length(b); });
+  for (const int i : items) {
+    left.insert(left.end(),
+                static_cast<std::size_t>(cut.items[static_cast<std::size_t>(i)].demand()), i);
+  }
+  double cost = 0;
+  std::int64_t work = 0;
+  for (const int b : boards) {
+    const Pattern pattern = fillByCuts(cut, b, left, {}, work);
+    if (!pattern.counts.empty()) cost += cut.bins[static_cast<std::size_t>(b)].cost;
+    for (const auto& [item, count] : pattern.counts) {
+      const auto from = std::find(left.begin(), left.end(), item);
+      left.erase(from, from + count);
+    }
+  }
+  return left.empty() ? cost : std::nan("");
+}
+
+constexpr int kBoardJobs = 12;
+test::LayoutJob boardJob(int number) {
+  std::mt19937_64 random(static_cast<std::uint64_t>(number) + 1);
+  return test::randomBoardJob(random);
+}
+
+/// Twelve random jobs from random boards: costs together, above their lower bounds together.
+void boardJobs(benchmark::State& state) {
+  double value = 0, bound = 0;
+  for (auto run : state) {
+    value = bound = 0;
+    for (int n = 0; n < kBoardJobs; ++n) {
+      const test::LayoutJob job = boardJob(n);
+      const Layout layout = layOut(job.blanks, job.stock, job.settings).value();
+      value += layout.unplaced.empty() ? layout.materials[0].cost : std::nan("");
+      bound += layout.materials[0].bound;
+    }
+  }
+  tell(state, value, bound);
+}
+
+/// The same by a simple rule, against the same bounds, which are worked out beforehand.
+void boardJobsByLongestFirst(benchmark::State& state) {
+  double value = 0, bound = 0;
+  for (int n = 0; n < kBoardJobs; ++n) {
+    const test::LayoutJob job = boardJob(n);
+    bound += layOut(job.blanks, job.stock, job.settings).value().materials[0].bound;
+  }
+  for (auto run : state) {
+    value = 0;
+    for (int n = 0; n < kBoardJobs; ++n) value += byLongestFirst(boardJob(n));
+  }
+  tell(state, value, bound);
+}
+
 BENCHMARK_CAPTURE(guillotine, gcut2, "gcut2.txt", 60536)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(guillotineByShelves, gcut2, "gcut2.txt", 60536)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(guillotine, gcut13, "gcut13.txt", 8997780)->Unit(benchmark::kMillisecond);
@@ -182,6 +256,8 @@ BENCHMARK(limitedByShelves)->Unit(benchmark::kMillisecond);
 BENCHMARK(bars)->Unit(benchmark::kMillisecond)->Iterations(1);
 BENCHMARK(barsFirstFit)->Unit(benchmark::kMillisecond);
 BENCHMARK(wholeJob)->Unit(benchmark::kMillisecond)->Iterations(1)->MeasureProcessCPUTime();
+BENCHMARK(boardJobs)->Unit(benchmark::kMillisecond)->Iterations(1)->MeasureProcessCPUTime();
+BENCHMARK(boardJobsByLongestFirst)->Unit(benchmark::kMillisecond)->Iterations(1);
 
 }  // namespace
 }  // namespace dryfit::joinery::cutting

@@ -115,6 +115,7 @@ awk '
     problem("sheet layouts, published instances: cgcut1", "limited", "limitedByShelves", "shelves")
     problem("bars, 20 published triplet instances together", "bars", "barsFirstFit", "first fit, longest first")
     if ("wholeJob" in ms) printf "| 50 carcass parts on sheets, whole layout | | %s, at most %.3g %% above the least | | |\n", text(ms["wholeJob"]), off["wholeJob"]
+    if ("boardJobs" in ms) printf "| twelve random jobs from random boards, cost above the lower bound | | %s, at most %.3g %% above | %s, %.3g %% above (longest first on the cheapest wood) | |\n", text(ms["boardJobs"]), off["boardJobs"], text(ms["boardJobsByLongestFirst"]), off["boardJobsByLongestFirst"]
     row("bench window: a changed number on the screen", "under 100 ms", "changedNumber", "", "")
     row("bench window: first picture after the start", "under 2 s", "firstPicture", "", "")
   }' "$results/figures"

@@ -119,9 +119,14 @@ TEST(RemainingStock, KeepsTheDefectsThatReachIntoAnOffcut) {
 TEST(RemainingStock, ReadsBackAsTheSameList) {
   for (std::uint32_t seed = 1; seed <= 10; ++seed) {
     SCOPED_TRACE(seed);
-    const joinery::StockList rest = exporting::remainingStock(randomJob(seed));
+    exporting::LayoutJob job = randomJob(seed);
+    job.stock.boardEndTrim = 30;
+    const joinery::StockList rest = exporting::remainingStock(job);
     const auto read = joinery::parseStock(exporting::stockText(rest), "rest");
     ASSERT_TRUE(read) << read.error().line();
+    ASSERT_TRUE(read->boardEndTrim);
+    EXPECT_NEAR(*read->boardEndTrim, 30, 1e-3);
+    EXPECT_FALSE(read->boardEdgeTrim);
     ASSERT_EQ(read->items.size(), rest.items.size());
     for (const auto& item : read->items) {
       const auto same = std::ranges::find(rest.items, item.name, &joinery::StockItem::name);

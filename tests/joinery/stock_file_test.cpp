@@ -26,6 +26,7 @@ using ::testing::StartsWith;
 std::string stockText() {
   return R"({
   "format": "dryfit-stock", "version": 1, "unit": "mm", "currency": "EUR", "note": "rack",
+  "trims": {"board_ends": "1 in", "board_edges": 2},
   "sheets": {
     "ply": {"species": "birch plywood", "thickness": 12, "length": 2500, "width": 1250, "count": 2,
             "grain": "width", "grade": ["B", "BB"], "price": 68.5, "note": "flat", "offcut": false},
@@ -53,6 +54,8 @@ StockList stockFrom(const std::string& text) {
 TEST(StockFile, KeepsEveryEntryAsMeasured) {
   const StockList list = stockFrom(stockText());
   EXPECT_EQ(list.currency, "EUR");
+  EXPECT_EQ(list.boardEndTrim, 25.4);
+  EXPECT_EQ(list.boardEdgeTrim, 2);
   ASSERT_EQ(list.items.size(), 4U);
   const StockItem& ply = list.items[0];
   EXPECT_EQ(ply.form, StockForm::sheet);
@@ -98,6 +101,9 @@ TEST(StockFile, NamesEveryBadEntryInOneLine) {
       {"dryfit-stock", "dryfit-model", {"rack.json: format", "dryfit-stock"}},
       {"\"version\": 1", "\"version\": 2", {"version", "reads version 1"}},
       {"\"unit\": \"mm\"", "\"unit\": \"m\"", {"unit", "mm, cm, in"}},
+      {"\"board_ends\"", "\"bord_ends\"", {"trims.bord_ends", "did you mean 'board_ends'"}},
+      {"\"1 in\"", "-3", {"trims.board_ends", "-3 mm"}},
+      {"\"1 in\"", "900", {"trims.board_ends", "at most 500 mm"}},
       {"\"moisture\"", "\"moistur\"", {"boards.A1.moistur", "did you mean 'moisture'"}},
       {"white oak", "white oka", {"boards.A1.species", "did you mean 'white oak'"}},
       {"\"96 in\"", "-96", {"boards.A1.length", "-96 mm"}},

@@ -1,5 +1,6 @@
 #include "tests/support/layout_random.h"
 
+#include <cmath>
 #include <string>
 
 namespace dryfit::test {
@@ -15,6 +16,31 @@ using joinery::StockItem;
 class Maker {
  public:
   explicit Maker(std::mt19937_64& random) : random_(random) {}
+
+  LayoutJob makeOfBoards() {
+    const int kinds = whole(5, 11), blanks = whole(12, 40);
+    double wanted = 0;
+    std::vector<Blank> sizes;
+    for (int k = 0; k < kinds; ++k) {
+      Blank blank;
+      blank.material = "frame";
+      blank.species = "white oak";
+      blank.thickness = 24;
+      blank.length = chance(50) ? whole(280, 560) : whole(400, 1150);
+      blank.width = chance(70) ? whole(40, 80) : whole(80, 145);
+      sizes.push_back(blank);
+    }
+    for (int b = 0; b < blanks; ++b) {
+      job_.blanks.push_back(sizes[static_cast<std::size_t>(whole(0, kinds - 1))]);
+      job_.blanks.back().name = "part " + std::to_string(b);
+      wanted += job_.blanks.back().length * job_.blanks.back().width;
+    }
+    for (double had = 0; had < 2 * wanted || job_.stock.items.size() < 8;) {
+      addBoard();
+      had += job_.stock.items.back().area();
+    }
+    return job_;
+  }
 
   LayoutJob make(int blanksMost) {
     settings();
@@ -60,6 +86,28 @@ class Maker {
     s.boardEdgeTrim = oneOf({0.0, 3.0});
     s.turnsMost = chance(60) ? 0 : whole(1, 3);
     s.effort = 5;
+  }
+
+  void addBoard() {
+    StockItem item;
+    item.name = "board " + std::to_string(job_.stock.items.size());
+    item.species = "white oak";
+    item.thickness = 27;
+    item.offcut = chance(12);
+    item.length = item.offcut ? whole(450, 1200) : whole(1800, 3050);
+    item.nearWidth = item.farWidth = whole(item.offcut ? 90 : 145, 235);
+    if (chance(35)) item.farWidth -= whole(5, 35);
+    for (int d = chance(60) ? 0 : whole(1, 2); d > 0; --d) {
+      Defect defect;
+      const double length = whole(20, 160), width = whole(15, 45);
+      defect.zone = {tenths(0, item.length - length), tenths(0, item.farWidth - width), length,
+                     width};
+      item.defects.push_back(defect);
+    }
+    // By the area, dearer or cheaper as the wood is; whole units of money.
+    const double rate = 125e-6 * whole(80, 120) / 100;
+    item.price = item.offcut ? 0 : std::round(item.area() * rate);
+    job_.stock.items.push_back(item);
   }
 
   Blank blankOf(StockForm form, const std::string& name, const std::string& species,
@@ -138,6 +186,10 @@ class Maker {
 
 LayoutJob randomLayoutJob(std::mt19937_64& random, int blanksMost) {
   return Maker(random).make(blanksMost);
+}
+
+LayoutJob randomBoardJob(std::mt19937_64& random) {
+  return Maker(random).makeOfBoards();
 }
 
 }  // namespace dryfit::test
