@@ -30,7 +30,7 @@ class BoxTree {
   /// halves of any other node lie behind it, the near one first.
   struct Node {
     kernel::Box3 bounds;
-    std::size_t first, last;
+    std::size_t first = 0, last = 0;
     std::size_t farHalf = 0;
   };
 
