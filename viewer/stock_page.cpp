@@ -1,6 +1,5 @@
 #include "viewer/stock_page.h"
 
-#include <QComboBox>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QHBoxLayout>
@@ -14,6 +13,7 @@
 
 #include "joinery/length_text.h"
 #include "viewer/panels.h"
+#include "viewer/saw_choice.h"
 #include "viewer/stock_desk.h"
 #include "viewer/stock_table.h"
 
@@ -22,14 +22,6 @@ namespace {
 
 QString listFilter() {
   return StockPage::tr("Stock lists (*.json);;All files (*)");
-}
-
-QLineEdit* shortLine(const QString& text, const QString& tip) {
-  auto* line = new QLineEdit(text);
-  line->setFixedWidth(64);
-  line->setAlignment(Qt::AlignRight);
-  line->setToolTip(tip);
-  return line;
 }
 
 }  // namespace
@@ -74,6 +66,12 @@ QWidget* StockPage::makeHead() {
   row->addWidget(open);
   row->addWidget(save_);
   row->addWidget(file_, 1);
+  trim_ =
+      makeShortLine(desk_.settings().sheetTrim, tr("Cut off every edge of a sheet before parts"));
+  auto* trimWords = new QLabel(tr("Sheet &trim"));
+  trimWords->setBuddy(trim_);
+  row->addWidget(trimWords);
+  row->addWidget(trim_);
   connect(open, &QPushButton::clicked, this, &StockPage::askAndOpen);
   connect(save_, &QPushButton::clicked, this, &StockPage::askAndSave);
   return head;
@@ -81,16 +79,10 @@ QWidget* StockPage::makeHead() {
 
 QWidget* StockPage::makeFoot() {
   auto* foot = new QWidget;
-  auto* row = new QHBoxLayout(foot);
-  row->setContentsMargins(0, 0, 0, 0);
-  const auto inMm = [](double mm) {
-    return QString::fromStdString(joinery::lengthText(Length::mm(mm), joinery::Unit::mm) + " mm");
-  };
-  kerf_ = shortLine(inMm(desk_.settings().boardKerf), tr("Wood that one cut takes away"));
-  trim_ =
-      shortLine(inMm(desk_.settings().sheetTrim), tr("Cut off every edge of a sheet before parts"));
-  method_ = new QComboBox;
-  method_->addItems({tr("Sheets by straight cuts"), tr("Sheets by router")});
+  boardSaw_ = new SawChoice(tr("&Boards by"), false);
+  sheetSaw_ = new SawChoice(tr("S&heets by"), true);
+  boardSaw_->setObjectName("boardSaw");
+  sheetSaw_->setObjectName("sheetSaw");
   bar_ = new QProgressBar;
   bar_->setRange(0, 100);
   bar_->setTextVisible(false);
@@ -101,16 +93,15 @@ QWidget* StockPage::makeFoot() {
   bar_->setSizePolicy(place);
   go_ = new QPushButton;
   go_->setObjectName("layOut");
-  for (const auto& [words, line] : {std::pair{tr("&Kerf"), kerf_}, {tr("Sheet &trim"), trim_}}) {
-    auto* label = new QLabel(words);
-    label->setBuddy(line);
-    row->addWidget(label);
-    row->addWidget(line);
-  }
-  row->addWidget(method_);
+  connect(go_, &QPushButton::clicked, this, &StockPage::layOutOrStop);
+
+  auto* row = new QHBoxLayout(foot);
+  row->setContentsMargins(0, 0, 0, 0);
+  row->setSpacing(12);
+  row->addWidget(boardSaw_);
+  row->addWidget(sheetSaw_);
   row->addWidget(bar_, 1);
   row->addWidget(go_);
-  connect(go_, &QPushButton::clicked, this, &StockPage::layOutOrStop);
   return foot;
 }
 
@@ -162,23 +153,36 @@ void StockPage::askAndSave() {
   if (!name.isEmpty()) save(name.toStdString());
 }
 
-/// Reads kerf, trim and method; false, and told, where one is no length.
+/// A kerf or trim in mm; nothing, and told, where it is no such length.
+std::optional<double> StockPage::readLength(const QString& text) {
+  const auto typed = joinery::parseLength(text.toStdString(), document_.unit());
+  if (typed && typed->mm() >= 0 && typed->mm() <= 500) return typed->mm();
+  Q_EMIT refused(tr("'%1' is no kerf or trim: write a length such as 3.2 mm").arg(text));
+  return {};
+}
+
+/// Reads machines, kerfs and trim; false, and told, where one is no length.
 bool StockPage::takeSettings() {
   joinery::LayoutSettings settings = desk_.settings();
-  for (auto [line, value] : {std::pair{kerf_, &settings.boardKerf}, {trim_, &settings.sheetTrim}}) {
-    const auto typed = joinery::parseLength(line->text().toStdString(), document_.unit());
-    if (!typed || typed->mm() < 0 || typed->mm() > 500) {
-      Q_EMIT refused(
-          tr("'%1' is no kerf or trim: write a length such as 3.2 mm").arg(line->text()));
-      line->setFocus();
+  for (auto [saw, kerf] :
+       {std::pair{boardSaw_, &settings.boardKerf}, {sheetSaw_, &settings.sheetKerf}}) {
+    const auto typed = readLength(saw->kerfText());
+    if (!typed) {
+      saw->typeKerfAgain();
       return false;
     }
-    *value = typed->mm();
+    *kerf = *typed;
   }
-  settings.sheetKerf = settings.boardKerf;
+  const auto trim = readLength(trim_->text());
+  if (!trim) {
+    trim_->setFocus();
+    return false;
+  }
+  settings.sheetTrim = *trim;
   settings.unit = document_.unit();
-  settings.sheetMethod =
-      method_->currentIndex() == 0 ? joinery::CutMethod::throughCuts : joinery::CutMethod::free;
+  settings.sheetMethod = sheetSaw_->machine() == joinery::Machine::router
+                             ? joinery::CutMethod::free
+                             : joinery::CutMethod::throughCuts;
   desk_.setSettings(settings);
   return true;
 }

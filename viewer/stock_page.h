@@ -2,8 +2,8 @@
 
 #include <QWidget>
 #include <filesystem>
+#include <optional>
 
-class QComboBox;
 class QLabel;
 class QLineEdit;
 class QProgressBar;
@@ -13,6 +13,7 @@ class QTableView;
 namespace dryfit::viewer {
 
 class BenchDocument;
+class SawChoice;
 class StockDesk;
 class StockTable;
 
@@ -40,6 +41,7 @@ class StockPage : public QWidget {
   void askAndSave();
   bool save(const std::filesystem::path& path);
   void layOutOrStop();
+  [[nodiscard]] std::optional<double> readLength(const QString& text);
   [[nodiscard]] bool takeSettings();
   void refresh();
 
@@ -49,8 +51,8 @@ class StockPage : public QWidget {
   QTableView* view_;
   QLabel* file_ = nullptr;
   QPushButton *save_ = nullptr, *go_ = nullptr;
-  QLineEdit *kerf_ = nullptr, *trim_ = nullptr;
-  QComboBox* method_ = nullptr;
+  SawChoice *boardSaw_ = nullptr, *sheetSaw_ = nullptr;
+  QLineEdit* trim_ = nullptr;
   QProgressBar* bar_ = nullptr;
 };
 

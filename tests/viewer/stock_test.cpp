@@ -3,7 +3,9 @@
 #include <gtest/gtest.h>
 
 #include <QAbstractItemModel>
+#include <QComboBox>
 #include <QLabel>
+#include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
 #include <QTabWidget>
@@ -84,6 +86,21 @@ TEST_F(StockBench, LaysEveryPartOutAndShowsTheBoards) {
             static_cast<int>(desk().job()->layout.stock.size()));
   EXPECT_EQ(child<QTabWidget>("lowerPages")->currentIndex(), 2) << "the layout comes to the front";
   EXPECT_FALSE(desk().isOutdated());
+}
+
+TEST_F(StockBench, CutsWithTheMachinesChosen) {
+  auto* sheets = child<QWidget>("sheetSaw")->findChild<QComboBox*>();
+  auto* boards = child<QWidget>("boardSaw")->findChild<QComboBox*>();
+  EXPECT_EQ(boards->findText("router"), -1);
+  sheets->setCurrentText("router");
+  boards->setCurrentText("band saw");
+  layOut();
+  EXPECT_EQ(desk().settings().sheetMethod, joinery::CutMethod::free);
+  EXPECT_DOUBLE_EQ(desk().settings().sheetKerf, joinery::machine(joinery::Machine::router).kerf);
+  EXPECT_DOUBLE_EQ(desk().settings().boardKerf, joinery::machine(joinery::Machine::bandSaw).kerf);
+  child<QWidget>("boardSaw")->findChild<QLineEdit*>()->setText("2.5");
+  layOut();
+  EXPECT_DOUBLE_EQ(desk().settings().boardKerf, 2.5);
 }
 
 TEST_F(StockBench, AClickOnALaidOutPartChoosesItInThePiece) {
