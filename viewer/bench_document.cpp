@@ -70,7 +70,8 @@ void BenchDocument::start(joinery::ModelFile file, const std::filesystem::path& 
   unit_ = file.model().unit;
   basis_ = joinery::Basis::drawn;
   file_ = std::make_shared<const joinery::ModelFile>(std::move(file));
-  saved_ = path.empty() ? nullptr : file_;
+  saved_ = file_;
+  changed_ = false;
   onDisk_ = bytesOf(path_);
   workOutNumbers();
   Q_EMIT opened();
@@ -89,15 +90,14 @@ Result<void> BenchDocument::saveAs(const std::filesystem::path& path) {
   if (Result<void> saved = file_->save(path); !saved) return saved;
   path_ = path;
   saved_ = file_;
+  changed_ = false;
   onDisk_ = bytesOf(path_);
   Q_EMIT changedMarkChanged();
   return {};
 }
 
-bool BenchDocument::isChanged() const {
-  if (!isOpen() || file_ == saved_) return false;
-  // A model that was never on the disk counts as changed by its first edit.
-  return saved_ ? file_->text() != saved_->text() : undo_.canUndo();
+bool BenchDocument::differsFromSaved() const {
+  return file_ != saved_ && file_->text() != saved_->text();
 }
 
 bool BenchDocument::isOvertaken() const {
@@ -154,6 +154,7 @@ Result<void> BenchDocument::apply(const QString& name, const Edit& edit, int str
 
 void BenchDocument::replaceFile(std::shared_ptr<const joinery::ModelFile> file) {
   file_ = std::move(file);
+  changed_ = differsFromSaved();
   workOutNumbers();
   Q_EMIT numbersChanged();
   Q_EMIT buildingChanged();

@@ -32,7 +32,7 @@ class BenchDocument : public QObject {
   [[nodiscard]] Result<void> saveAs(const std::filesystem::path& path);
 
   [[nodiscard]] bool isOpen() const { return file_ != nullptr; }
-  [[nodiscard]] bool isChanged() const;
+  [[nodiscard]] bool isChanged() const { return changed_; }
   /// Whether the file on the disk is another than the one read or saved here last.
   [[nodiscard]] bool isOvertaken() const;
   [[nodiscard]] const std::filesystem::path& path() const { return path_; }
@@ -82,12 +82,14 @@ class BenchDocument : public QObject {
   [[nodiscard]] Result<joinery::ModelFile> edited(const Edit& edit) const;
   void replaceFile(std::shared_ptr<const joinery::ModelFile> file);
   void workOutNumbers();
+  [[nodiscard]] bool differsFromSaved() const;
   [[nodiscard]] joinery::NumberMemory& memoryOf(joinery::Basis basis) const {
     return basis == joinery::Basis::drawn ? drawnMemory_ : measuredMemory_;
   }
 
   std::shared_ptr<const joinery::ModelFile> file_;
-  std::shared_ptr<const joinery::ModelFile> saved_;  ///< as it is on the disk
+  std::shared_ptr<const joinery::ModelFile> saved_;  ///< as saved, else as begun
+  bool changed_ = false;
   std::filesystem::path path_;
   std::string onDisk_;  ///< bytes of the file when it was read or saved here
   joinery::Basis basis_ = joinery::Basis::drawn;

@@ -115,8 +115,8 @@ void LayoutPicture::paintBlank(QPainter& painter, const joinery::PlacedBlank& pl
       QFont lettering = font();
       lettering.setPointSizeF(points);
       const QFontMetricsF measure(lettering);
-      // Of the height only what letters take: strips are narrow.
-      if (measure.capHeight() + 2 > room.height()) continue;
+      // Of the height only what letters and their tails take: strips are narrow.
+      if (measure.capHeight() + measure.descent() + 1 > room.height()) continue;
       if (measure.horizontalAdvance(words) > room.width()) continue;
       painter.setFont(lettering);
       painter.drawText(room, Qt::AlignCenter | Qt::TextDontClip, words);

@@ -172,7 +172,7 @@ void MainWindow::makePanels() {
   right->setSizes({430, 340});
   // Of a wider window the lists take their share: names and notes are long.
   QSplitter* all = split(Qt::Horizontal, left, right);
-  all->setStretchFactor(0, 3);
+  all->setStretchFactor(0, 6);
   all->setStretchFactor(1, 1);
   all->setSizes({705, 555});
   setCentralWidget(all);

@@ -4,6 +4,7 @@
 #include <QHeaderView>
 #include <QMenu>
 #include <QSignalBlocker>
+#include <algorithm>
 #include <map>
 
 #include "joinery/marks.h"
@@ -15,6 +16,7 @@ namespace dryfit::viewer {
 namespace {
 
 constexpr int kIdRole = Qt::UserRole;
+constexpr int kHeadRoom = 16;  // pixels beside the words of a heading
 
 void addPartsUnder(QTreeWidgetItem* item, std::vector<joinery::PartId>& ids) {
   const QVariant id = item->data(PartTree::part, kIdRole);
@@ -52,12 +54,12 @@ PartTree::PartTree(BenchDocument& document, QWidget* parent)
   setIndentation(12);
   header()->setStretchLastSection(false);
   header()->setMinimumSectionSize(40);
-  // Names and marks get what they need; of the rest, the wood can best do with less.
-  for (const int column : {part, shoulder, overall, width, thickness, made}) {
-    header()->setSectionResizeMode(column, QHeaderView::ResizeToContents);
-  }
   header()->setSectionResizeMode(material, QHeaderView::Stretch);
   showWholeTextsOf(this);
+  constexpr int kRestMs = 80;
+  widths_.setSingleShot(true);
+  widths_.setInterval(kRestMs);
+  connect(&widths_, &QTimer::timeout, this, &PartTree::fitColumns);
   connect(&document, &BenchDocument::opened, this, &PartTree::rebuild);
   connect(&document, &BenchDocument::numbersChanged, this, &PartTree::refresh);
   connect(this, &QTreeWidget::itemSelectionChanged, this, [this] { Q_EMIT partsChosen(chosen()); });
@@ -85,10 +87,12 @@ void PartTree::rebuild() {
   }
   refresh();
   expandAll();
+  fitColumns();
 }
 
 void PartTree::refresh() {
   const QSignalBlocker quiet(this);
+  widths_.start();
   setHeaderLabels({tr("Part, sizes in %1").arg(unitWords(document_.unit())), tr("Shoulder"),
                    tr("Overall"), tr("Width"), tr("Thick"), tr("Wood"), tr("Made")});
   headerItem()->setToolTip(made,
@@ -114,6 +118,15 @@ void PartTree::refresh() {
     item->setText(overall, lengthWords(size.x, unit));
     item->setText(width, lengthWords(size.y, unit));
     item->setText(thickness, lengthWords(size.z, unit));
+  }
+}
+
+/// Names and marks get what they need; of the rest, the wood can best do with less.
+void PartTree::fitColumns() {
+  for (const int column : {part, shoulder, overall, width, thickness, made}) {
+    // The header's own hint leaves room for an arrow that ours never shows.
+    const int heading = fontMetrics().horizontalAdvance(headerItem()->text(column)) + kHeadRoom;
+    setColumnWidth(column, std::max(sizeHintForColumn(column), heading));
   }
 }
 

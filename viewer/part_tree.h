@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QTimer>
 #include <QTreeWidget>
 #include <optional>
 #include <vector>
@@ -38,11 +39,13 @@ class PartTree : public QTreeWidget {
  private:
   void rebuild();
   void refresh();
+  void fitColumns();
   [[nodiscard]] QString markedWords(const joinery::Piece& piece,
                                     const std::vector<joinery::PartId>& parts,
                                     std::optional<joinery::MarkState> state) const;
 
   BenchDocument& document_;
+  QTimer widths_;  ///< runs out when the numbers have come to rest; columns are fitted then
   std::vector<QTreeWidgetItem*> items_;  // index = PartId; owned by the tree
 };
 

@@ -36,7 +36,10 @@ void Rebuilder::work(const std::stop_token& stop) {
     }
     Answer answer = build(request, stop);
     overtaken_ = !answer && answer.error().code == ErrorCode::cancelled;
-    if (answer) earlier_ = *answer;
+    if (answer) {
+      earlier_ = *answer;
+      finished_ = request.serial;
+    }
     QMetaObject::invokeMethod(
         this,
         [this, serial = request.serial, answer = std::move(answer)] { deliver(serial, answer); },
@@ -67,6 +70,7 @@ Rebuilder::Answer Rebuilder::build(const Request& request, const std::stop_token
 void Rebuilder::deliver(quint64 serial, const Answer& answer) {
   if (serial <= forgotten_) return;
   if (answer) {
+    if (serial < finished_) return;
     delivered_ = serial;
     Q_EMIT built(*answer);
   } else if (serial == latest_) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QObject>
+#include <atomic>
 #include <condition_variable>
 #include <memory>
 #include <mutex>
@@ -15,9 +16,10 @@ namespace dryfit::viewer {
 /// Dry fits a model on a thread of its own, redoing only what depends on what changed.
 ///
 /// A newer request stops the one being worked on, but never two in a row: while a number is dragged
-/// faster than a piece can be fitted, every other state is carried through and shown. Answers come
-/// in the order of their requests, always on the thread this object lives on; an error is told of
-/// the newest request only.
+/// faster than a piece can be fitted, every other state is carried through and shown. An answer
+/// that waits to be taken while a newer one is there is left out. Answers come in the order of
+/// their requests, always on the thread this object lives on; an error is told of the newest
+/// request only.
 class Rebuilder : public QObject {
   Q_OBJECT
  public:
@@ -52,6 +54,7 @@ class Rebuilder : public QObject {
   std::mutex mutex_;
   std::condition_variable_any wake_;
   std::optional<Request> waiting_;            // guarded by mutex_
+  std::atomic<quint64> finished_ = 0;         // newest request that was built
   joinery::LiveFit live_;                     // touched by the worker only
   bool overtaken_ = false;                    // the last build was; touched by the worker only
   std::shared_ptr<const Assembled> earlier_;  // touched by the worker only
