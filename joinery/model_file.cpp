@@ -5,6 +5,7 @@
 #include "joinery/atomic_write.h"
 #include "joinery/joint_reader.h"
 #include "joinery/json_document.h"
+#include "joinery/marks.h"
 #include "joinery/marks_reader.h"
 #include "joinery/model_reader.h"
 #include "joinery/plain_text.h"
@@ -79,6 +80,33 @@ Result<void> checkTarget(const Model& model, const Measurement& m, const std::st
     }
   }
   return {};
+}
+
+/// The marks of made parts that a width or thickness was read off anew, with it: a part is as wide
+/// as it is, whatever it was marked with.
+std::vector<Mark> marksReadAgain(const Model& model, const Measurement& m, double mm) {
+  std::vector<Mark> marks;
+  if (m.size == SizeName::length) return marks;  // a mark holds it with and without tenons
+  const auto sizeOf = [&](kernel::Vec3& size) -> double& {
+    return m.size == SizeName::width ? size.y : size.z;
+  };
+  const auto hasItsOwn = [&](const std::string& part) {
+    return std::ranges::any_of(model.measurements, [&](const Measurement& other) {
+      return other.scope == Measurement::Scope::part && other.name == part && other.size == m.size;
+    });
+  };
+  for (const Part& part : model.parts) {
+    const bool meant = m.scope == Measurement::Scope::part ? part.name == m.name
+                       : m.scope == Measurement::Scope::batch
+                           ? part.batch == m.name && !hasItsOwn(part.name)
+                           : false;
+    const Mark* mark = meant ? markOf(model, part.name) : nullptr;
+    if (mark == nullptr || mark->state == MarkState::rough) continue;
+    marks.push_back(*mark);
+    sizeOf(marks.back().overall) = mm;
+    if (mark->state == MarkState::jointed) sizeOf(marks.back().blank) = mm;
+  }
+  return marks;
 }
 
 }  // namespace
@@ -164,10 +192,12 @@ Result<void> ModelFile::setMeasurement(const Measurement& m) {
   } else {
     JsonNode value = nodeOf(m.value.text);
     const Expression read{value.text, value.is(JsonNode::Type::number)};
-    if (const auto fine = checkMeasuredValue(read, impl_->model.unit); !fine) {
-      return fail(fine.error().code, fine.error().what, where, fine.error().mend);
-    }
+    const auto fine = checkMeasuredValue(read, impl_->model.unit);
+    if (!fine) return fail(fine.error().code, fine.error().what, where, fine.error().mend);
     changed.objectAt("measured").objectAt(section).objectAt(m.name).set(size, std::move(value));
+    for (const Mark& mark : marksReadAgain(impl_->model, m, *fine)) {
+      changed.objectAt("marks").set(mark.part, markNode(mark, impl_->model.unit));
+    }
   }
   return impl_->accept(std::move(changed));
 }

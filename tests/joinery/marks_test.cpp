@@ -203,6 +203,20 @@ TEST(Locked, JointsThatCameAndWentAreNamed) {
   }));
 }
 
+TEST(Locked, AMadePartIsAsWideAsItIsReadAgain) {
+  ModelFile file = fileFrom(cupboardText());
+  mark(file, "left_stile", MarkState::cut);
+  ASSERT_TRUE(lockedOf(file).empty());
+  ASSERT_TRUE(file.setMeasurement(
+      {Measurement::Scope::part, "left_stile", SizeName::width, {"57.2", true}}));
+  EXPECT_NEAR(markOf(file.model(), "left_stile")->overall.y, 57.2, 1e-9);
+  for (const Finding& f : lockedOf(file)) {
+    for (const PartId part : f.parts) {
+      EXPECT_NE(file.model().parts[part.index()].name, "left_stile") << f.text;
+    }
+  }
+}
+
 TEST(Locked, TheDrawnLookLeavesRealWoodOutOfAccount) {
   ModelFile file = fileFrom(cupboardText());
   ASSERT_TRUE(file.setMeasurement(
