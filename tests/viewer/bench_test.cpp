@@ -5,33 +5,21 @@
 #include <BRep_Tool.hxx>
 #include <Bnd_Box.hxx>
 #include <GProp_GProps.hxx>
-#include <QAction>
 #include <QApplication>
-#include <QImage>
-#include <QLabel>
 #include <QLineEdit>
 #include <QSignalSpy>
 #include <QSlider>
 #include <QTableView>
-#include <QTemporaryDir>
 #include <QTest>
 #include <QThread>
 #include <TopExp_Explorer.hxx>
 #include <TopoDS.hxx>
-#include <algorithm>
-#include <fstream>
-#include <sstream>
 
 #include "kernel/occt_bridge.h"
-#include "tests/viewer/frame_model.h"
-#include "viewer/absorb_button.h"
+#include "tests/viewer/bench_fixture.h"
 #include "viewer/dimension_table.h"
 #include "viewer/finding_table.h"
-#include "viewer/look.h"
-#include "viewer/main_window.h"
-#include "viewer/measured_table.h"
 #include "viewer/part_tree.h"
-#include "viewer/picture.h"
 #include "viewer/view3d.h"
 
 namespace dryfit::viewer {
@@ -39,78 +27,6 @@ namespace {
 
 using joinery::FindingKind;
 using joinery::PartId;
-
-constexpr int kPatience = 20'000;  // ms; slow machines and sanitizers
-
-class Bench : public testing::Test {
- protected:
-  void SetUp() override {
-    path_ = folder_.filePath("door.dryfit").toStdString();
-    std::ofstream(path_) << test::kFrameModel;
-    window_.show();
-    ASSERT_TRUE(QTest::qWaitForWindowExposed(&window_));
-    ASSERT_TRUE(window_.openFile(path_));
-    settle();
-    ASSERT_NE(document().assembled(), nullptr) << message().toStdString();
-  }
-
-  BenchDocument& document() { return window_.document(); }
-  void settle() {
-    ASSERT_TRUE(QTest::qWaitFor([this] { return !document().isBuilding(); }, kPatience));
-    QCoreApplication::processEvents();
-  }
-  QString message() { return window_.findChild<QLabel*>("message")->text(); }
-  QTableView* table(const char* name) { return window_.findChild<QTableView*>(name); }
-  PartTree* parts() { return window_.findChild<PartTree*>("parts"); }
-
-  /// Opens the cell with F2, types over what is there and presses Enter, as a person would.
-  void typeInto(QTableView* view, int row, int column, const QString& text) {
-    view->setCurrentIndex(view->model()->index(row, column));
-    QTest::keyClick(view, Qt::Key_F2);
-    auto* line = view->findChild<QLineEdit*>();
-    ASSERT_NE(line, nullptr);
-    line->selectAll();
-    if (text.isEmpty()) QTest::keyClick(line, Qt::Key_Delete);
-    QTest::keyClicks(line, text);
-    QTest::keyClick(line, Qt::Key_Return);
-    QCoreApplication::processEvents();
-  }
-  int rowOf(QTableView* view, const QString& words, int column = 0) {
-    for (int row = 0; row < view->model()->rowCount(); ++row) {
-      if (view->model()->index(row, column).data().toString() == words) return row;
-    }
-    ADD_FAILURE() << "no row for " << words.toStdString();
-    return 0;
-  }
-  void setDimension(const QString& name, const QString& text) {
-    QTableView* view = table("dimensions");
-    typeInto(view, rowOf(view, name), DimensionTable::written, text);
-  }
-  long findingsOfKind(FindingKind kind) {
-    const auto& found = document().assembled()->fit->findings;
-    return std::count_if(found.begin(), found.end(),
-                         [kind](const joinery::Finding& f) { return f.kind == kind; });
-  }
-  QString shown(QTableView* view, int row, int column) {
-    return view->model()->index(row, column).data().toString();
-  }
-  void choose(const QString& words) {
-    for (QAction* action : window_.findChildren<QAction*>()) {
-      if (action->text() == words) return action->trigger();
-    }
-    FAIL() << "no action " << words.toStdString();
-  }
-
-  QTemporaryDir folder_;
-  std::filesystem::path path_;
-  MainWindow window_;
-};
-
-std::string textOf(const std::filesystem::path& path) {
-  std::stringstream text;
-  text << std::ifstream(path).rdbuf();
-  return text.str();
-}
 
 TEST_F(Bench, DrawsEveryPartWithTheVolumeAndPlaceItHasInThePiece) {
   const joinery::DryFit& fit = *document().assembled()->fit;
@@ -199,45 +115,6 @@ TEST_F(Bench, ShowsTheSameLengthsInTheChosenUnit) {
       view->model()->headerData(DimensionTable::value, Qt::Horizontal).toString().contains("in"));
 }
 
-TEST_F(Bench, TakesBackAndDoesAgain) {
-  const std::string before = document().file().text();
-  setDimension("stile_width", "70");
-  settle();
-  const std::string after = document().file().text();
-  ASSERT_NE(before, after);
-  EXPECT_TRUE(window_.isWindowModified());
-  document().undoStack().undo();
-  settle();
-  EXPECT_EQ(document().file().text(), before);
-  EXPECT_FALSE(window_.isWindowModified());
-  EXPECT_NEAR(document().assembled()->fit->piece.parts[0].size.y, 58, 1e-9);
-  document().undoStack().redo();
-  settle();
-  EXPECT_EQ(document().file().text(), after);
-  EXPECT_NEAR(document().assembled()->fit->piece.parts[0].size.y, 70, 1e-9);
-}
-
-TEST_F(Bench, SavesWhatItReadsBackTheSame) {
-  setDimension("stile_width", "door_width / 8");
-  ASSERT_TRUE(document().isChanged());
-  choose("&Save");
-  EXPECT_FALSE(document().isChanged());
-  const std::string saved = document().file().text();
-  EXPECT_EQ(textOf(path_), saved);
-  MainWindow second;
-  ASSERT_TRUE(second.openFile(path_));
-  EXPECT_EQ(second.document().file().text(), saved);
-  EXPECT_NEAR(second.document().piece()->values.at("stile_width"), 50, 1e-9);
-}
-
-TEST_F(Bench, SaysWhenAPieceCannotBeSavedAndKeepsTheMark) {
-  setDimension("stile_width", "60");
-  const auto done = document().saveAs(path_.parent_path() / "no such folder" / "door.dryfit");
-  ASSERT_FALSE(done);
-  EXPECT_EQ(done.error().code, ErrorCode::fileNotWritten);
-  EXPECT_TRUE(document().isChanged());
-}
-
 TEST_F(Bench, ChoosingAFindingChoosesItsParts) {
   setDimension("door_width", "430");
   settle();
@@ -318,83 +195,6 @@ TEST_F(Bench, LeavesPartsAloneThatDidNotChange) {
   EXPECT_FALSE(window_.view().shapeOf(PartId(4)).IsPartner(panel)) << "a panel is wider";
 }
 
-TEST_F(Bench, MeasuredSizesTakeThePlaceOfDrawnOnes) {
-  QTableView* view = table("measured");
-  const int row = rowOf(view, "Left stile");
-  typeInto(view, row, MeasuredTable::measured, "55.4");
-  settle();
-  EXPECT_EQ(shown(view, row, MeasuredTable::difference), QString::fromUtf8("−2.6"));
-  EXPECT_NEAR(document().piece()->parts[0].size.y, 58, 1e-9);
-  choose("Measured");
-  settle();
-  EXPECT_NEAR(document().assembled()->fit->piece.parts[0].size.y, 55.4, 1e-9);
-  EXPECT_EQ(shown(view, row, MeasuredTable::drawn), "58");
-  typeInto(view, row, MeasuredTable::measured, "");
-  EXPECT_TRUE(document().model().measurements.empty());
-}
-
-TEST_F(Bench, HoldsTheDesignToAStileThatIsCutAndOffersWhatCouldAbsorbTheChange) {
-  parts()->topLevelItem(0)->setSelected(true);
-  parts()->topLevelItem(1)->setSelected(true);
-  parts()->topLevelItem(2)->setSelected(true);
-  parts()->markChosen(joinery::MarkState::cut);
-  EXPECT_EQ(document().model().marks.size(), 3U);
-  EXPECT_EQ(parts()->topLevelItem(0)->text(PartTree::made), "cut");
-  choose("Measured");
-  settle();
-  auto* button = window_.findChild<AbsorbButton*>("absorb");
-  EXPECT_FALSE(button->isVisibleTo(button->parentWidget()));
-  setDimension("door_width", "410");
-  settle();
-  EXPECT_GT(findingsOfKind(FindingKind::locked), 0);
-  EXPECT_TRUE(button->isVisibleTo(button->parentWidget()));
-  const auto offers = button->offers();
-  ASSERT_TRUE(offers) << offers.error().line();
-  ASSERT_FALSE(offers->empty());
-  ASSERT_TRUE(document().apply("absorb", offers->front().edit));
-  settle();
-  EXPECT_EQ(findingsOfKind(FindingKind::locked), 0);
-  parts()->markChosen(std::nullopt);
-  EXPECT_TRUE(document().model().marks.empty());
-}
-
-TEST_F(Bench, MarksPartsAtTheirMeasuredSizesThoughDrawnOnesAreShown) {
-  ASSERT_TRUE(document().apply("measured", measurementEdit({joinery::Measurement::Scope::part,
-                                                            "left_stile",
-                                                            joinery::SizeName::width,
-                                                            {"55.4", true}})));
-  ASSERT_EQ(document().basis(), joinery::Basis::drawn);
-  parts()->topLevelItem(0)->setSelected(true);
-  choose("Machined");
-  ASSERT_EQ(document().model().marks.size(), 1U);
-  EXPECT_NEAR(document().model().marks[0].overall.y, 55.4, 1e-9);
-  EXPECT_TRUE(message().contains("55.4")) << message().toStdString();
-  parts()->clearSelection();
-  choose("Machined");
-  EXPECT_EQ(document().model().marks.size(), 1U);
-  EXPECT_FALSE(message().isEmpty()) << "it says that no part is chosen";
-}
-
-TEST_F(Bench, GivesPartNamesAndMarksTheRoomTheyNeed) {
-  window_.resize(1280, 900);
-  for (int i = 0; i < 5; ++i) parts()->topLevelItem(i)->setSelected(true);
-  parts()->markChosen(joinery::MarkState::machined);
-  QTest::qWait(300);  // columns are fitted when the numbers have come to rest
-  for (int i = 0; i < 5; ++i) {
-    const QTreeWidgetItem* item = parts()->topLevelItem(i);
-    for (const int column : {PartTree::part, PartTree::shoulder, PartTree::made}) {
-      const int needed = parts()->fontMetrics().horizontalAdvance(item->text(column));
-      EXPECT_GT(parts()->visualItemRect(item).height(), 0);
-      EXPECT_GE(parts()->columnWidth(column), needed) << item->text(column).toStdString();
-    }
-  }
-  int all = 0;
-  for (int column = 0; column < PartTree::columns; ++column) all += parts()->columnWidth(column);
-  EXPECT_LE(all, parts()->viewport()->width());
-  EXPECT_GE(parts()->columnWidth(PartTree::material),
-            parts()->fontMetrics().horizontalAdvance("ply6"));
-}
-
 TEST_F(Bench, TypingIntoARowBeginsWhereverTheRowIsChosen) {
   QTableView* view = table("dimensions");
   view->setCurrentIndex(view->model()->index(2, DimensionTable::name));
@@ -402,39 +202,6 @@ TEST_F(Bench, TypingIntoARowBeginsWhereverTheRowIsChosen) {
   auto* line = view->findChild<QLineEdit*>();
   ASSERT_NE(line, nullptr);
   EXPECT_EQ(line->text(), "58");
-}
-
-TEST_F(Bench, IsUnchangedWheneverItIsAsSaved) {
-  setDimension("stile_width", "60");
-  choose("&Save");
-  EXPECT_FALSE(document().isChanged());
-  document().undoStack().undo();
-  EXPECT_TRUE(document().isChanged());
-  settle();
-  setDimension("stile_width", "60");
-  EXPECT_FALSE(document().isChanged()) << "typed again what is on the disk";
-}
-
-TEST_F(Bench, NoticesThatAnotherProgramHasChangedTheFile) {
-  EXPECT_FALSE(document().isOvertaken());
-  std::string text = textOf(path_);
-  const auto at = text.find("\"value\": 58");
-  ASSERT_NE(at, std::string::npos);
-  std::ofstream(path_) << text.replace(at, 11, "\"value\": 64");
-  EXPECT_TRUE(document().isOvertaken());
-  QEvent activation(QEvent::ActivationChange);
-  window_.activateWindow();
-  ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));
-  QCoreApplication::sendEvent(&window_, &activation);
-  settle();
-  EXPECT_FALSE(document().isOvertaken()) << "nothing was unsaved, so it is read again";
-  EXPECT_NEAR(document().piece()->values.at("stile_width"), 64, 1e-9);
-  // With a change of one's own, nothing is thrown away.
-  setDimension("stile_width", "70");
-  std::ofstream(path_) << test::kFrameModel;
-  QCoreApplication::sendEvent(&window_, &activation);
-  EXPECT_NEAR(document().piece()->values.at("stile_width"), 70, 1e-9);
-  EXPECT_TRUE(message().contains("F5")) << message().toStdString();
 }
 
 TEST_F(Bench, TurnsAndZoomsByTheKeyboard) {
@@ -449,60 +216,5 @@ TEST_F(Bench, TurnsAndZoomsByTheKeyboard) {
   EXPECT_NE(view.chosen(), std::vector<PartId>{PartId(4)}) << "shifted out of the middle";
 }
 
-TEST_F(Bench, WritesAPictureWithWoodInTheMiddle) {
-  const std::filesystem::path file = path_.parent_path() / "door.png";
-  const auto done = writePicture(document().assembled(), file, 400, 300);
-  ASSERT_TRUE(done) << done.error().line();
-  const QImage image(QString::fromStdString(file.string()));
-  ASSERT_EQ(image.size(), QSize(400, 300));
-  const QColor middle = image.pixelColor(200, 150);
-  EXPECT_GT(middle.red() - middle.blue(), 25) << "wood is warm, the background is not";
-  const QColor corner = image.pixelColor(3, 3);
-  EXPECT_LT(std::abs(corner.red() - corner.blue()), 25);
-}
-
-TEST(BenchFile, ShowsAnAngleInDegreesWhateverTheUnitOfTheFile) {
-  auto file = joinery::ModelFile::parse(R"({
-    "format": "dryfit-model", "version": 1, "name": "Ledge", "unit": "in",
-    "dimensions": {"slope": {"value": 20, "quantity": "angle"}, "ledge": 12},
-    "materials": {"oak": {"kind": "solid", "species": "white oak", "thickness": 0.75}},
-    "parts": {"ledge_board": {"material": "oak",
-      "length": {"along": "x", "from": 0, "size": "ledge"},
-      "width": {"along": "y", "from": 0, "size": 4},
-      "thickness": {"along": "z", "from": 0},
-      "turn": {"about": "x", "at": [0, 0, 0], "angle": "slope"}}}
-  })",
-                                        "ledge");
-  ASSERT_TRUE(file) << file.error().line();
-  BenchDocument document;
-  DimensionTable table(document);
-  document.start(std::move(*file), {});
-  const auto value = [&](int row) {
-    return table.index(row, DimensionTable::value).data().toString();
-  };
-  for (const joinery::Unit unit : {joinery::Unit::inch, joinery::Unit::mm}) {
-    document.setUnit(unit);
-    EXPECT_EQ(value(0), QString::fromUtf8("20°"));
-  }
-  EXPECT_EQ(value(1), "304.8");
-}
-
-TEST(BenchFile, TellsInOneLineWhatIsWrongWithAFile) {
-  MainWindow window;
-  EXPECT_FALSE(window.openFile("no_such_piece.dryfit"));
-  const QString line = window.findChild<QLabel*>("message")->text();
-  EXPECT_TRUE(line.contains("no_such_piece.dryfit")) << line.toStdString();
-  EXPECT_FALSE(line.contains('\n'));
-  EXPECT_FALSE(window.document().isOpen());
-}
-
 }  // namespace
 }  // namespace dryfit::viewer
-
-int main(int argc, char** argv) {
-  testing::InitGoogleTest(&argc, argv);
-  qputenv("QT_QPA_PLATFORM", "xcb");  // the view needs an X window
-  QApplication app(argc, argv);
-  dryfit::viewer::dress(app);
-  return RUN_ALL_TESTS();
-}
