@@ -1,6 +1,5 @@
 #include "export/file_moves.h"
 
-#include <ranges>
 #include <set>
 #include <system_error>
 
@@ -20,14 +19,14 @@ Result<void> checkPlaces(const std::vector<fs::path>& files) {
 
 FileMoves::~FileMoves() {
   std::error_code ignored;  // putting back is all that can still be done
-  for (const auto& moved : std::views::reverse(done_)) {
-    if (moved.old) {
-      fs::rename(*moved.old, moved.file, ignored);
+  for (auto it = done_.rbegin(); it != done_.rend(); ++it) {
+    if (it->old) {
+      fs::rename(*it->old, it->file, ignored);
     } else {
-      fs::remove(moved.file, ignored);
+      fs::remove(it->file, ignored);
     }
   }
-  for (const fs::path& folder : std::views::reverse(folders_)) fs::remove(folder, ignored);
+  for (auto it = folders_.rbegin(); it != folders_.rend(); ++it) fs::remove(*it, ignored);
 }
 
 void FileMoves::move(const fs::path& from, const fs::path& to, const fs::path& backup) {

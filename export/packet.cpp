@@ -24,7 +24,7 @@ Result<void> writeDrawings(const joinery::DryFit& fit, joinery::Unit unit,
                            const OutputFolder& folder, const joinery::Progress& progress) {
   const auto sheets = drawAll(fit, unit, progress);
   if (!sheets) return tl::unexpected(sheets.error());
-  const auto pdf = writeMade(folder, "drawings.pdf", onePdf(*sheets, fit.piece.model.name));
+  auto pdf = writeMade(folder, "drawings.pdf", onePdf(*sheets, fit.piece.model.name));
   if (!pdf) return pdf;
   for (const NamedSheet& named : *sheets) {
     const auto path = std::filesystem::path("drawings") / (named.name + ".svg");

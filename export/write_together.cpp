@@ -26,6 +26,7 @@ Result<std::vector<fs::path>> writeTogether(const std::vector<FileContent>& file
   }
   try {
     std::vector<fs::path> places;
+    places.reserve(files.size());
     for (const FileContent& file : files) places.push_back(file.path);
     if (auto fine = checkPlaces(places); !fine) return tl::unexpected(fine.error());
     FileMoves moves;

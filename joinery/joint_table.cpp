@@ -19,6 +19,7 @@ std::string didYouMean(const std::string& name, const std::vector<std::string>& 
 template <class Range, class Name>
 std::vector<std::string> namesOf(const Range& range, Name name) {
   std::vector<std::string> names;
+  names.reserve(range.size());
   for (const auto& item : range) names.emplace_back(name(item));
   return names;
 }

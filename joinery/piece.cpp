@@ -71,7 +71,8 @@ Face PlacedPart::named(LocalFace face) const {
 }
 
 std::span<const Feature> PlacedPart::featuresOf(JointId joint) const {
-  return std::ranges::equal_range(features, joint, {}, &Feature::joint);
+  const auto [from, to] = std::ranges::equal_range(features, joint, {}, &Feature::joint);
+  return {from, to};
 }
 
 kernel::Box3 PlacedPart::overall() const {

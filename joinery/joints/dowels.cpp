@@ -66,6 +66,7 @@ Result<std::vector<double>> rowOf(const JointContext& context, Stretch area, dou
                 "take fewer or thinner dowels");
   }
   std::vector<double> row;
+  row.reserve(static_cast<std::size_t>(count));
   for (int i = 0; i < static_cast<int>(count); ++i) row.push_back(area.mid() - half + step * i);
   return row;
 }

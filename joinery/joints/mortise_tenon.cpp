@@ -171,8 +171,8 @@ Result<double> blindReach(const Work& work, const std::array<Stretch, 3>& sectio
   const Stretch entry = mating.reachOf(section);
   const double shoulder = mating.contact().square ? 0 : entry.mid();
   const double slant = shoulder - (mating.contact().square ? 0 : entry.lo);
-  const auto length = work.numbers.positive(
-      "tenon_length", setOut(deepest / mating.cosine() - slant), RuleId::tenonLengthShare);
+  auto length = work.numbers.positive("tenon_length", setOut(deepest / mating.cosine() - slant),
+                                      RuleId::tenonLengthShare);
   if (!length) return length;
   return shoulder + *length;
 }

@@ -221,28 +221,30 @@ class LayOut {
     return nextCopy;
   }
 
+  static std::vector<cutting::PricedBin> pricedBins(const Job& job) {
+    std::vector<cutting::PricedBin> bins;
+    bins.reserve(job.bins.size());
+    for (const Bin& bin : job.bins) bins.push_back({bin.cost, bin.count, 0});
+    return bins;
+  }
+
   /// `bars`: a bound on the search's weight of all blanks by bars alone; 0: none is known.
   void bound(const Job& job, const FoundPlan& found, double bars,
              const std::vector<std::size_t>& copiesPlaced, MaterialSummary& summary) {
     std::vector<int> counts;
+    counts.reserve(copiesPlaced.size());
     for (const std::size_t c : copiesPlaced) counts.push_back(static_cast<int>(c));
     cutting::CostBound best = cutting::costBound(job, counts, found.prices, false);
     if (bars > 0 && found.plan.complete()) {
       double ratio = 1e300;
-      std::vector<cutting::PricedBin> bins;
-      for (const Bin& bin : job.bins) {
-        ratio = std::min(ratio, bin.cost / bin.search);
-        bins.push_back({bin.cost, bin.count, 0});
-      }
-      const double cost = cutting::roundedUp(bars * ratio * (1 - 1e-9), bins);
+      for (const Bin& bin : job.bins) ratio = std::min(ratio, bin.cost / bin.search);
+      const double cost = cutting::roundedUp(bars * ratio * (1 - 1e-9), pricedBins(job));
       if (cost > best.value * (1 + 1e-9)) best = {cost, "column generation along the boards"};
     }
     if (!job.sheets && best.value < summary.cost * (1 - 1e-9)) {
       const double boards =
           cutting::boardBound(job, counts, found.prices, summary.cost, [this] { return goOn(1); });
-      std::vector<cutting::PricedBin> bins;
-      for (const Bin& bin : job.bins) bins.push_back({bin.cost, bin.count, 0});
-      const double cost = cutting::roundedUp(boards, bins);
+      const double cost = cutting::roundedUp(boards, pricedBins(job));
       if (cost > best.value * (1 + 1e-7)) best = {cost, "choice of boards"};
     }
     // They may differ by rounding, no more.

@@ -93,12 +93,8 @@ double PlanBuilder::worth(const Pattern& pattern, const std::vector<double>& val
 
 SharedPattern PlanBuilder::nextPattern(const Rest& rest, const std::vector<double>& values,
                                        bool chance) {
-  double left = 0;
   int copiesLeft = 0;
-  for (std::size_t i = 0; i < values.size(); ++i) {
-    left += rest.left[i] * values[i];
-    copiesLeft += rest.left[i];
-  }
+  for (std::size_t i = 0; i < values.size(); ++i) copiesLeft += rest.left[i];
   if (copiesLeft == 0) return nullptr;
   std::vector<int> bins;
   for (std::size_t b = 0; b < rest.bins.size(); ++b) {
@@ -106,8 +102,8 @@ SharedPattern PlanBuilder::nextPattern(const Rest& rest, const std::vector<doubl
   }
   if (chance && static_cast<int>(bins.size()) > kBinsTried) {
     for (int i = 0; i < kBinsTried; ++i) {
-      std::swap(bins[static_cast<std::size_t>(i)],
-                bins[static_cast<std::size_t>(i + choice(static_cast<int>(bins.size()) - i))]);
+      const int other = i + choice(static_cast<int>(bins.size()) - i);
+      std::swap(bins[static_cast<std::size_t>(i)], bins[static_cast<std::size_t>(other)]);
     }
     bins.resize(kBinsTried);
     std::sort(bins.begin(), bins.end());

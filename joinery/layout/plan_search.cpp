@@ -203,12 +203,12 @@ class PlanSearch {
     for (std::size_t c = 0; c < useful.size(); ++c) {
       for (int n = 0; n < whole->copies[c]; ++n) patterns.push_back(useful[c].second);
     }
-    const Plan plan = planOf(job_, withoutSurplus(std::move(patterns)), weights_);
+    const Plan plan = planOf(job_, withoutSurplus(patterns), weights_);
     if (better(plan, found_.plan)) found_.plan = plan;
   }
 
   /// Lays out again, without what is cut too often.
-  std::vector<SharedPattern> withoutSurplus(std::vector<SharedPattern> patterns) {
+  std::vector<SharedPattern> withoutSurplus(const std::vector<SharedPattern>& patterns) {
     std::vector<int> left = demands_;
     std::vector<SharedPattern> kept;
     for (const SharedPattern& pattern : patterns) {
