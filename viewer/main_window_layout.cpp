@@ -102,7 +102,7 @@ void MainWindow::makeTables() {
   dimensions_ = new DimensionTable(document_, this);
   dimensionView_ = makeTable(dimensions_, this);
   dimensionView_->setObjectName("dimensions");
-  setWidths(dimensionView_, {142, 176, 86, 100});
+  setWidths(dimensionView_, {140, 164, 86, 90});
   auto* dimensionEntry = new ExpressionDelegate(
       [this](const QModelIndex& at, const QString& text) { return dimensions_->trial(at, text); },
       dimensionView_);
