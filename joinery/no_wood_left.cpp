@@ -8,6 +8,8 @@
 #include <utility>
 #include <vector>
 
+#include "joinery/plain_text.h"
+
 namespace dryfit::joinery {
 namespace {
 
@@ -36,16 +38,6 @@ std::vector<Taking> takingsFrom(const PlacedPart& part) {
   return takings;
 }
 
-/// "joint a", "joint a and joint b", "joint a, joint b and joint c".
-std::string listed(const std::vector<std::string>& names) {
-  std::string text;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    if (i > 0) text += i + 1 == names.size() ? " and " : ", ";
-    text += "joint " + names[i];
-  }
-  return text;
-}
-
 }  // namespace
 
 Error noWoodLeft(const Piece& piece, const PlacedPart& part) {
@@ -54,7 +46,7 @@ Error noWoodLeft(const Piece& piece, const PlacedPart& part) {
   double taken = 0;
   for (const Taking& taking : takingsFrom(part)) {
     if (taken >= overall.volume()) break;
-    names.push_back(piece.joint(taking.joint).name);
+    names.push_back("joint " + piece.joint(taking.joint).name);
     taken += taking.volume;
   }
   const std::string& where = piece.part(part.id).name;
@@ -65,8 +57,7 @@ Error noWoodLeft(const Piece& piece, const PlacedPart& part) {
   return {ErrorCode::emptyResult,
           fmt::format("no wood is left: {} take{} all of it", listed(names),
                       names.size() == 1 ? "s" : ""),
-          where,
-          fmt::format("make the cuts of joint {} smaller, or {} larger", names.front(), where)};
+          where, fmt::format("make the cuts of {} smaller, or {} larger", names.front(), where)};
 }
 
 }  // namespace dryfit::joinery

@@ -2,6 +2,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace dryfit::joinery {
 
@@ -22,6 +23,9 @@ namespace dryfit::joinery {
 /// a point whatever the user's locale writes. Infinite where it is too great for a double.
 /// REQUIRES: `text` is such a number.
 [[nodiscard]] double plainNumber(std::string_view text);
+
+/// "a", "a and b", "a, b and c"; empty for none.
+[[nodiscard]] std::string listed(const std::vector<std::string>& words);
 
 /// Without blanks before and behind.
 [[nodiscard]] std::string trimmed(std::string_view text);

@@ -1,6 +1,7 @@
 #include "joinery/purchase_reader.h"
 
 #include <algorithm>
+#include <functional>
 
 #include "joinery/plain_text.h"
 #include "joinery/plain_values.h"
@@ -77,9 +78,9 @@ void readSheet(const JsonPlace& place, Unit unit, RoughNeeds& rough) {
 }
 
 /// One of `words` of `worked_by`; reports a machine that cannot do it.
-template <class Does>
 std::optional<Machine> readMachine(const JsonPlace& place, const std::string& key,
-                                   const std::string& what, const Does& does) {
+                                   const std::string& what,
+                                   const std::function<bool(Machine)>& does) {
   const auto given = place.find(key);
   if (!given) return {};
   const std::string word = given->text();

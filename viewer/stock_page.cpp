@@ -12,6 +12,7 @@
 #include <QVBoxLayout>
 
 #include "joinery/length_text.h"
+#include "joinery/stock/allowances.h"
 #include "viewer/panels.h"
 #include "viewer/saw_choice.h"
 #include "viewer/stock_desk.h"
@@ -153,11 +154,13 @@ void StockPage::askAndSave() {
   if (!name.isEmpty()) save(name.toStdString());
 }
 
-/// A kerf or trim in mm; nothing, and told, where it is no such length.
-std::optional<double> StockPage::readLength(const QString& text) {
+/// A kerf or trim in mm; nothing, and told, where it is no such length or more than `most`.
+std::optional<double> StockPage::readLength(const QString& text, double most) {
   const auto typed = joinery::parseLength(text.toStdString(), document_.unit());
-  if (typed && typed->mm() >= 0 && typed->mm() <= 500) return typed->mm();
-  Q_EMIT refused(tr("'%1' is no kerf or trim: write a length such as 3.2 mm").arg(text));
+  if (typed && typed->mm() >= 0 && typed->mm() <= most) return typed->mm();
+  Q_EMIT refused(tr("'%1' is no kerf or trim: write a length up to %2 mm, such as 3.2 mm")
+                     .arg(text)
+                     .arg(most));
   return {};
 }
 
@@ -166,14 +169,14 @@ bool StockPage::takeSettings() {
   joinery::LayoutSettings settings = desk_.settings();
   for (auto [saw, kerf] :
        {std::pair{boardSaw_, &settings.boardKerf}, {sheetSaw_, &settings.sheetKerf}}) {
-    const auto typed = readLength(saw->kerfText());
+    const auto typed = readLength(saw->kerfText(), joinery::kWidestKerf);
     if (!typed) {
       saw->typeKerfAgain();
       return false;
     }
     *kerf = *typed;
   }
-  const auto trim = readLength(trim_->text());
+  const auto trim = readLength(trim_->text(), joinery::kWidestTrim);
   if (!trim) {
     trim_->setFocus();
     return false;

@@ -41,7 +41,7 @@ class StockPage : public QWidget {
   void askAndSave();
   bool save(const std::filesystem::path& path);
   void layOutOrStop();
-  [[nodiscard]] std::optional<double> readLength(const QString& text);
+  [[nodiscard]] std::optional<double> readLength(const QString& text, double most);
   [[nodiscard]] bool takeSettings();
   void refresh();
 

@@ -8,6 +8,7 @@
 
 #include "export/caution.h"
 #include "export/layout/layout_words.h"
+#include "joinery/plain_text.h"
 
 namespace dryfit::exporting {
 
@@ -149,12 +150,12 @@ FlowBlock placesOf(const LayoutJob& job, const StockLayout& one, double width) {
 }  // namespace
 
 std::string copiesText(const LayoutJob& job, const Pattern& pattern) {
-  std::string text = "no. ";
-  for (std::size_t i = 0; i < pattern.copies.size(); ++i) {
-    if (i > 0) text += i + 1 == pattern.copies.size() ? " and " : ", ";
-    text += std::to_string(job.layout.stock[pattern.copies[i]].copy + 1);
+  std::vector<std::string> numbers;
+  numbers.reserve(pattern.copies.size());
+  for (const std::size_t copy : pattern.copies) {
+    numbers.push_back(std::to_string(job.layout.stock[copy].copy + 1));
   }
-  return text;
+  return "no. " + joinery::listed(numbers);
 }
 
 std::vector<FlowBlock> stockTables(const LayoutJob& job, const Pattern& pattern,

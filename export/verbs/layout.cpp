@@ -27,9 +27,6 @@ namespace dryfit::exporting {
 
 namespace {
 
-constexpr double kWidestKerf = 20;   ///< mm
-constexpr double kWidestTrim = 500;  ///< mm
-
 /// A length typed after an option; a bare number is in mm, as on the machine.
 Result<double> lengthOption(const std::string& option, const std::string& text, double most) {
   const auto length = joinery::parseLength(text, joinery::Unit::mm);
@@ -130,12 +127,12 @@ class LayoutVerb final : public Verb {
       if (!free_) settings.sheetKerf = settings.boardKerf;
     }
     if (!kerf_.empty()) {
-      const auto kerf = lengthOption("--kerf", kerf_, kWidestKerf);
+      const auto kerf = lengthOption("--kerf", kerf_, joinery::kWidestKerf);
       if (!kerf) return tl::unexpected(kerf.error());
       settings.boardKerf = settings.sheetKerf = *kerf;
     }
     if (!trim_.empty()) {
-      const auto trim = lengthOption("--trim", trim_, kWidestTrim);
+      const auto trim = lengthOption("--trim", trim_, joinery::kWidestTrim);
       if (!trim) return tl::unexpected(trim.error());
       settings.sheetTrim = *trim;
     }

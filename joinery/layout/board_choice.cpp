@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "joinery/layout/quiet_solver.h"
 #include "joinery/layout/solver_stop.h"
 
 namespace dryfit::joinery::cutting {
@@ -29,9 +30,7 @@ class Chooser {
   }
 
   ChosenBoards run() {
-    linear_.messageHandler()->setLogLevel(0);
-    linear_.getModelPtr()->setLogLevel(0);
-    linear_.setHintParam(OsiDoReducePrint, true, OsiHintDo);
+    silence(linear_);
     const CoinPackedVector none;
     for (const std::size_t kind : kinds_) linear_.addCol(none, 0, 1, choice_.costs[kind] * scale_);
     addRows();
@@ -73,9 +72,7 @@ class Chooser {
   ChosenBoards solve() {
     const auto stop = std::make_shared<SolverStop>(search_.goOn);
     CbcModel model(linear_);
-    model.setLogLevel(0);
-    model.messageHandler()->setLogLevel(0);
-    model.solver()->messageHandler()->setLogLevel(0);
+    silence(model);
     model.setMaximumNodes(search_.nodesMost);
     model.setRandomSeed(1);
     const NodeStop nodeStop(stop);

@@ -4,6 +4,8 @@
 #include <OsiClpSolverInterface.hpp>
 #include <algorithm>
 
+#include "joinery/layout/quiet_solver.h"
+
 namespace dryfit::joinery::cutting {
 namespace {
 
@@ -23,9 +25,7 @@ class BoardCover::Shares {
   Shares(const BoardWorth& worth, const std::vector<double>& areas, const std::vector<int>& used,
          const std::vector<int>& copies)
       : items_(worth.items()) {
-    linear_.messageHandler()->setLogLevel(0);
-    linear_.getModelPtr()->setLogLevel(0);
-    linear_.setHintParam(OsiDoReducePrint, true, OsiHintDo);
+    silence(linear_);
     const CoinPackedVector none;
     const double infinity = linear_.getInfinity();
     for (const int count : worth.counts()) linear_.addRow(none, count, infinity);

@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "joinery/layout/quiet_solver.h"
 #include "joinery/layout/solver_stop.h"
 
 namespace dryfit::joinery::cutting {
@@ -46,9 +47,7 @@ MasterProblem::MasterProblem(const std::vector<int>& demands, const std::vector<
       items_(static_cast<int>(demands.size())),
       bins_(static_cast<int>(binCounts.size())) {
   OsiClpSolverInterface& linear = solver_->linear;
-  linear.messageHandler()->setLogLevel(0);
-  linear.getModelPtr()->setLogLevel(0);
-  linear.setHintParam(OsiDoReducePrint, true, OsiHintDo);
+  silence(linear);
   const CoinPackedVector none;
   for (const int demand : demands) linear.addRow(none, demand, linear.getInfinity());
   for (const int count : binCounts) linear.addRow(none, -linear.getInfinity(), count);
@@ -106,13 +105,11 @@ std::optional<MasterProblem::Whole> MasterProblem::whole(double below, int nodes
   const SolverStop& stop = *solver_->stop;
   if (stop.stopped()) return std::nullopt;
   OsiClpSolverInterface linear(solver_->linear);
-  linear.messageHandler()->setLogLevel(0);
+  silence(linear);
   for (int c = 0; c < linear.getNumCols(); ++c) linear.setInteger(c);
   try {
     CbcModel model(linear);
-    model.setLogLevel(0);
-    model.messageHandler()->setLogLevel(0);
-    model.solver()->messageHandler()->setLogLevel(0);
+    silence(model);
     model.setMaximumNodes(nodesMost);
     model.setCutoff(below);
     model.setRandomSeed(1);

@@ -71,6 +71,9 @@ struct SoldThickness {
 /// least. 27 mm counts as 4, 33 mm as 5, 52 mm as 8.
 [[nodiscard]] int quartersOf(double roughThickness);
 
+/// More than anyone cuts off an edge or end, mm: a wider trim leaves little of a board.
+inline constexpr double kWidestTrim = 500;
+
 /// The size in which sheets are usually sold where people work in `unit`: length and width, mm.
 [[nodiscard]] std::array<double, 2> usualSheet(Unit unit);
 

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <vector>
+
+#include "joinery/plain_text.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -56,6 +59,14 @@ std::optional<double> leftFor(Machine which, WorkedSide side, bool timber) {
 
 bool saws(Machine which) {
   return machine(which).kerf > 0;
+}
+
+std::string machineWords(const std::function<bool(Machine)>& does) {
+  std::vector<std::string> words;
+  for (const MachineRow& row : machines()) {
+    if (does(row.machine)) words.emplace_back(row.word);
+  }
+  return listed(words);
 }
 
 std::optional<Machine> machineNamed(std::string_view word) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -49,15 +50,9 @@ struct MachineRow {
 
 [[nodiscard]] std::optional<Machine> machineNamed(std::string_view word);
 /// "table_saw, panel_saw and band_saw": the words of all machines for which `does` holds.
-template <class Does>
-[[nodiscard]] std::string machineWords(const Does& does) {
-  std::string words, last;
-  for (const MachineRow& row : machines()) {
-    if (!does(row.machine)) continue;
-    if (!last.empty()) words += (words.empty() ? "" : ", ") + last;
-    last = row.word;
-  }
-  return words.empty() ? last : words + " and " + last;
-}
+[[nodiscard]] std::string machineWords(const std::function<bool(Machine)>& does);
+
+/// More than any saw or cutter takes, mm: a wider kerf is a slip of the pen, or of the unit.
+inline constexpr double kWidestKerf = 20;
 
 }  // namespace dryfit::joinery

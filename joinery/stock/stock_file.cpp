@@ -12,6 +12,7 @@
 #include "joinery/plain_values.h"
 #include "joinery/read_whole.h"
 #include "joinery/species.h"
+#include "joinery/stock/allowances.h"
 #include "joinery/stock/outline.h"
 #include "kernel/tolerance.h"
 
@@ -24,7 +25,6 @@ constexpr int kMostCopies = 10'000;
 constexpr std::size_t kMostCorners = 500;
 constexpr double kWettest = 300;  // % of the dry weight: green wood may hold twice its weight
 constexpr std::size_t kLongestName = 60;
-constexpr double kWidestTrim = 500;  // mm
 
 std::string mmText(double mm) {
   return fmt::format("{:.6g} mm", mm);

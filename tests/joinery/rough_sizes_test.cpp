@@ -263,6 +263,12 @@ TEST(Allowances, EveryRowHasASource) {
   EXPECT_FALSE(machineNamed("axe"));
 }
 
+TEST(Machines, AreListedInWords) {
+  EXPECT_EQ(machineWords(saws), "hand_saw, table_saw, panel_saw, band_saw and router");
+  EXPECT_EQ(machineWords([](Machine which) { return which == Machine::router; }), "router");
+  EXPECT_EQ(machineWords([](Machine) { return false; }), "");
+}
+
 TEST(Allowances, SoldThicknessesRiseAndPlanedOnesAreThinner) {
   for (const auto list : {quarterThicknesses(), metricThicknesses()}) {
     double before = 0;

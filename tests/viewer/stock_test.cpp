@@ -103,6 +103,16 @@ TEST_F(StockBench, CutsWithTheMachinesChosen) {
   EXPECT_DOUBLE_EQ(desk().settings().boardKerf, 2.5);
 }
 
+TEST_F(StockBench, RefusesAKerfThatNoSawTakes) {
+  auto* kerf = child<QWidget>("boardSaw")->findChild<QLineEdit*>();
+  for (const char* text : {"1 in", "-1", "wide"}) {  // 1 in: 1 mm in a window in inches
+    kerf->setText(text);
+    QTest::mouseClick(child<QPushButton>("layOut"), Qt::LeftButton);
+    EXPECT_FALSE(desk().isWorking()) << text;
+    EXPECT_TRUE(child<QLabel>("message")->text().contains("no kerf")) << text;
+  }
+}
+
 TEST_F(StockBench, AClickOnALaidOutPartChoosesItInThePiece) {
   layOut();
   auto* picture = child<LayoutPicture>("layoutPicture");
