@@ -27,16 +27,16 @@ using joinery::Basis;
 using joinery::Model;
 using joinery::Piece;
 
-joinery::ModelFile chest() {
-  return joinery::ModelFile::load(DRYFIT_MODELS "/linen-chest.dryfit").value();
+joinery::ModelFile cupboard() {
+  return joinery::ModelFile::load(DRYFIT_MODELS "/periodicals-cupboard.dryfit").value();
 }
 
-/// The chest with its oak measured at `mm`.
-Model measuredChest(const std::string& mm) {
+/// The cupboard with its cherry measured at `mm`.
+Model measuredCupboard(const std::string& mm) {
   using joinery::Measurement;
-  joinery::ModelFile file = chest();
+  joinery::ModelFile file = cupboard();
   const auto taken = file.setMeasurement(
-      {Measurement::Scope::material, "oak", joinery::SizeName::thickness, {mm, true}});
+      {Measurement::Scope::material, "cherry", joinery::SizeName::thickness, {mm, true}});
   if (!taken) throw std::runtime_error(taken.error().line());
   return file.model();
 }
@@ -65,47 +65,50 @@ double commonsOfAllPairs(const std::vector<TopoDS_Shape>& shapes) {
   return shared;
 }
 
-void chestCold(benchmark::State& state) {
-  const Model model = chest().model();
+void cupboardCold(benchmark::State& state) {
+  const Model model = cupboard().model();
   for (auto run : state) benchmark::DoNotOptimize(joinery::dryFit(model, Basis::drawn).value());
 }
-BENCHMARK(chestCold)->MeasureProcessCPUTime()->Unit(benchmark::kMillisecond)->Repetitions(9);
+BENCHMARK(cupboardCold)->MeasureProcessCPUTime()->Unit(benchmark::kMillisecond)->Repetitions(9);
 
-void chestByGeneralCuts(benchmark::State& state) {
-  const Model model = chest().model();
+void cupboardByGeneralCuts(benchmark::State& state) {
+  const Model model = cupboard().model();
   for (auto run : state) {
     benchmark::DoNotOptimize(generalParts(joinery::evaluate(model, Basis::drawn).value()));
   }
 }
-BENCHMARK(chestByGeneralCuts)
+BENCHMARK(cupboardByGeneralCuts)
     ->MeasureProcessCPUTime()
     ->Unit(benchmark::kMillisecond)
     ->Iterations(1)
     ->Repetitions(5);
 
-/// The oak is measured anew, over and over.
-void chestSizeChanged(benchmark::State& state) {
+/// The cherry is measured anew, over and over.
+void cupboardSizeChanged(benchmark::State& state) {
   joinery::LiveFit live;
-  double mm = 21.2;
+  double mm = 19.3;
   for (auto run : state) {
     // Each size is new, so that nothing but what does not depend on it can be taken over.
     state.PauseTiming();
     mm += 0.0001;
-    const Model model = measuredChest(std::to_string(mm));
+    const Model model = measuredCupboard(std::to_string(mm));
     state.ResumeTiming();
     benchmark::DoNotOptimize(live.update(model, Basis::measured).value());
   }
 }
-BENCHMARK(chestSizeChanged)->MeasureProcessCPUTime()->Unit(benchmark::kMillisecond)->Repetitions(9);
+BENCHMARK(cupboardSizeChanged)
+    ->MeasureProcessCPUTime()
+    ->Unit(benchmark::kMillisecond)
+    ->Repetitions(9);
 
-void chestByAllPairs(benchmark::State& state) {
-  const Model model = measuredChest("21.2");
+void cupboardByAllPairs(benchmark::State& state) {
+  const Model model = measuredCupboard("19.3");
   for (auto run : state) {
     const Piece piece = joinery::evaluate(model, Basis::measured).value();
     benchmark::DoNotOptimize(commonsOfAllPairs(generalParts(piece)));
   }
 }
-BENCHMARK(chestByAllPairs)
+BENCHMARK(cupboardByAllPairs)
     ->MeasureProcessCPUTime()
     ->Unit(benchmark::kMillisecond)
     ->Iterations(1)

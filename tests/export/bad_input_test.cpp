@@ -71,10 +71,10 @@ INSTANTIATE_TEST_SUITE_P(
                  "\"matrial\": \"oak\"",
                  {"parts.left_stile", "matrial", "material"}},
         BadModel{"Cycle",
-                 "\"stile_width\": 58",
+                 "\"stile_width\": 62",
                  "\"stile_width\": \"top_rail.width\"",
                  {"stile_width", "top_rail.width", " -> "}},
-        BadModel{"ZeroWidth", "\"stile_width\": 58", "\"stile_width\": 0", {"width", "0"}},
+        BadModel{"ZeroWidth", "\"stile_width\": 62", "\"stile_width\": 0", {"width", "0"}},
         BadModel{
             "NegativeSize", "\"size\": \"frame_height\"", "\"size\": -5", {"left_stile.length"}},
         BadModel{"MissingPart",

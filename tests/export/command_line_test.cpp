@@ -79,8 +79,8 @@ TEST(CommandLine, PartsShowShoulderLengthsAndFinishedSizes) {
   const Said said = dryfitCommand({"parts", scratch.write("frame.dryfit", frameModel())});
   EXPECT_EQ(said.code, 0) << said.err;
   EXPECT_THAT(said.out, HasSubstr("Parts of Test frame, sizes as drawn, in mm"));
-  // Between the shoulders a rail is the frame less its two stiles: 400 - 2 * 58 = 284 mm.
-  EXPECT_THAT(said.out, HasSubstr("284"));
+  // Between the shoulders a rail is the frame less its two stiles: 400 - 2 * 62 = 276 mm.
+  EXPECT_THAT(said.out, HasSubstr("276"));
   EXPECT_THAT(said.out, HasSubstr("Left stile"));
   EXPECT_THAT(said.out, HasSubstr("oak"));
   EXPECT_THAT(said.out, Not(HasSubstr(" \n")));
@@ -141,15 +141,15 @@ TEST(CommandLine, MeasuredSizesAreTakenWhereThereAreAnyAndTheReportSaysSo) {
   const std::string model =
       scratch.write("frame.dryfit", testing::replaced(frameModel(), "\"joints\": {",
                                                       "\"measured\": {\"parts\": {\"left_stile\": "
-                                                      "{\"width\": 55.4}}},\n  \"joints\": {"));
+                                                      "{\"width\": 60.8}}},\n  \"joints\": {"));
   const Said measured = dryfitCommand({"parts", model});
   EXPECT_EQ(measured.code, 0) << measured.err;
   EXPECT_THAT(measured.out, HasSubstr("sizes as measured"));
-  // The rail grows by what the stile lost: 284 + 58 - 55.4 = 286.6 mm.
-  EXPECT_THAT(measured.out, HasSubstr("286.6"));
+  // The rail grows by what the stile lost: 276 + 62 - 60.8 = 277.2 mm.
+  EXPECT_THAT(measured.out, HasSubstr("277.2"));
   const Said drawn = dryfitCommand({"parts", model, "--as", "drawn"});
   EXPECT_THAT(drawn.out, HasSubstr("sizes as drawn"));
-  EXPECT_THAT(drawn.out, Not(HasSubstr("286.6")));
+  EXPECT_THAT(drawn.out, Not(HasSubstr("277.2")));
 }
 
 TEST(CommandLine, PartsThatShareWoodEndTheCheckWithOne) {
@@ -171,8 +171,8 @@ TEST(CommandLine, PartsThatShareWoodEndTheCheckWithOne) {
                    [](const json& finding) { return finding["kind"] == "interference"; });
   ASSERT_NE(interference, report["findings"].end()) << said.out;
   EXPECT_EQ((*interference)["severity"], "error");
-  // Closed form: 20 mm of a rail 58 mm wide and 22 mm thick.
-  EXPECT_NEAR((*interference)["measured"].get<double>(), 20 * 58 * 22, 1e-3);
+  // Closed form: 20 mm of a rail 62 mm wide and 23 mm thick.
+  EXPECT_NEAR((*interference)["measured"].get<double>(), 20 * 62 * 23, 1e-3);
 }
 
 TEST(CommandLine, AFrameThatFitsEndsTheCheckWithZero) {

@@ -195,8 +195,8 @@ TEST(Labels, HoldOnePartEachInsideTheirCells) {
 TEST(Labels, SayWhatThePartIsAndWhereItComesFrom) {
   const std::string words = wordsOf(labelSheets(testing::boardJob(), {3, 8}).front());
   for (const char* wanted :
-       {"1  Front left stile", "Linen chest", "Rough 520 × 62 × 27", "Finished 500 × 57 × 23",
-        "face front, edge right", "oak, from Plank 3", "12  Lid panel", "strip 2 of 4"}) {
+       {"1  Front left stile", "Notice case", "Rough 520 × 62 × 27", "Finished 500 × 57 × 23",
+        "face front, edge right", "oak, from Plank 3", "12  Door panel", "strip 2 of 4"}) {
     EXPECT_THAT(words, HasSubstr(wanted));
   }
 }
@@ -219,7 +219,7 @@ TEST(LayoutFiles, AreOnePdfWithAPageASheetAndSoundSvg) {
   const std::unique_ptr<poppler::page> page(document->create_page(1));
   const poppler::byte_array text = page->text().to_utf8();
   const std::string words(text.begin(), text.end());
-  for (const char* wanted : {"Plank 3", "Linen chest", "Cutting layout", "white oak", "cross cut",
+  for (const char* wanted : {"Plank 3", "Notice case", "Cutting layout", "white oak", "cross cut",
                              "rip", "Front left stile"}) {
     EXPECT_THAT(words, HasSubstr(wanted));
   }

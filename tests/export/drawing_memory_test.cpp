@@ -29,7 +29,7 @@ std::vector<std::string> texts(const joinery::DryFit& fit, ViewMemory* memory) {
 }
 
 joinery::ModelFile table() {
-  return joinery::ModelFile::load(DRYFIT_MODELS "/side-table.dryfit").value();
+  return joinery::ModelFile::load(DRYFIT_MODELS "/reading-table.dryfit").value();
 }
 
 TEST(DrawingMemory, DrawsTheSamePieceAgainWithoutLookingAtItAnew) {

@@ -249,21 +249,21 @@ TEST(PartDrawing, HatchesSectionsOnly) {
   EXPECT_TRUE(hatched);
 }
 
-/// A leg 700 long and 40 square whose width and thickness taper to the given ends.
-DrawnPiece taperedLeg(const std::string& widthEnd, const std::string& thicknessEnd) {
+/// A spar 700 long and 40 square whose width and thickness taper to the given ends.
+DrawnPiece taperedSpar(const std::string& widthEnd, const std::string& thicknessEnd) {
   const auto file = joinery::ModelFile::parse(
-      R"({"format": "dryfit-model", "version": 1, "name": "Leg", "unit": "mm",
+      R"({"format": "dryfit-model", "version": 1, "name": "Spar", "unit": "mm",
           "materials": {"ash": {"kind": "solid", "species": "white ash", "thickness": 40}},
-          "parts": {"leg": {"material": "ash",
+          "parts": {"spar": {"material": "ash",
             "length": {"along": "z", "from": 0, "size": 700},
             "width": {"along": "x", "from": 0, "size": 40},
             "thickness": {"along": "y", "from": 0}, "face_side": "front", "face_edge": "left"}},
           "tapers": {
-            "inside": {"parts": ["leg"], "size": "width", "narrow_end": ")" +
+            "inside": {"parts": ["spar"], "size": "width", "narrow_end": ")" +
           widthEnd + R"(", "by": 10, "from": 120},
-            "behind": {"parts": ["leg"], "size": "thickness", "narrow_end": ")" +
+            "behind": {"parts": ["spar"], "size": "thickness", "narrow_end": ")" +
           thicknessEnd + R"(", "by": 6, "from": 200}}})",
-      "leg");
+      "spar");
   return makeDrawable(joinery::evaluate(file.value().model(), joinery::Basis::drawn).value());
 }
 
@@ -277,9 +277,9 @@ double placeOf(const Sheet& sheet, const std::string& wanted) {
 }
 
 TEST(PartDrawing, DimensionsATaperByBothEndsAndItsLength) {
-  // 40 less 10 and less 6 at the narrow ends; 700 less 120 and less 200 along the leg.
+  // 40 less 10 and less 6 at the narrow ends; 700 less 120 and less 200 along the spar.
   for (const std::string end : {"bottom", "top"}) {
-    const Sheet sheet = sheetOf(taperedLeg(end, end), "leg");
+    const Sheet sheet = sheetOf(taperedSpar(end, end), "spar");
     expectGoodSheet(sheet);
     for (const char* words : {"700", "40", "30", "34", "580 tapered", "500 tapered"}) {
       EXPECT_TRUE(hasText(sheet, words)) << words;
@@ -291,7 +291,7 @@ TEST(PartDrawing, DimensionsATaperByBothEndsAndItsLength) {
     EXPECT_EQ(narrowIsLeft, placeOf(sheet, "34") < placeOf(sheet, "40"));
     EXPECT_EQ(narrowIsLeft, end == "bottom") << "the datum end of an upright part is its bottom";
   }
-  expectGoodSheet(sheetOf(taperedLeg("top", "bottom"), "leg"));
+  expectGoodSheet(sheetOf(taperedSpar("top", "bottom"), "spar"));
 }
 
 }  // namespace

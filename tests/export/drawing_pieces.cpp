@@ -90,7 +90,7 @@ Piece doorPiece() {
 
 Piece tablePiece() {
   HandMade h;
-  h.piece.model.name = "Demo side table";
+  h.piece.model.name = "Demo map stand";
   std::vector<PartId> legs;
   for (const double y : {0.0, 360.0}) {
     for (const double x : {0.0, 460.0}) {

@@ -164,12 +164,12 @@ TEST(LayoutVerb, SaysWhatToBuyInTheUnitOfTheReport) {
   EXPECT_THAT(said.out, HasSubstr("at least 28 35/64 x "));
 }
 
-TEST(LayoutVerb, PlacesOrNamesEveryBlankOfTheLinenChest) {
+TEST(LayoutVerb, PlacesOrNamesEveryBlankOfThePeriodicalsCupboard) {
   const Scratch scratch;
   const fs::path models = DRYFIT_MODELS;
-  const Said said = dryfitCommand({"layout", (models / "linen-chest.dryfit").string(), "--stock",
-                                   (models / "linen-chest-stock.json").string(), "-o",
-                                   scratch.file("out"), "--json"});
+  const Said said = dryfitCommand({"layout", (models / "periodicals-cupboard.dryfit").string(),
+                                   "--stock", (models / "periodicals-cupboard-stock.json").string(),
+                                   "-o", scratch.file("out"), "--json"});
   ASSERT_EQ(said.err, "");
   ASSERT_EQ(said.code, 0) << said.out;  // its stock list is wood enough
   const json report = json::parse(said.out);

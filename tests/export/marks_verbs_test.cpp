@@ -35,10 +35,10 @@ TEST(MarkVerb, TellsWhatIsFixedAndRecordsIt) {
 TEST(MarkVerb, RecordsTheSizesOfTheWood) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
-  ASSERT_EQ(dryfitCommand({"measure", model, "left_stile.width=55.4"}).code, 0);
+  ASSERT_EQ(dryfitCommand({"measure", model, "left_stile.width=60.8"}).code, 0);
   const Said said = dryfitCommand({"mark", model, "left_stile=cut", "--json", "--as", "drawn"});
   ASSERT_EQ(said.code, 0) << said.err;
-  EXPECT_NEAR(json::parse(said.out)["marks"][0]["width_mm"].get<double>(), 55.4, 1e-9);
+  EXPECT_NEAR(json::parse(said.out)["marks"][0]["width_mm"].get<double>(), 60.8, 1e-9);
 }
 
 TEST(MarkVerb, TakesAWholeBatch) {
@@ -175,20 +175,20 @@ TEST(MeasureVerb, ListsDrawnAndMeasuredSizesSideBySide) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
   ASSERT_EQ(
-      dryfitCommand({"measure", model, "left_stile.width=55.4", "left_stile.moisture=9.5"}).code,
+      dryfitCommand({"measure", model, "left_stile.width=60.8", "left_stile.moisture=9.5"}).code,
       0);
   ASSERT_EQ(dryfitCommand({"mark", model, "left_stile=cut"}).code, 0);
   const Said said = dryfitCommand({"measure", model});
   ASSERT_EQ(said.code, 0) << said.err;
   EXPECT_THAT(said.out, HasSubstr("as drawn and as measured"));
   EXPECT_THAT(said.out, HasSubstr("9.5 %"));
-  EXPECT_THAT(said.out, HasSubstr("55.4"));
+  EXPECT_THAT(said.out, HasSubstr("60.8"));
   const json report = json::parse(dryfitCommand({"measure", model, "--json"}).out);
   EXPECT_EQ(report["report"], "sizes");
   const json& stile = report["parts"][0];
   EXPECT_EQ(stile["part"], "left_stile");
-  EXPECT_NEAR(stile["drawn"]["width_mm"].get<double>(), 58, 1e-9);
-  EXPECT_NEAR(stile["measured"]["width_mm"].get<double>(), 55.4, 1e-9);
+  EXPECT_NEAR(stile["drawn"]["width_mm"].get<double>(), 62, 1e-9);
+  EXPECT_NEAR(stile["measured"]["width_mm"].get<double>(), 60.8, 1e-9);
   EXPECT_EQ(stile["mark"], "cut");
   EXPECT_EQ(stile["moisture_percent"], 9.5);
 }

@@ -28,19 +28,19 @@ json changeOf(const json& report, const std::string& part, const std::string& si
 TEST(MeasureVerb, ANarrowerStileMakesItsRailsLonger) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
-  const Said said = dryfitCommand({"measure", model, "left_stile.width=55.4", "--json"});
+  const Said said = dryfitCommand({"measure", model, "left_stile.width=60.8", "--json"});
   ASSERT_EQ(said.code, 0) << said.err;
   const json report = json::parse(said.out);
   EXPECT_EQ(report["saved"], true);
   const json stile = changeOf(report, "left_stile", "width");
   ASSERT_FALSE(stile.is_null()) << said.out;
-  EXPECT_NEAR(stile["before_mm"].get<double>(), 58, 1e-9);
-  EXPECT_NEAR(stile["after_mm"].get<double>(), 55.4, 1e-9);
+  EXPECT_NEAR(stile["before_mm"].get<double>(), 62, 1e-9);
+  EXPECT_NEAR(stile["after_mm"].get<double>(), 60.8, 1e-9);
   for (const char* rail : {"top_rail", "bottom_rail"}) {
     const json shoulder = changeOf(report, rail, "shoulder length");
     ASSERT_FALSE(shoulder.is_null()) << said.out;
-    EXPECT_NEAR(shoulder["before_mm"].get<double>(), 284, 1e-9);
-    EXPECT_NEAR(shoulder["after_mm"].get<double>(), 286.6, 1e-9);
+    EXPECT_NEAR(shoulder["before_mm"].get<double>(), 276, 1e-9);
+    EXPECT_NEAR(shoulder["after_mm"].get<double>(), 277.2, 1e-9);
   }
   EXPECT_TRUE(changeOf(report, "right_stile", "width").is_null());
 }
@@ -48,45 +48,45 @@ TEST(MeasureVerb, ANarrowerStileMakesItsRailsLonger) {
 TEST(MeasureVerb, WhatIsRecordedIsReadAgainAndCanBeTakenBack) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
-  ASSERT_EQ(dryfitCommand({"measure", model, "left_stile.width=55.4"}).code, 0);
-  EXPECT_THAT(dryfitCommand({"parts", model}).out, HasSubstr("286.6"));
+  ASSERT_EQ(dryfitCommand({"measure", model, "left_stile.width=60.8"}).code, 0);
+  EXPECT_THAT(dryfitCommand({"parts", model}).out, HasSubstr("277.2"));
   const Said back = dryfitCommand({"measure", model, "left_stile.width=", "--json"});
   ASSERT_EQ(back.code, 0) << back.err;
   const json shoulder = changeOf(json::parse(back.out), "top_rail", "shoulder length");
-  EXPECT_NEAR(shoulder["after_mm"].get<double>(), 284, 1e-9);
+  EXPECT_NEAR(shoulder["after_mm"].get<double>(), 276, 1e-9);
   EXPECT_THAT(dryfitCommand({"parts", model}).out, HasSubstr("sizes as drawn"));
 }
 
 TEST(MeasureVerb, SizesKeepTheUnitTheyWereTypedIn) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
-  const Said said = dryfitCommand({"measure", model, "left_stile.width=2 3/16 in", "--json"});
+  const Said said = dryfitCommand({"measure", model, "left_stile.width=2 3/8 in", "--json"});
   ASSERT_EQ(said.code, 0) << said.err;
-  // 2 3/16 in = 2.1875 * 25.4 = 55.5625 mm.
+  // 2 3/8 in = 2.375 * 25.4 = 60.325 mm.
   EXPECT_NEAR(changeOf(json::parse(said.out), "left_stile", "width")["after_mm"].get<double>(),
-              55.5625, 1e-9);
-  EXPECT_THAT(scratch.read("frame.dryfit"), HasSubstr("2 3/16 in"));
+              60.325, 1e-9);
+  EXPECT_THAT(scratch.read("frame.dryfit"), HasSubstr("2 3/8 in"));
 }
 
 TEST(MeasureVerb, ABatchWinsOverItsMaterialAndAPartOverItsBatch) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
-  const Said said = dryfitCommand({"measure", model, "--material", "oak.thickness=21.2", "--batch",
-                                   "october.thickness=21.3", "--json"});
+  const Said said = dryfitCommand({"measure", model, "--material", "oak.thickness=22.3", "--batch",
+                                   "october.thickness=22.4", "--json"});
   ASSERT_EQ(said.code, 0) << said.err;
   const json report = json::parse(said.out);
-  EXPECT_NEAR(changeOf(report, "left_stile", "thickness")["after_mm"].get<double>(), 21.3, 1e-9);
-  EXPECT_NEAR(changeOf(report, "right_stile", "thickness")["after_mm"].get<double>(), 21.2, 1e-9);
-  const Said part = dryfitCommand({"measure", model, "left_stile.thickness=21.4", "--json"});
+  EXPECT_NEAR(changeOf(report, "left_stile", "thickness")["after_mm"].get<double>(), 22.4, 1e-9);
+  EXPECT_NEAR(changeOf(report, "right_stile", "thickness")["after_mm"].get<double>(), 22.3, 1e-9);
+  const Said part = dryfitCommand({"measure", model, "left_stile.thickness=22.5", "--json"});
   ASSERT_EQ(part.code, 0) << part.err;
   EXPECT_NEAR(changeOf(json::parse(part.out), "left_stile", "thickness")["after_mm"].get<double>(),
-              21.4, 1e-9);
+              22.5, 1e-9);
 }
 
 TEST(MeasureVerb, JointNumbersThatFollowTheWoodAreReported) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
-  const Said said = dryfitCommand({"measure", model, "--material", "oak.thickness=21.1", "--json"});
+  const Said said = dryfitCommand({"measure", model, "--material", "oak.thickness=22.1", "--json"});
   ASSERT_EQ(said.code, 0) << said.err;
   const json report = json::parse(said.out);
   // Thinner rails and stiles leave less shoulder beside the tenon at each of the four joints.
@@ -101,8 +101,8 @@ TEST(MeasureVerb, JointNumbersThatFollowTheWoodAreReported) {
 TEST(MeasureVerb, OptionsLeaveTheSizesThatFollowAlone) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
-  const Said said = dryfitCommand({"measure", model, "--material", "oak.thickness=21.2",
-                                   "left_stile.width=55.4", "top_rail.width=57", "--json"});
+  const Said said = dryfitCommand({"measure", model, "--material", "oak.thickness=22.3",
+                                   "left_stile.width=60.8", "top_rail.width=61", "--json"});
   ASSERT_EQ(said.code, 0) << said.err;
   const json report = json::parse(said.out);
   EXPECT_FALSE(changeOf(report, "left_stile", "width").is_null());
@@ -114,9 +114,9 @@ TEST(MeasureVerb, ADryRunShowsTheChangesAndSavesNothing) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
   const auto before = scratch.listing();
-  const Said said = dryfitCommand({"measure", model, "left_stile.width=55.4", "--dry-run"});
+  const Said said = dryfitCommand({"measure", model, "left_stile.width=60.8", "--dry-run"});
   EXPECT_EQ(said.code, 0) << said.err;
-  EXPECT_THAT(said.out, HasSubstr("286.6"));
+  EXPECT_THAT(said.out, HasSubstr("277.2"));
   EXPECT_THAT(said.out, HasSubstr("Not recorded"));
   EXPECT_EQ(scratch.listing(), before);
 }
@@ -124,7 +124,7 @@ TEST(MeasureVerb, ADryRunShowsTheChangesAndSavesNothing) {
 TEST(MeasureVerb, OnlyTheModelChangesAndNothingIsLeftBesideIt) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());
-  ASSERT_EQ(dryfitCommand({"measure", model, "left_stile.width=55.4"}).code, 0);
+  ASSERT_EQ(dryfitCommand({"measure", model, "left_stile.width=60.8"}).code, 0);
   EXPECT_EQ(scratch.listing().size(), 1);
 }
 
@@ -173,7 +173,7 @@ TEST(MeasureVerb, AModelInALockedFolderStaysWhole) {
   std::filesystem::permissions(scratch.path() / "locked", std::filesystem::perms(0555));
   const auto before = scratch.listing();
   const WithoutRights rights;
-  const Said said = dryfitCommand({"measure", model, "left_stile.width=55.4"});
+  const Said said = dryfitCommand({"measure", model, "left_stile.width=60.8"});
   EXPECT_EQ(said.code, 2);
   EXPECT_EQ(std::count(said.err.begin(), said.err.end(), '\n'), 1) << said.err;
   EXPECT_EQ(scratch.listing(), before);

@@ -69,7 +69,7 @@ TEST(Absorb, TellsWhatElseAChangeBrings) {
       EXPECT_NE(part, "bottom_rail");
     }
     if (one.what.name == "tenon") {
-      // 26 mm is less than half of the 58 mm stile.
+      // 26 mm is less than half of the 62 mm stile.
       ASSERT_FALSE(one.resultingFindings.empty());
       EXPECT_EQ(one.resultingFindings[0].kind, FindingKind::weak);
     }

@@ -151,7 +151,7 @@ TEST(Frames, AreJudgedAlikeHoweverTheyLean) {
 }
 
 TEST(DemoPieces, HaveNoError) {
-  for (const char* name : {"linen-chest", "side-table", "wall-shelf"}) {
+  for (const char* name : {"periodicals-cupboard", "reading-table", "step-stool", "wall-rack"}) {
     const auto file = ModelFile::load(std::string(DRYFIT_MODELS) + "/" + name + ".dryfit");
     ASSERT_TRUE(file.has_value()) << file.error().line();
     const auto fit = dryFit(file->model(), Basis::drawn);

@@ -20,12 +20,12 @@ inline std::string cupboardText() {
     "opening_width": {"value": 900, "note": "between the walls"},
     "front_height": 700,
     "scribe_width": 20,
-    "stile_width": 58,
+    "stile_width": 62,
     "rail_width": 70,
     "tenon": 32
   },
   "materials": {
-    "oak": {"kind": "solid", "species": "white oak", "thickness": 22},
+    "oak": {"kind": "solid", "species": "white oak", "thickness": 23},
     "ply6": {"kind": "sheet", "species": "birch plywood", "thickness": 6}
   },
   "groups": {

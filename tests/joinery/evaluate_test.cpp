@@ -39,12 +39,12 @@ void expectNear(Point3 a, Point3 b) {
 TEST(Evaluate, RunsARailFromShoulderToShoulder) {
   const Piece piece = pieceFrom(doorText());
   const PlacedPart& rail = partNamed(piece, "top_rail");
-  EXPECT_DOUBLE_EQ(rail.size.x, 400 - 2 * 58);
-  EXPECT_DOUBLE_EQ(rail.size.y, 58 + 25.4);
-  EXPECT_DOUBLE_EQ(rail.size.z, 22);
-  EXPECT_DOUBLE_EQ(piece.values.at("left_stile.right"), 58);
-  EXPECT_DOUBLE_EQ(piece.values.at("top_rail.width"), 83.4);
-  EXPECT_DOUBLE_EQ(piece.values.at("oak.thickness"), 22);
+  EXPECT_DOUBLE_EQ(rail.size.x, 400 - 2 * 62);
+  EXPECT_DOUBLE_EQ(rail.size.y, 62 + 25.4);
+  EXPECT_DOUBLE_EQ(rail.size.z, 23);
+  EXPECT_DOUBLE_EQ(piece.values.at("left_stile.right"), 62);
+  EXPECT_DOUBLE_EQ(piece.values.at("top_rail.width"), 87.4);
+  EXPECT_DOUBLE_EQ(piece.values.at("oak.thickness"), 23);
   EXPECT_EQ(rail.grainAxis, 0);
   EXPECT_EQ(partNamed(piece, "panel").grainAxis, -1);
 }
@@ -58,7 +58,7 @@ TEST(Evaluate, ARailFollowsANarrowerStile) {
     const double width = widths(random), door = doors(random), change = changes(random);
     std::string text =
         replaced(doorText(), "\"door_width\": 400", fmt::format("\"door_width\": {}", door));
-    text = replaced(text, "{\"value\": 58", fmt::format("{{\"value\": {}", width));
+    text = replaced(text, "{\"value\": 62", fmt::format("{{\"value\": {}", width));
     ModelFile file = fileFrom(text);
     const Piece before = *placeParts(file.model(), Basis::drawn);
     ASSERT_TRUE(file.setMeasurement({Measurement::Scope::part,
@@ -81,29 +81,28 @@ TEST(Evaluate, ARailFollowsANarrowerStile) {
   }
 }
 
-TEST(Evaluate, KeepsCornerFacesEqualWhenStockComesThin) {
-  // A corner of two boards looks equally wide from both sides when the side stile is narrower by
-  // the thickness of the front one. Common practice.
+TEST(Evaluate, KeepsTheRoomBetweenTwoSidesWhenStockComesThin) {
+  // A case of given width has more room inside when its two sides come out thinner.
   std::string text = replaced(doorText(), "\"door_width\": 400,",
-                              "\"door_width\": 400, \"side_stile\": \"front - oak.thickness\", "
-                              "\"front\": 58,");
+                              "\"door_width\": 400, \"room\": \"case_width - 2 * oak.thickness\", "
+                              "\"case_width\": 350,");
   const ModelFile file = fileFrom(text);
-  EXPECT_DOUBLE_EQ(placeParts(file.model(), Basis::drawn)->values.at("side_stile"), 36);
-  EXPECT_DOUBLE_EQ(placeParts(file.model(), Basis::measured)->values.at("side_stile"), 36.8);
+  EXPECT_DOUBLE_EQ(placeParts(file.model(), Basis::drawn)->values.at("room"), 350 - 2 * 23);
+  EXPECT_DOUBLE_EQ(placeParts(file.model(), Basis::measured)->values.at("room"), 350 - 2 * 22.3);
 }
 
 TEST(Evaluate, TakesThePartsMeasureOverItsBatchOverItsMaterial) {
   const Piece drawn = pieceFrom(doorText(), Basis::drawn);
   const Piece measured = pieceFrom(doorText(), Basis::measured);
-  EXPECT_DOUBLE_EQ(partNamed(drawn, "left_stile").size.z, 22);
-  EXPECT_DOUBLE_EQ(partNamed(measured, "left_stile").size.z, 25.4 * 13 / 16);  // its batch
-  EXPECT_DOUBLE_EQ(partNamed(measured, "right_stile").size.z, 21.2);           // the material
-  EXPECT_DOUBLE_EQ(partNamed(measured, "left_stile").size.y, 55.4);
-  EXPECT_DOUBLE_EQ(partNamed(measured, "right_stile").size.y, 58);
-  EXPECT_DOUBLE_EQ(measured.values.at("oak.thickness"), 21.2);
+  EXPECT_DOUBLE_EQ(partNamed(drawn, "left_stile").size.z, 23);
+  EXPECT_DOUBLE_EQ(partNamed(measured, "left_stile").size.z, 25.4 * 7 / 8);  // its batch
+  EXPECT_DOUBLE_EQ(partNamed(measured, "right_stile").size.z, 22.3);         // the material
+  EXPECT_DOUBLE_EQ(partNamed(measured, "left_stile").size.y, 60.8);
+  EXPECT_DOUBLE_EQ(partNamed(measured, "right_stile").size.y, 62);
+  EXPECT_DOUBLE_EQ(measured.values.at("oak.thickness"), 22.3);
   // The panel lies in the middle of the stock.
-  EXPECT_DOUBLE_EQ(partNamed(measured, "panel").span.centre().y, 10.6);
-  const Piece own = pieceFrom(replaced(doorText(), "{\"width\": 55.4}", "{\"thickness\": 20.5}"),
+  EXPECT_DOUBLE_EQ(partNamed(measured, "panel").span.centre().y, 11.15);
+  const Piece own = pieceFrom(replaced(doorText(), "{\"width\": 60.8}", "{\"thickness\": 20.5}"),
                               Basis::measured);
   EXPECT_DOUBLE_EQ(partNamed(own, "left_stile").size.z, 20.5);
 }
@@ -287,23 +286,23 @@ INSTANTIATE_TEST_SUITE_P(
         Slip{"\"left_stile.right\"", "\"left_stile.rigth\"", "parts.top_rail.length.from",
              "'left_stile.right'", ErrorCode::unknownName},
         Slip{"\"from\": \"left_stile.right\"", "\"from\": \"right_stile.right\"",
-             "parts.top_rail.length", "-58 mm", ErrorCode::badDimension},
+             "parts.top_rail.length", "-62 mm", ErrorCode::badDimension},
         Slip{"\"size\": 600", "\"size\": 0", "parts.left_stile.length.size", "0 mm",
              ErrorCode::badDimension},
         Slip{"\"size\": 600", "\"size\": 100000.1", "parts.left_stile.length.size", "100 m",
              ErrorCode::badDimension},
         Slip{"\"from\": 0, \"size\": 600", "\"from\": -1e6, \"size\": 600",
              "parts.left_stile.length.from", "100 m", ErrorCode::badDimension},
-        Slip{"\"size\": 600", "\"size\": \"1 / (stile_width - 58)\"",
+        Slip{"\"size\": 600", "\"size\": \"1 / (stile_width - 62)\"",
              "parts.left_stile.length.size", "finite", ErrorCode::badExpression},
-        Slip{"\"white oak\", \"thickness\": 22", "\"white oak\", \"thickness\": 0",
+        Slip{"\"white oak\", \"thickness\": 23", "\"white oak\", \"thickness\": 0",
              "materials.oak.thickness", "0 mm", ErrorCode::badDimension},
         Slip{"\"from\": 0, \"size\": 600", "\"from\": 0", "parts.left_stile.length",
              "1 of from, to, size and centre", ErrorCode::badModel},
         Slip{"\"from\": 0, \"size\": 600", "\"from\": 0, \"to\": 600, \"size\": 600",
              "parts.left_stile.length", "3 of from, to, size and centre", ErrorCode::badModel},
         Slip{"\"thickness\": {\"along\": \"y\", \"from\": 0}",
-             "\"thickness\": {\"along\": \"y\", \"size\": 22}", "parts.left_stile.thickness",
+             "\"thickness\": {\"along\": \"y\", \"size\": 23}", "parts.left_stile.thickness",
              "1 of from, to, size and centre", ErrorCode::badModel},
         Slip{"\"along\": \"z\"", "\"along\": \"x\"", "parts.left_stile", "the same axis",
              ErrorCode::badModel},

@@ -74,8 +74,8 @@ TEST(MortiseAndTenon, ATightFitIsSharedWood) {
 TEST(MortiseAndTenon, BothHalvesFollowTheStilesFace) {
   ModelText wide = corner({{"kind", "blind-mortise-tenon"}, {"tenon_length", 30}});
   ModelText narrow;
-  narrow.part("stile", {"z", 0, 400}, {"x", 0, 55.4}, {"y", 0, 22})
-      .part("rail", {"x", "stile.right", 302.6}, {"z", 342, 58}, {"y", 0, 22})
+  narrow.part("stile", {"z", 0, 400}, {"x", 0, 56.9}, {"y", 0, 22})
+      .part("rail", {"x", "stile.right", 301.1}, {"z", 342, 58}, {"y", 0, 22})
       .joint("corner", wide.json()["joints"]["corner"]);
   const Piece before = pieceOf(wide);
   const Piece after = pieceOf(narrow);
@@ -87,8 +87,8 @@ TEST(MortiseAndTenon, BothHalvesFollowTheStilesFace) {
        {std::pair{"rail", Purpose::tenon}, std::pair{"stile", Purpose::mortise}}) {
     const kernel::Box3 was = inPiece(before, part, purpose);
     const kernel::Box3 is = inPiece(after, part, purpose);
-    EXPECT_NEAR(was.min.x - is.min.x, 2.6, 1e-9) << part;
-    EXPECT_NEAR(was.max.x - is.max.x, 2.6, 1e-9) << part;
+    EXPECT_NEAR(was.min.x - is.min.x, 1.1, 1e-9) << part;
+    EXPECT_NEAR(was.max.x - is.max.x, 1.1, 1e-9) << part;
     EXPECT_NEAR(was.size().z, is.size().z, 1e-9) << part;
   }
 }

@@ -9,14 +9,14 @@ namespace dryfit::joinery {
 namespace {
 
 TEST(LengthText, WritesMillimetresToATenth) {
-  EXPECT_EQ(lengthText(Length::mm(55.44), Unit::mm), "55.4");
+  EXPECT_EQ(lengthText(Length::mm(56.44), Unit::mm), "56.4");
   EXPECT_EQ(lengthText(Length::mm(58), Unit::mm), "58");
   EXPECT_EQ(lengthText(Length::mm(-0.01), Unit::mm), "0");
   EXPECT_EQ(lengthText(Length::mm(100), Unit::mm), "100");
 }
 
 TEST(LengthText, WritesCentimetresToAHundredth) {
-  EXPECT_EQ(lengthText(Length::mm(55.44), Unit::cm), "5.54");
+  EXPECT_EQ(lengthText(Length::mm(56.44), Unit::cm), "5.64");
   EXPECT_EQ(lengthText(Length::mm(580), Unit::cm), "58");
 }
 

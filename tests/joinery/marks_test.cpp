@@ -23,8 +23,8 @@ std::vector<Finding> lockedOf(const ModelFile& file, Basis basis = Basis::measur
 TEST(Mark, IsWrittenBelowTheModelAndTakenBackWithoutATrace) {
   ModelFile file = fileFrom(cupboardText());
   mark(file, "left_stile", MarkState::cut);
-  EXPECT_NE(file.text().find("\"left_stile\": {\"state\": \"cut\", \"length\": 700, \"width\": 58, "
-                             "\"thickness\": 22}"),
+  EXPECT_NE(file.text().find("\"left_stile\": {\"state\": \"cut\", \"length\": 700, \"width\": 62, "
+                             "\"thickness\": 23}"),
             std::string::npos)
       << file.text();
   EXPECT_EQ(fileFrom(file.text()).text(), file.text());
@@ -42,8 +42,8 @@ TEST(Mark, OfAJointedPartHoldsAllThatItsJointsMade) {
   ASSERT_TRUE(piece) << piece.error().line();
   const PlacedPart& rail = partNamed(*piece, "top_rail");
   EXPECT_EQ(kept.state, MarkState::jointed);
-  EXPECT_NEAR(kept.overall.x, 900 - 2 * 20 - 2 * 58 + 2 * 32, 1e-9);
-  EXPECT_NEAR(kept.blank.x, 900 - 2 * 20 - 2 * 58, 1e-9);
+  EXPECT_NEAR(kept.overall.x, 900 - 2 * 20 - 2 * 62 + 2 * 32, 1e-9);
+  EXPECT_NEAR(kept.blank.x, 900 - 2 * 20 - 2 * 62, 1e-9);
   EXPECT_EQ(kept.features.size(), rail.features.size());
   EXPECT_GE(kept.features.size(), 5U);  // two tenons, two haunches, the panel's groove
 }
@@ -89,24 +89,24 @@ TEST(Mark, RefusesWhatIsNoMark) {
   };
   refused(R"({"left_style": {"state": "rough"}})", "left_stile");
   refused(R"({"left_stile": {"state": "sawn"}})", "machined");
-  refused(R"({"left_stile": {"state": "cut", "length": 700, "width": 58}})", "thickness");
+  refused(R"({"left_stile": {"state": "cut", "length": 700, "width": 62}})", "thickness");
   refused(R"({"left_stile": {"state": "rough", "length": 700}})", "length");
-  refused(R"({"left_stile": {"state": "cut", "length": "front_height", "width": 58,
-             "thickness": 22}})",
+  refused(R"({"left_stile": {"state": "cut", "length": "front_height", "width": 62,
+             "thickness": 23}})",
           "a number");
-  refused(R"({"left_stile": {"state": "cut", "length": -700, "width": 58, "thickness": 22}})",
+  refused(R"({"left_stile": {"state": "cut", "length": -700, "width": 62, "thickness": 23}})",
           "marks.left_stile.length");
-  refused(R"({"left_stile": {"state": "jointed", "length": 700, "width": 58, "thickness": 22}})",
+  refused(R"({"left_stile": {"state": "jointed", "length": 700, "width": 62, "thickness": 23}})",
           "blank");
-  refused(R"({"left_stile": {"state": "jointed", "length": 700, "width": 58, "thickness": 22,
+  refused(R"({"left_stile": {"state": "jointed", "length": 700, "width": 62, "thickness": 23,
              "blank": [1, 2]}})",
           "list of 3");
-  refused(R"({"left_stile": {"state": "jointed", "length": 700, "width": 58, "thickness": 22,
-             "blank": [700, 58, 22], "joints": {"a": [["mortise", 1, 2, 3]]}}})",
+  refused(R"({"left_stile": {"state": "jointed", "length": 700, "width": 62, "thickness": 23,
+             "blank": [700, 62, 23], "joints": {"a": [["mortise", 1, 2, 3]]}}})",
           "list of 7");
 }
 
-// Overall length of a rail: 900 - 2 * 20 - 2 * 58 + 2 * 32 = 808 mm.
+// Overall length of a rail: 900 - 2 * 20 - 2 * 62 + 2 * 32 = 800 mm.
 TEST(Locked, ARailThatIsCutIsTooShortForAWiderOpening) {
   ModelFile file = fileFrom(cupboardText());
   mark(file, "top_rail", MarkState::cut);
@@ -115,8 +115,8 @@ TEST(Locked, ARailThatIsCutIsTooShortForAWiderOpening) {
   const auto found = lockedOf(file);
   ASSERT_EQ(found.size(), 1U);
   EXPECT_EQ(found[0].severity, Severity::error);
-  EXPECT_NEAR(found[0].measured, 808, 1e-9);
-  EXPECT_NEAR(found[0].limit, 820, 1e-9);
+  EXPECT_NEAR(found[0].measured, 800, 1e-9);
+  EXPECT_NEAR(found[0].limit, 812, 1e-9);
   EXPECT_NE(found[0].text.find("missing"), std::string::npos) << found[0].text;
   EXPECT_NE(found[0].mend.find("scribe_width 26 mm (6 mm more)"), std::string::npos)
       << found[0].mend;
@@ -208,8 +208,8 @@ TEST(Locked, AMadePartIsAsWideAsItIsReadAgain) {
   mark(file, "left_stile", MarkState::cut);
   ASSERT_TRUE(lockedOf(file).empty());
   ASSERT_TRUE(file.setMeasurement(
-      {Measurement::Scope::part, "left_stile", SizeName::width, {"57.2", true}}));
-  EXPECT_NEAR(markOf(file.model(), "left_stile")->overall.y, 57.2, 1e-9);
+      {Measurement::Scope::part, "left_stile", SizeName::width, {"61.3", true}}));
+  EXPECT_NEAR(markOf(file.model(), "left_stile")->overall.y, 61.3, 1e-9);
   for (const Finding& f : lockedOf(file)) {
     for (const PartId part : f.parts) {
       EXPECT_NE(file.model().parts[part.index()].name, "left_stile") << f.text;
@@ -220,7 +220,7 @@ TEST(Locked, AMadePartIsAsWideAsItIsReadAgain) {
 TEST(Locked, TheDrawnLookLeavesRealWoodOutOfAccount) {
   ModelFile file = fileFrom(cupboardText());
   ASSERT_TRUE(file.setMeasurement(
-      {Measurement::Scope::part, "left_stile", SizeName::width, {"55.4", true}}));
+      {Measurement::Scope::part, "left_stile", SizeName::width, {"60.8", true}}));
   mark(file, "left_stile", MarkState::cut);
   EXPECT_TRUE(lockedOf(file, Basis::measured).empty());
   EXPECT_TRUE(lockedOf(file, Basis::drawn).empty());

@@ -10,8 +10,8 @@ namespace {
 TEST(ChangeReport, ListsWhatANarrowerStileChanges) {
   const std::string text = replaced(doorText(),
                                     ",\n    \"batches\": {\"october\": {\"thickness\": "
-                                    "\"13/16 in\"}},\n    \"materials\": {\"oak\": "
-                                    "{\"thickness\": 21.2}}",
+                                    "\"7/8 in\"}},\n    \"materials\": {\"oak\": "
+                                    "{\"thickness\": 22.3}}",
                                     "");
   const Piece drawn = pieceFrom(text, Basis::drawn);
   const Piece measured = pieceFrom(text, Basis::measured);
@@ -23,9 +23,9 @@ TEST(ChangeReport, ListsWhatANarrowerStileChanges) {
   }
   EXPECT_EQ(lines,
             (std::vector<std::string>{
-                "left_stile width 58.0 55.4", "top_rail shoulder length 284.0 286.6",
-                "top_rail overall length 284.0 286.6", "bottom_rail shoulder length 284.0 286.6",
-                "bottom_rail overall length 284.0 286.6", "panel width 284.0 286.6"}));
+                "left_stile width 62.0 60.8", "top_rail shoulder length 276.0 277.2",
+                "top_rail overall length 276.0 277.2", "bottom_rail shoulder length 276.0 277.2",
+                "bottom_rail overall length 276.0 277.2", "panel width 276.0 277.2"}));
   EXPECT_TRUE(report.joints.empty());
 }
 

@@ -18,14 +18,14 @@ inline std::string doorText() {
   "version": 1,
   "name": "Demo door",
   "unit": "mm",
-  "brief": {"width": 400, "height": 600, "depth": 22, "tolerance": 2, "approved": ["depth"]},
+  "brief": {"width": 400, "height": 600, "depth": 23, "tolerance": 2, "approved": ["depth"]},
   "dimensions": {
     "door_width": 400,
-    "stile_width": {"value": 58, "note": "equal faces all round"},
+    "stile_width": {"value": 62, "note": "alike all round"},
     "rail_width": "stile_width + 1 in"
   },
   "materials": {
-    "oak": {"kind": "solid", "species": "white oak", "thickness": 22},
+    "oak": {"kind": "solid", "species": "white oak", "thickness": 23},
     "ply": {"kind": "sheet", "species": "birch plywood", "thickness": 6, "note": "sanded"}
   },
   "groups": {
@@ -85,9 +85,9 @@ inline std::string doorText() {
     }
   },
   "measured": {
-    "parts": {"left_stile": {"width": 55.4}},
-    "batches": {"october": {"thickness": "13/16 in"}},
-    "materials": {"oak": {"thickness": 21.2}}
+    "parts": {"left_stile": {"width": 60.8}},
+    "batches": {"october": {"thickness": "7/8 in"}},
+    "materials": {"oak": {"thickness": 22.3}}
   }
 }
 )";
@@ -103,8 +103,8 @@ inline std::string replaced(std::string text, const std::string& from, const std
 /// A door with everything that a model can say on buying.
 inline std::string pricedDoor() {
   std::string text = doorText();
-  text = replaced(text, "\"thickness\": 22}",
-                  R"("thickness": 22, "rough": {"price": 4000, "waste": 0.2}})");
+  text = replaced(text, "\"thickness\": 23}",
+                  R"("thickness": 23, "rough": {"price": 4000, "waste": 0.2}})");
   text = replaced(text, "\"note\": \"sanded\"}",
                   R"("note": "sanded", "edging": "strip", "rough": {"price": 60}})");
   text = replaced(text, "\"grain\": \"none\"", R"("grain": "none", "edging": ["left", "top"])");

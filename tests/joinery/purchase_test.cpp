@@ -79,8 +79,8 @@ TEST(Purchase, TimberAddsUp) {
 }
 
 TEST(Purchase, CountsEveryFinishedVolumeOnceHoweverPartsAreSplit) {
-  std::string text = replaced(doorText(), "\"thickness\": 22}",
-                              R"("thickness": 22, "rough": {"strip_width": [10, 20]}})");
+  std::string text = replaced(doorText(), "\"thickness\": 23}",
+                              R"("thickness": 23, "rough": {"strip_width": [10, 20]}})");
   text = replaced(text, "\"label\": \"Left stile\"", R"("label": "Left stile", "spare": 2)");
   const auto fit = dryFit(fileFrom(text).model(), Basis::drawn);
   ASSERT_TRUE(fit) << fit.error().line();
@@ -120,16 +120,16 @@ TEST(Purchase, SheetsEdgingHardwareAndFinishAreCounted) {
 }
 
 TEST(Purchase, SightAreaLeavesOutWhatJointsCover) {
-  // A frame of four with a panel: by hand, from the sizes as drawn. Stiles 600 x 58, rails 284 x
-  // 83.4 between them, all 22 thick; the panel's sight size is 284 x 433.2, 6 thick. Joints cover
-  // 83.4 x 22 at top and bottom (only the top rail is joined) and 6 mm all round the panel.
+  // A frame of four with a panel: by hand, from the sizes as drawn. Stiles 600 x 62, rails 276 x
+  // 87.4 between them, all 23 thick; the panel's sight size is 276 x 425.2, 6 thick. Joints cover
+  // 87.4 x 23 at top and bottom (only the top rail is joined) and 6 mm all round the panel.
   const Piece piece = evaluate(fileFrom(doorText()).model(), Basis::drawn).value();
   const auto faces = [](double a, double b, double c) { return 2 * (a * b + b * c + c * a); };
-  const double rail = 58 + 25.4, high = 600 - 2 * rail;
-  const double all = 2 * faces(600, 58, 22) + 2 * faces(284, rail, 22) + faces(284, high, 6);
-  const double covered = 2 * (2 * rail * 22)           // the top rail's two ends
-                         + 2 * (2 * (284 + high) * 6)  // the panel's edges
-                         + 2 * (2 * rail * 22);        // the bottom rail's ends, mates of the field
+  const double rail = 62 + 25.4, high = 600 - 2 * rail;
+  const double all = 2 * faces(600, 62, 23) + 2 * faces(276, rail, 23) + faces(276, high, 6);
+  const double covered = 2 * (2 * rail * 23)           // the top rail's two ends
+                         + 2 * (2 * (276 + high) * 6)  // the panel's edges
+                         + 2 * (2 * rail * 23);        // the bottom rail's ends, mates of the field
   EXPECT_NEAR(sightArea(piece), all - covered, 1e-6);
 }
 

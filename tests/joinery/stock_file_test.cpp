@@ -252,7 +252,7 @@ class StockSchema : public ::testing::Test {
 
 TEST_F(StockSchema, TakesTheListsThatAreShippedAndTheSample) {
   EXPECT_TRUE(takes(json::parse(stockText())));
-  const auto path = std::filesystem::path(DRYFIT_MODELS) / "linen-chest-stock.json";
+  const auto path = std::filesystem::path(DRYFIT_MODELS) / "periodicals-cupboard-stock.json";
   std::ifstream in(path);
   EXPECT_TRUE(takes(json::parse(in)));
   const auto list = loadStock(path);

@@ -26,12 +26,12 @@ class WorkshopStory : public ::testing::Test {
  protected:
   ModelFile file_ = fileFrom(cupboardText());
 
-  /// The boards come home and are planed: 21.2 mm instead of 22, stiles 55.4 mm instead of 58.
+  /// The boards come home and are planed: 22.3 mm instead of 23, stiles 60.8 mm instead of 62.
   void machine() {
     using Scope = Measurement::Scope;
-    measured(file_, Scope::material, "oak", SizeName::thickness, "21.2");
-    measured(file_, Scope::part, "left_stile", SizeName::width, "55.4");
-    measured(file_, Scope::part, "right_stile", SizeName::width, "55.4");
+    measured(file_, Scope::material, "oak", SizeName::thickness, "22.3");
+    measured(file_, Scope::part, "left_stile", SizeName::width, "60.8");
+    measured(file_, Scope::part, "right_stile", SizeName::width, "60.8");
     ASSERT_TRUE(file_.setMoisture(Scope::material, "oak", "9.5"));
   }
   void cutStiles() {
@@ -55,13 +55,13 @@ TEST_F(WorkshopStory, EverythingThatIsLeftFollowsTheWood) {
   const DryFit now = fit();
   EXPECT_EQ(errorsIn(now), 0);
   EXPECT_TRUE(findingsOfKind(now, FindingKind::locked).empty());
-  // Between the stiles: 900 - 2 * 20 - 2 * 55.4 = 749.2 mm, and 32 mm of tenon at either end.
+  // Between the stiles: 900 - 2 * 20 - 2 * 60.8 = 738.4 mm, and 32 mm of tenon at either end.
   for (const char* rail : {"top_rail", "bottom_rail"}) {
-    EXPECT_NEAR(partNamed(now.piece, rail).size.x, 749.2, 1e-9);
-    EXPECT_NEAR(overallOf(now.piece, rail).x, 813.2, 1e-9);
-    EXPECT_NEAR(overallOf(now.piece, rail).z, 21.2, 1e-9);
+    EXPECT_NEAR(partNamed(now.piece, rail).size.x, 738.4, 1e-9);
+    EXPECT_NEAR(overallOf(now.piece, rail).x, 802.4, 1e-9);
+    EXPECT_NEAR(overallOf(now.piece, rail).z, 22.3, 1e-9);
   }
-  EXPECT_NEAR(partNamed(now.piece, "panel").size.y, 749.2, 1e-9);
+  EXPECT_NEAR(partNamed(now.piece, "panel").size.y, 738.4, 1e-9);
   // The panel of 6 mm ply stays what it is.
   EXPECT_NEAR(partNamed(now.piece, "panel").size.z, 6, 1e-9);
 }

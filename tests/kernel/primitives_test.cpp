@@ -35,7 +35,7 @@ void expectBadDimension(const Result<T>& result) {
 }
 
 TEST(Box, HasTheVolumeAreaAndCornersItWasMadeOf) {
-  const Box3 box{{10, -20, 30}, {55.4, 22.5, 51.25}};
+  const Box3 box{{10, -20, 30}, {56.7, 24.5, 51.25}};
   const Solid solid = makeBox(box).value();
   const Vec3 s = box.size();
   expectSame(solid.volume(), s.x * s.y * s.z);

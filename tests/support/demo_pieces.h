@@ -14,7 +14,8 @@ namespace dryfit::test {
 
 /// The demo pieces that are meant to fit. The piece of mistakes is not among them.
 inline const std::vector<std::string>& soundPieces() {
-  static const std::vector<std::string> names{"linen-chest", "side-table", "wall-shelf"};
+  static const std::vector<std::string> names{"periodicals-cupboard", "reading-table", "step-stool",
+                                              "wall-rack"};
   return names;
 }
 

@@ -222,7 +222,7 @@ LayoutJob freeJob() {
 }
 
 LayoutJob boardJob() {
-  LayoutJob job = emptyJob("Linen chest");
+  LayoutJob job = emptyJob("Notice case");
   StockItem board;
   board.name = "Plank 3";
   board.material = "oak";
@@ -250,10 +250,10 @@ LayoutJob boardJob() {
                {4, "Front top rail", "", 930, 62},
                {5, "Front bottom rail", "", 930, 74}});
   first.strip(
-      {{12, "Lid panel", "strip 2 of 4", 860, 58}, {12, "Lid panel", "strip 3 of 4", 860, 58}});
+      {{12, "Door panel", "strip 2 of 4", 860, 61}, {12, "Door panel", "strip 3 of 4", 860, 61}});
   first.finish();
   StripFiller second(job, 1, 0);
-  second.strip({{20, "Bearer", "", 380, 22}, {20, "Bearer", "", 380, 22}});
+  second.strip({{20, "Bearer", "", 380, 24}, {20, "Bearer", "", 380, 24}});
   second.strip({{21, "Turn button", "", 45, 22},
                 {21, "Turn button", "", 45, 22},
                 {22, "Plug", "", 20, 20},

@@ -76,9 +76,9 @@ std::string frameModel() {
   "version": 1,
   "name": "Test frame",
   "unit": "mm",
-  "dimensions": {"frame_width": 400, "frame_height": 600, "stile_width": 58},
+  "dimensions": {"frame_width": 400, "frame_height": 600, "stile_width": 62},
   "materials": {
-    "oak": {"kind": "solid", "species": "white oak", "thickness": 22}
+    "oak": {"kind": "solid", "species": "white oak", "thickness": 23}
   },
   "parts": {
     "left_stile": {

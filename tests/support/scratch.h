@@ -48,7 +48,7 @@ struct Said {
 };
 [[nodiscard]] Said dryfitCommand(const std::vector<std::string>& args);
 
-/// A door frame of two stiles and two rails, 400 x 600 x 22 mm, tenoned into each other.
+/// A door frame of two stiles and two rails, 400 x 600 x 23 mm, tenoned into each other.
 [[nodiscard]] std::string frameModel();
 /// `text` with the first `from` replaced; fails the test where `from` is not there.
 [[nodiscard]] std::string replaced(std::string text, std::string_view from, std::string_view to);

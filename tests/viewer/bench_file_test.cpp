@@ -34,7 +34,7 @@ TEST_F(Bench, TakesBackAndDoesAgain) {
   settle();
   EXPECT_EQ(document().file().text(), before);
   EXPECT_FALSE(window_.isWindowModified());
-  EXPECT_NEAR(document().assembled()->fit->piece.parts[0].size.y, 58, 1e-9);
+  EXPECT_NEAR(document().assembled()->fit->piece.parts[0].size.y, 62, 1e-9);
   document().undoStack().redo();
   settle();
   EXPECT_EQ(document().file().text(), after);
@@ -76,7 +76,7 @@ TEST_F(Bench, IsUnchangedWheneverItIsAsSaved) {
 TEST_F(Bench, NoticesThatAnotherProgramHasChangedTheFile) {
   EXPECT_FALSE(document().isOvertaken());
   std::string text = textOf(path_);
-  const auto at = text.find("\"value\": 58");
+  const auto at = text.find("\"value\": 62");
   ASSERT_NE(at, std::string::npos);
   std::ofstream(path_) << text.replace(at, 11, "\"value\": 64");
   EXPECT_TRUE(document().isOvertaken());

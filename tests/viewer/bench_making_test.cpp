@@ -16,14 +16,14 @@ using joinery::FindingKind;
 TEST_F(Bench, MeasuredSizesTakeThePlaceOfDrawnOnes) {
   QTableView* view = table("measured");
   const int row = rowOf(view, "Left stile");
-  typeInto(view, row, MeasuredTable::measured, "55.4");
+  typeInto(view, row, MeasuredTable::measured, "60.8");
   settle();
-  EXPECT_EQ(shown(view, row, MeasuredTable::difference), QString::fromUtf8("−2.6"));
-  EXPECT_NEAR(document().piece()->parts[0].size.y, 58, 1e-9);
+  EXPECT_EQ(shown(view, row, MeasuredTable::difference), QString::fromUtf8("−1.2"));
+  EXPECT_NEAR(document().piece()->parts[0].size.y, 62, 1e-9);
   choose("Measured");
   settle();
-  EXPECT_NEAR(document().assembled()->fit->piece.parts[0].size.y, 55.4, 1e-9);
-  EXPECT_EQ(shown(view, row, MeasuredTable::drawn), "58");
+  EXPECT_NEAR(document().assembled()->fit->piece.parts[0].size.y, 60.8, 1e-9);
+  EXPECT_EQ(shown(view, row, MeasuredTable::drawn), "62");
   typeInto(view, row, MeasuredTable::measured, "");
   EXPECT_TRUE(document().model().measurements.empty());
 }
@@ -57,13 +57,13 @@ TEST_F(Bench, MarksPartsAtTheirMeasuredSizesThoughDrawnOnesAreShown) {
   ASSERT_TRUE(document().apply("measured", measurementEdit({joinery::Measurement::Scope::part,
                                                             "left_stile",
                                                             joinery::SizeName::width,
-                                                            {"55.4", true}})));
+                                                            {"60.8", true}})));
   ASSERT_EQ(document().basis(), joinery::Basis::drawn);
   parts()->topLevelItem(0)->setSelected(true);
   choose("Machined");
   ASSERT_EQ(document().model().marks.size(), 1U);
-  EXPECT_NEAR(document().model().marks[0].overall.y, 55.4, 1e-9);
-  EXPECT_TRUE(message().contains("55.4")) << message().toStdString();
+  EXPECT_NEAR(document().model().marks[0].overall.y, 60.8, 1e-9);
+  EXPECT_TRUE(message().contains("60.8")) << message().toStdString();
   parts()->clearSelection();
   choose("Machined");
   EXPECT_EQ(document().model().marks.size(), 1U);

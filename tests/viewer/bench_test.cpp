@@ -72,7 +72,7 @@ TEST_F(Bench, FindsAWidthOutsideTheBriefAndForgetsItWhenPutRight) {
 }
 
 TEST_F(Bench, LengthensTheRailsInTheViewWhenTheStilesGetNarrower) {
-  setDimension("stile_width", "58 - 8");
+  setDimension("stile_width", "62 - 12");
   settle();
   Bnd_Box panel;
   BRepBndLib::AddOptimal(window_.view().shapeOf(PartId(0)), panel, Standard_False, Standard_False);
@@ -183,10 +183,10 @@ TEST_F(Bench, LeavesTheSlideIdleForANumberThatIsWorkedOut) {
 TEST_F(Bench, LeavesPartsAloneThatDidNotChange) {
   const TopoDS_Shape panel = window_.view().shapeOf(PartId(4));
   const TopoDS_Shape stile = window_.view().shapeOf(PartId(0));
-  setDimension("stile_width", "58 - 8");
+  setDimension("stile_width", "62 - 12");
   settle();
   EXPECT_FALSE(window_.view().shapeOf(PartId(0)).IsPartner(stile));
-  setDimension("stile_width", "58");
+  setDimension("stile_width", "62");
   settle();
   const TopoDS_Shape again = window_.view().shapeOf(PartId(0));
   setDimension("door_width", "405");
@@ -201,7 +201,7 @@ TEST_F(Bench, TypingIntoARowBeginsWhereverTheRowIsChosen) {
   QTest::keyClick(view, Qt::Key_F2);
   auto* line = view->findChild<QLineEdit*>();
   ASSERT_NE(line, nullptr);
-  EXPECT_EQ(line->text(), "58");
+  EXPECT_EQ(line->text(), "62");
 }
 
 TEST_F(Bench, TurnsAndZoomsByTheKeyboard) {

@@ -9,14 +9,14 @@ inline constexpr auto kFrameModel = R"({
   "version": 1,
   "name": "Cabinet door",
   "unit": "mm",
-  "brief": {"width": 400, "height": 600, "depth": 22, "tolerance": 1},
+  "brief": {"width": 400, "height": 600, "depth": 23, "tolerance": 1},
   "dimensions": {
     "door_width": 400,
     "door_height": 600,
-    "stile_width": {"value": 58, "note": "equal faces all round"}
+    "stile_width": {"value": 62, "note": "alike all round"}
   },
   "materials": {
-    "oak": {"kind": "solid", "species": "white oak", "thickness": 22},
+    "oak": {"kind": "solid", "species": "white oak", "thickness": 23},
     "ply6": {"kind": "sheet", "species": "birch plywood", "thickness": 6}
   },
   "parts": {
@@ -48,7 +48,7 @@ inline constexpr auto kFrameModel = R"({
       "material": "ply6",
       "length": {"along": "z", "from": "bottom_rail.top", "to": "top_rail.bottom"},
       "width": {"along": "x", "from": "left_stile.right", "to": "right_stile.left"},
-      "thickness": {"along": "y", "centre": 11}
+      "thickness": {"along": "y", "centre": 11.5}
     }
   },
   "joints": {

@@ -136,7 +136,7 @@ TEST_F(StockBench, SaysWhenAChangedNumberHasOutrunTheLayout) {
   layOut();
   ASSERT_TRUE(window_.document().apply("wider", dimensionEdit("stile_width", "64")));
   EXPECT_TRUE(desk().isOutdated());
-  ASSERT_TRUE(window_.document().apply("back", dimensionEdit("stile_width", "58")));
+  ASSERT_TRUE(window_.document().apply("back", dimensionEdit("stile_width", "62")));
   EXPECT_FALSE(desk().isOutdated());
   ASSERT_TRUE(edit("first", StockTable::nearWidth, "149"));
   EXPECT_TRUE(desk().isOutdated());

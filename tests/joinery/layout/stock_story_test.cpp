@@ -43,16 +43,16 @@ class StockStory : public ::testing::Test {
     return layOut(blanksOf(rough), rack_, {}).value();
   }
 
-  /// The boards are planed to 21.2 mm instead of 22 and the stiles ripped to 55.4 mm instead of 58,
+  /// The boards are planed to 22.3 mm instead of 23 and the stiles ripped to 60.8 mm instead of 62,
   /// then the stiles are cut to length.
   void machineAndCutStiles() {
     using Scope = Measurement::Scope;
     const auto take = [&](Scope scope, const char* name, SizeName size, const char* value) {
       ASSERT_TRUE(file_.setMeasurement({scope, name, size, {value, true}}));
     };
-    take(Scope::material, "oak", SizeName::thickness, "21.2");
-    take(Scope::part, "left_stile", SizeName::width, "55.4");
-    take(Scope::part, "right_stile", SizeName::width, "55.4");
+    take(Scope::material, "oak", SizeName::thickness, "22.3");
+    take(Scope::part, "left_stile", SizeName::width, "60.8");
+    take(Scope::part, "right_stile", SizeName::width, "60.8");
     mark(file_, "left_stile", MarkState::cut);
     mark(file_, "right_stile", MarkState::cut);
   }
@@ -112,11 +112,11 @@ TEST_F(StockStory, AllThatIsLeftToCutFitsAndWhatIsCutStaysAsItIs) {
   }
   for (const char* stile : {"left_stile", "right_stile"}) {
     const kernel::Vec3 size = partNamed(fit.piece, stile).overall().size();
-    EXPECT_NEAR(size.y, 55.4, 1e-9);
-    EXPECT_NEAR(size.z, 21.2, 1e-9);
+    EXPECT_NEAR(size.y, 60.8, 1e-9);
+    EXPECT_NEAR(size.z, 22.3, 1e-9);
   }
-  // Between the stiles: 900 - 2 * 20 - 2 * 55.4.
-  EXPECT_NEAR(partNamed(fit.piece, "top_rail").size.x, 749.2, 1e-9);
+  // Between the stiles: 900 - 2 * 20 - 2 * 60.8.
+  EXPECT_NEAR(partNamed(fit.piece, "top_rail").size.x, 738.4, 1e-9);
 }
 
 TEST_F(StockStory, TheSameRackTakesThePieceAgainAsMeasured) {
