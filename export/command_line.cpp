@@ -1,5 +1,7 @@
 #include "export/command_line.h"
 
+#include "joinery/base/unit.h"
+
 #include <fmt/format.h>
 #include <spdlog/logger.h>
 #include <spdlog/sinks/ostream_sink.h>
@@ -11,10 +13,10 @@
 #include <iostream>
 #include <memory>
 
-#include "export/progress_line.h"
+#include "export/verbs/progress_line.h"
 #include "export/verbs/verb.h"
-#include "joinery/expression.h"
-#include "joinery/length_text.h"
+#include "joinery/formula/expression.h"
+#include "joinery/formula/length_text.h"
 
 namespace dryfit::exporting {
 

@@ -7,11 +7,11 @@
 #include <string>
 #include <vector>
 
-#include "joinery/model_file.h"
-#include "viewer/look.h"
-#include "viewer/main_window.h"
-#include "viewer/part_shapes.h"
-#include "viewer/picture.h"
+#include "joinery/file/model_file.h"
+#include "viewer/view/part_shapes.h"
+#include "viewer/view/picture.h"
+#include "viewer/look/look.h"
+#include "viewer/window/main_window.h"
 
 namespace {
 

@@ -5,6 +5,7 @@
 #include "export/drawing/part_details.h"
 #include "export/drawing/text_measure.h"
 #include "export/drawing/view_block.h"
+#include "joinery/piece/over_run.h"
 
 namespace dryfit::exporting {
 namespace {

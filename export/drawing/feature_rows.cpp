@@ -1,5 +1,7 @@
 #include "export/drawing/feature_rows.h"
 
+#include "joinery/piece/over_run.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -9,7 +11,7 @@
 #include <set>
 #include <tuple>
 
-#include "joinery/length_text.h"
+#include "joinery/formula/length_text.h"
 
 namespace dryfit::exporting {
 namespace {

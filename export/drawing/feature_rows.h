@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "joinery/piece.h"
+#include "joinery/piece/piece.h"
 
 namespace dryfit::exporting {
 

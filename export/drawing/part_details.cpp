@@ -1,5 +1,7 @@
 #include "export/drawing/part_details.h"
 
+#include "joinery/piece/over_run.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>

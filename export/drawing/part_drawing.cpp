@@ -8,14 +8,14 @@
 #include <map>
 #include <optional>
 
-#include "export/cut_list.h"
 #include "export/drawing/draughting.h"
 #include "export/drawing/part_details.h"
 #include "export/drawing/part_views.h"
 #include "export/drawing/sheet_layout.h"
 #include "export/drawing/table.h"
 #include "export/drawing/title_block.h"
-#include "joinery/length_text.h"
+#include "export/lists/cut_list.h"
+#include "joinery/formula/length_text.h"
 
 namespace dryfit::exporting {
 namespace {

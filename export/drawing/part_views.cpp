@@ -1,11 +1,13 @@
 #include "export/drawing/part_views.h"
 
+#include "joinery/piece/over_run.h"
+
 #include <algorithm>
 #include <cmath>
 
 #include "export/drawing/draughting.h"
 #include "export/drawing/view_block.h"
-#include "joinery/length_text.h"
+#include "joinery/formula/length_text.h"
 
 namespace dryfit::exporting {
 namespace {

@@ -2,10 +2,10 @@
 #include <span>
 #include <string>
 
+#include "export/drawing/drawing_set.h"
 #include "export/drawing/pdf_writer.h"
 #include "export/drawing/svg_writer.h"
-#include "export/drawing_set.h"
-#include "export/output_folder.h"
+#include "export/files/output_folder.h"
 #include "export/verbs/verb.h"
 
 namespace dryfit::exporting {

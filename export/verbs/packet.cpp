@@ -1,4 +1,4 @@
-#include "export/packet.h"
+#include "export/packet/packet.h"
 
 #include <CLI/CLI.hpp>
 #include <string>

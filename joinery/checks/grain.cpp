@@ -10,7 +10,7 @@
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {

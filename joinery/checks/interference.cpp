@@ -4,13 +4,13 @@
 #include <cmath>
 #include <optional>
 
-#include "joinery/box_tree.h"
+#include "joinery/base/box_tree.h"
+#include "joinery/base/parallel.h"
 #include "joinery/checks/all.h"
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
-#include "joinery/parallel.h"
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {

@@ -3,13 +3,13 @@
 #include <array>
 #include <cmath>
 
-#include "joinery/absorb.h"
 #include "joinery/checks/all.h"
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
-#include "joinery/marks.h"
-#include "joinery/rules.h"
+#include "joinery/making/fit_changes.h"
+#include "joinery/making/marks.h"
+#include "joinery/trade/rules.h"
 
 namespace dryfit::joinery::checking {
 namespace {

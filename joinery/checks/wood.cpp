@@ -9,7 +9,7 @@
 
 #include "joinery/checks/round_cuts.h"
 #include "joinery/checks/words.h"
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "kernel/solid.h"
 #include "kernel/tolerance.h"
 

@@ -4,10 +4,10 @@
 #include <string>
 #include <vector>
 
-#include "joinery/box_tree.h"
-#include "joinery/check_memory.h"
-#include "joinery/finding.h"
-#include "joinery/piece.h"
+#include "joinery/base/box_tree.h"
+#include "joinery/checks/check_memory.h"
+#include "joinery/piece/finding.h"
+#include "joinery/piece/piece.h"
 #include "kernel/recipe.h"
 #include "kernel/result.h"
 

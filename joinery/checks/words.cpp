@@ -1,11 +1,13 @@
 #include "joinery/checks/words.h"
 
+#include "joinery/base/unit.h"
+
 #include <fmt/format.h>
 
 #include <cctype>
 #include <cmath>
 
-#include "joinery/length_text.h"
+#include "joinery/formula/length_text.h"
 
 namespace dryfit::joinery::checking {
 namespace {

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "joinery/piece.h"
+#include "joinery/piece/piece.h"
 
 /// Words of findings: plain, short, sizes in the reader's unit.
 namespace dryfit::joinery::checking {

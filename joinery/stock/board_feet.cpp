@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "joinery/stock/allowances.h"
+#include "joinery/trade/allowances.h"
 
 namespace dryfit::joinery {
 namespace {

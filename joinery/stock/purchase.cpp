@@ -1,13 +1,15 @@
 #include "joinery/stock/purchase.h"
 
+#include "joinery/stock/blank.h"
+
 #include <algorithm>
 #include <cmath>
 #include <map>
 #include <numeric>
 
-#include "joinery/length_text.h"
-#include "joinery/stock/allowances.h"
+#include "joinery/formula/length_text.h"
 #include "joinery/stock/board_feet.h"
+#include "joinery/trade/allowances.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery {

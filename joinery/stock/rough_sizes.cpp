@@ -7,8 +7,8 @@
 #include <map>
 #include <tuple>
 
-#include "joinery/stock/allowances.h"
-#include "joinery/stock/machines.h"
+#include "joinery/trade/allowances.h"
+#include "joinery/trade/machines.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery {

@@ -2,8 +2,8 @@
 
 #include <vector>
 
-#include "joinery/layout/layout.h"
-#include "joinery/piece.h"
+#include "joinery/piece/piece.h"
+#include "joinery/stock/blank.h"
 #include "kernel/result.h"
 
 namespace dryfit::joinery {

@@ -11,9 +11,9 @@
 
 #include "export/drawing/feature_rows.h"
 #include "export/drawing/part_drawing.h"
-#include "joinery/evaluate.h"
-#include "joinery/length_text.h"
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
+#include "joinery/formula/length_text.h"
+#include "joinery/joints/evaluate.h"
 #include "tests/export/drawing_pieces.h"
 #include "tests/export/drawing_rules.h"
 #include "tests/support/random_pieces.h"

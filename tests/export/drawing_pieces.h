@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "joinery/part_list.h"
-#include "joinery/piece.h"
+#include "joinery/piece/part_list.h"
+#include "joinery/piece/piece.h"
 #include "kernel/solid.h"
 
 namespace dryfit::test {

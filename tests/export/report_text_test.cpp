@@ -1,9 +1,9 @@
-#include "export/report_text.h"
+#include "export/report/report_text.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "joinery/dry_fit.h"
+#include "joinery/fit/dry_fit.h"
 
 namespace dryfit::testing {
 namespace {

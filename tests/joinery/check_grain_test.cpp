@@ -1,6 +1,6 @@
 #include <gtest/gtest.h>
 
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "tests/support/hand_made.h"
 
 namespace dryfit::joinery {

@@ -9,10 +9,11 @@
 #include <string>
 #include <vector>
 
+#include "joinery/base/unit.h"
 #include "joinery/checks/words.h"
-#include "joinery/length_text.h"
-#include "joinery/live_fit.h"
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
+#include "joinery/fit/live_fit.h"
+#include "joinery/formula/length_text.h"
 
 namespace dryfit::joinery {
 namespace {

@@ -1,4 +1,4 @@
-#include "joinery/dry_fit.h"
+#include "joinery/fit/dry_fit.h"
 
 #include <gtest/gtest.h>
 
@@ -6,7 +6,7 @@
 #include <random>
 #include <tuple>
 
-#include "joinery/parallel.h"
+#include "joinery/base/parallel.h"
 #include "kernel/recipe.h"
 #include "tests/support/hand_made.h"
 

@@ -1,11 +1,11 @@
-#include "joinery/evaluate.h"
+#include "joinery/piece/place_parts.h"
 
 #include <gtest/gtest.h>
 
 #include <array>
 #include <cmath>
 
-#include "joinery/length_text.h"
+#include "joinery/formula/length_text.h"
 #include "tests/joinery/model_samples.h"
 
 namespace dryfit::joinery {

@@ -1,4 +1,4 @@
-#include "joinery/expression.h"
+#include "joinery/formula/expression.h"
 
 #include <gtest/gtest.h>
 

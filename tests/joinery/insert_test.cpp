@@ -1,4 +1,4 @@
-#include "joinery/insert.h"
+#include "joinery/joints/insert.h"
 
 #include <gtest/gtest.h>
 

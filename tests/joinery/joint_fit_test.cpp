@@ -4,8 +4,7 @@
 
 #include <random>
 
-#include "joinery/evaluate.h"
-#include "joinery/joint_kind.h"
+#include "joinery/joints/joint_kind.h"
 #include "tests/support/joint_scenes.h"
 #include "tests/support/random_pieces.h"
 

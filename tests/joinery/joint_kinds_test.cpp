@@ -6,7 +6,8 @@
 #include <numbers>
 #include <set>
 
-#include "joinery/joint_kind.h"
+#include "joinery/joints/joint_kind.h"
+#include "joinery/joints/joint_kinds.h"
 #include "tests/support/joint_bench.h"
 
 namespace dryfit::test {

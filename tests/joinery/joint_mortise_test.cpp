@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "tests/support/joint_bench.h"
 
 namespace dryfit::test {

@@ -1,4 +1,8 @@
-#include "joinery/live_fit.h"
+#include "joinery/fit/live_fit.h"
+
+#include "joinery/base/unit.h"
+
+#include "joinery/piece/place_parts.h"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
@@ -8,8 +12,8 @@
 #include <set>
 #include <string>
 
-#include "joinery/length_text.h"
-#include "joinery/marks.h"
+#include "joinery/formula/length_text.h"
+#include "joinery/making/marks.h"
 #include "tests/support/demo_pieces.h"
 #include "tests/support/joint_scenes.h"
 #include "tests/support/random_work.h"

@@ -1,4 +1,6 @@
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
+
+#include "joinery/piece/place_parts.h"
 
 #include <gtest/gtest.h>
 

@@ -7,9 +7,9 @@
 #include <random>
 #include <set>
 
-#include "joinery/length_text.h"
-#include "joinery/stock/allowances.h"
-#include "joinery/stock/machines.h"
+#include "joinery/formula/length_text.h"
+#include "joinery/trade/allowances.h"
+#include "joinery/trade/machines.h"
 #include "tests/joinery/model_samples.h"
 
 namespace dryfit::joinery {

@@ -1,4 +1,4 @@
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 
 #include <gtest/gtest.h>
 

@@ -7,8 +7,8 @@
 #include <random>
 #include <string>
 
-#include "joinery/dry_fit.h"
-#include "joinery/measure.h"
+#include "joinery/fit/dry_fit.h"
+#include "joinery/making/measure.h"
 #include "tests/support/cgal_recipe.h"
 #include "tests/support/demo_pieces.h"
 

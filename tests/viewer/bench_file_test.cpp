@@ -10,9 +10,9 @@
 
 #include "tests/viewer/bench_fixture.h"
 #include "tests/viewer/frame_model.h"
-#include "viewer/dimension_table.h"
-#include "viewer/main_window.h"
-#include "viewer/picture.h"
+#include "viewer/tables/dimension_table.h"
+#include "viewer/view/picture.h"
+#include "viewer/window/main_window.h"
 
 namespace dryfit::viewer {
 namespace {

@@ -3,8 +3,8 @@
 #include <QTest>
 #include <string>
 
-#include "viewer/bench_document.h"
-#include "viewer/finding_table.h"
+#include "viewer/document/bench_document.h"
+#include "viewer/tables/finding_table.h"
 
 namespace dryfit::viewer {
 namespace {

@@ -9,13 +9,13 @@
 #include <algorithm>
 #include <string>
 
-#include "joinery/dry_fit.h"
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
+#include "joinery/fit/dry_fit.h"
 #include "tests/viewer/frame_model.h"
-#include "viewer/bench_document.h"
-#include "viewer/look.h"
-#include "viewer/part_shapes.h"
-#include "viewer/scene.h"
+#include "viewer/document/bench_document.h"
+#include "viewer/view/part_shapes.h"
+#include "viewer/view/scene.h"
+#include "viewer/look/look.h"
 
 namespace dryfit::viewer {
 namespace {
