@@ -1,5 +1,9 @@
 #include "joinery/piece/over_run.h"
 
+#include <cmath>
+
+#include "kernel/tolerance.h"
+
 namespace dryfit::joinery {
 
 using kernel::Box3;
