@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "export/words/caution.h"
+#include "export/words/text_table.h"
 #include "joinery/fit/dry_fit.h"
 #include "joinery/formula/length_text.h"
 #include "joinery/making/marks.h"
