@@ -22,7 +22,7 @@ bare_system() { # bare_system TARBALL
     [[ ! -s $file ]] || sources+=("$file")
   done
   mmdebstrap --quiet --variant=minbase \
-    --aptopt="$(apt-config dump | grep '^Acquire::[^ ]* "..*";$')" \
+    --aptopt="$(apt-config dump | grep -E '^Acquire::(https?|Check|Retries|Force|Languages)[^ ]* "..*";$')" \
     --setup-hook='mkdir -p "$1/etc/apt" "$1/usr/share/keyrings"' \
     --setup-hook='for settings in auth.conf auth.conf.d keyrings trusted.gpg.d; do
       [ ! -e "/etc/apt/$settings" ] || cp -a "/etc/apt/$settings" "$1/etc/apt/"; done' \
