@@ -29,8 +29,8 @@ canonical() { xargs -r -d '\n' realpath -s -m -- | by_usr | sort -u; }
 
 # The system files among them: not the tree's own, nor what the build made.
 system_files() {
-  awk -v tree="$PWD/" -v build="$(realpath "$build")/" '/^\// && index($0, tree) != 1 && index($0, build) != 1' |
-    canonical
+  awk -v tree="$PWD/" -v build="$(realpath "$build")/" '
+    /^\// && index($0, tree) != 1 && index($0, build) != 1' | canonical
 }
 
 # --- What was used -------------------------------------------------------------------------------
@@ -60,7 +60,7 @@ libraries_linked() {
 
 # The programs that the build itself starts.
 build_tools() {
-  sed -n 's,^\(CMAKE_CXX_COMPILER\|CMAKE_MAKE_PROGRAM\|PKG_CONFIG_EXECUTABLE\|CCACHE\|XVFB_RUN\):[A-Z]*=.*/,,p' \
+  sed -nE 's,^(CMAKE_CXX_COMPILER|CMAKE_MAKE_PROGRAM|PKG_CONFIG_EXECUTABLE|CCACHE|XVFB_RUN):.*=.*/,,p' \
     "$build/CMakeCache.txt"
 }
 
@@ -139,13 +139,16 @@ owners() {
   grep -v ' ?$' "$scratch/owned" || true
   sed -n 's/ ?$//p' "$scratch/owned" | while read -r path; do
     printf '%s ' "$path"
+    [[ $path == /* ]] || { echo "$path"; continue; }
     { dpkg-query -S "$(realpath -m "$path")" 2>/dev/null || echo '?:'; } | sed -n '1s/[:,].*//p'
   done
 }
 
-# brought_by HEADING...: all packages that the list brings for these.
+# brought_by HEADING...: all packages that the list brings for these, installed here or not.
 brought_by() {
-  { packages_of "$@" | grep -v -x -F -e "${left_out:-}"; } | with_dependencies
+  packages_of "$@" | grep -v -x -F -e "${left_out:-}" >"$scratch/asked"
+  cat "$scratch/asked"
+  with_dependencies <"$scratch/asked"
 }
 
 # judge WHAT FILES HEADING...: says what is missing; false if something is.
@@ -183,9 +186,8 @@ readonly programs='^(export|viewer)/dryfit(-bench)?:$'
 { headers_read .; { libraries_linked .; cmake_files_read; } | system_files; } |
   sort -u >"$scratch/all_files"
 
-# Words that are our own functions or the shell's. What is left must be a program here, or bear the
-# name of a package of the list that this machine does without. Programs that someone put beside the
-# system's own are passed over.
+# Words that are our own functions or the shell's. What is left is a program of the system here (not one
+# that someone put beside them), or must bear the name of a package that this machine does without.
 readonly scripts=(workshop packaging/*.sh tests/benchmarks/table.sh)
 awk -f tests/support/commands_called.awk "${scripts[@]}" | sort -u >"$scratch/calls"
 readonly all=(run screen build test package fresh)
@@ -196,12 +198,13 @@ commands_of() {
   comm -23 - "$scratch/own" | while read -r word; do
     if path=$(PATH=/usr/sbin:/usr/bin:/sbin:/bin type -P "$word"); then
       echo "$path"
-    elif ! grep -q -x -F -e "$word" "$scratch/listed"; then
+    else
       echo "$word"
     fi
   done | sort -u
 }
-{ of_demo "$scratch/calls"; build_tools | grep -v -x -e ccache -e xvfb-run; } | sort -u | commands_of >"$scratch/demo_commands"
+{ of_demo "$scratch/calls"; build_tools | grep -v -x -e ccache -e xvfb-run; } | sort -u |
+  commands_of >"$scratch/demo_commands"
 { awk '{ print $2 }' "$scratch/calls"; build_tools; } | sort -u | commands_of >"$scratch/commands"
 
 owners "$scratch"/{program_files,all_files,demo_commands,commands} >"$scratch/owners"
