@@ -29,16 +29,39 @@ long long rounded(double mm) {
   return std::llround(mm / kSame);
 }
 
-/// What equal features have in common. Where they lie along the part may differ; of an end, an
-/// edge or a side that carries a tenon or tongue it does not matter which of the two it is.
+/// How a tool that is not square to the part is turned: its axes, in steps of 0.0001. Square and
+/// round tools are alike in this.
+std::vector<long long> turnOf(const Feature& f) {
+  constexpr double kStep = 1e-4;
+  const kernel::Frame* frame = nullptr;
+  if (const auto* block = std::get_if<kernel::Block>(&f.tool)) frame = &block->frame;
+  if (const auto* prism = std::get_if<kernel::Prism>(&f.tool)) frame = &prism->frame;
+  std::vector<long long> turn;
+  if (frame == nullptr || frame->isSquare()) return turn;
+  for (int i = 0; i < 3; ++i) {
+    for (int k = 0; k < 3; ++k) turn.push_back(std::llround(frame->axis(i)[k] / kStep));
+  }
+  return turn;
+}
+
+/// What equal features have in common. Where square and round ones lie along the part may differ:
+/// their row lists the places. A sloped one is given by its places at two sides, so those are the
+/// same. Of an end, an edge or a side that carries a tenon or tongue it does not matter which of
+/// the two it is, as long as the wood starts at one place on both.
 auto likenessOf(const Feature& f) {
   const Vec3 size = f.extent.size();
-  const bool anySide = standsOut(f.purpose) || f.face.axis == 0;
+  const bool end = f.face.axis == 0;
+  const bool anySide = standsOut(f.purpose) || end;
   const auto across = [&](int axis) {
     return f.face.axis == axis ? 0 : rounded(f.extent.min[axis]);
   };
-  return std::tuple(f.purpose, f.through, f.stopped, f.face.axis, anySide || f.face.far,
-                    rounded(size.x), rounded(size.y), rounded(size.z), across(1), across(2));
+  const auto slope = slopeOf(f);
+  const long long start = slope             ? rounded(slope->sidesAt(0)[0])
+                          : anySide && !end ? rounded(f.extent.min.x)
+                                            : 0;
+  return std::tuple(f.purpose, f.through, f.stopped, isRound(f), f.face.axis, anySide || f.face.far,
+                    rounded(size.x), rounded(size.y), rounded(size.z), across(1), across(2), start,
+                    slope ? rounded(slope->width) : 0, turnOf(f));
 }
 
 std::string letterOf(std::size_t index) {

@@ -16,7 +16,8 @@ struct PartPose {
 };
 [[nodiscard]] PartPose poseOf(const joinery::PlacedPart& part);
 
-/// Equal features of a part: one letter, one row of the table of joints.
+/// Equal features of a part: one letter, one row of the table of joints. All that the row says is
+/// true of each of them; of places along the part it lists every one.
 struct FeatureRow {
   std::string letter;                 ///< "A", "B", ...
   std::vector<std::size_t> features;  ///< indices into PlacedPart::features, at least one

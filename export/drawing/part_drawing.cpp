@@ -56,7 +56,7 @@ Ink jointTable(const PartContext& c) {
                                          {"From datum", 25, TextAnchor::left},
                                          {"From face edge", 17, TextAnchor::left},
                                          {"From face side", 17, TextAnchor::left},
-                                         {"Mate", 28, TextAnchor::left}};
+                                         {"Other part", 28, TextAnchor::left}};
   std::vector<std::vector<std::string>> cells;
   for (const FeatureRow& row : c.rows) {
     cells.push_back({row.letter, row.name, std::to_string(row.features.size()), row.size, row.depth,

@@ -1,43 +1,29 @@
 #pragma once
 
 #include <filesystem>
-#include <optional>
 #include <vector>
 
 #include "kernel/result.h"
 
 namespace dryfit::exporting {
 
-/// Error where two of the files are to go to one place: fileNotWritten.
-/// Throws std::filesystem::filesystem_error.
-[[nodiscard]] Result<void> checkPlaces(const std::vector<std::filesystem::path>& files);
-
-/// Moves files into place one by one, and puts everything back as it was unless told to keep it.
-/// The one place where a set of files changes together.
-class FileMoves {
- public:
-  FileMoves() = default;
-  FileMoves(const FileMoves&) = delete;
-  FileMoves& operator=(const FileMoves&) = delete;
-  /// Undoes the moves, newest first, unless `keep` was called.
-  ~FileMoves();
-
-  /// Moves `from` over `to` in one step, making the folders that `to` needs. What was there keeps
-  /// a second name `backup` until this object goes; all three lie on one disk.
-  /// Throws std::filesystem::filesystem_error.
-  void move(const std::filesystem::path& from, const std::filesystem::path& to,
-            const std::filesystem::path& backup);
-  void keep();
-
- private:
-  struct Move {
-    std::filesystem::path file;
-    std::optional<std::filesystem::path> old;
-  };
-  void makeFolder(const std::filesystem::path& folder);
-
-  std::vector<Move> done_;
-  std::vector<std::filesystem::path> folders_;
+/// A file that is to take its place.
+struct PlannedMove {
+  std::filesystem::path from;     ///< the new file, made already
+  std::filesystem::path to;       ///< links are followed and stay
+  std::filesystem::path scratch;  ///< a scratch folder of ours on the disk of `from`
 };
+
+/// Moves all of the files into place, making the folders that they need, or none. New files take
+/// over the permissions of those that they replace. The one place where a set of files changes
+/// together.
+///
+/// Every file is whole at any time, the old one or the new one, and everything is on the disk when
+/// this returns. A process that is killed between the first move and the last leaves some of the
+/// files old and some new: the next time that a scratch folder is made in one of the folders, the
+/// old ones are put back (but for those that somebody has changed since).
+///
+/// Error: fileNotWritten (two files for one place, too); everything is then as it was.
+[[nodiscard]] Result<void> moveTogether(const std::vector<PlannedMove>& moves);
 
 }  // namespace dryfit::exporting

@@ -12,9 +12,11 @@ namespace dryfit::exporting {
 
 /// A set of files that appears in a folder all together or not at all.
 ///
-/// Files are made in a scratch folder on the same disk and moved into place by `commit`. A folder
-/// that was there keeps its other files. When a move fails, what was there before is put back. A
-/// program that is killed leaves at most a hidden scratch folder, never a file half written.
+/// Files are made in a scratch folder on the same disk and put in place by `commit`: a folder that
+/// was not there appears in one step; in one that was there the files are moved as `moveTogether`
+/// does, and its other files stay. A program that is killed leaves at most a hidden scratch folder,
+/// never a file half written; the next `prepare` for the folder removes it and puts the old set
+/// back where it finds some of each.
 class OutputFolder {
  public:
   /// Touches nothing but a hidden scratch folder. Error: fileNotWritten (the target is a file, or
@@ -34,12 +36,14 @@ class OutputFolder {
   [[nodiscard]] Result<std::vector<std::filesystem::path>> commit() const;
 
  private:
-  OutputFolder(std::filesystem::path target, ScratchFolder scratch);
+  OutputFolder(std::filesystem::path target, std::filesystem::path place, ScratchFolder scratch);
+  void putWhole() const;
   struct Outside {
     std::filesystem::path path;
     ScratchFolder scratch;  ///< beside it, so that the move stays on one disk
   };
-  std::filesystem::path target_;
+  std::filesystem::path target_;  ///< as named
+  std::filesystem::path place_;   ///< the same, absolute and behind links
   ScratchFolder scratch_;
   std::vector<Outside> outside_;
 };

@@ -3,6 +3,7 @@
 #include "export/files/file_moves.h"
 #include "export/files/scratch_folder.h"
 #include "joinery/base/atomic_write.h"
+#include "joinery/base/disk_files.h"
 
 namespace dryfit::exporting {
 
@@ -10,37 +11,26 @@ namespace fs = std::filesystem;
 
 Result<std::vector<fs::path>> writeTogether(const std::vector<FileContent>& files) {
   std::vector<ScratchFolder> scratch;  // beside each file, so that a move stays on one disk
+  std::vector<PlannedMove> moves;
+  std::vector<fs::path> written;
   for (const FileContent& file : files) {
     std::error_code ignored;
     if (fs::is_directory(file.path, ignored)) {
       return fail(ErrorCode::fileNotWritten, "is a folder, not a file", file.path.string(),
                   "name a file");
     }
-    const fs::path parent = file.path.parent_path();
-    auto folder = ScratchFolder::in(parent.empty() ? fs::path(".") : parent);
+    auto folder = ScratchFolder::in(joinery::folderOf(joinery::behindLinks(file.path)));
     if (!folder) return tl::unexpected(folder.error());
-    if (auto written = joinery::writeAtomically(folder->path() / "new", file.bytes); !written) {
-      return tl::unexpected(written.error());
+    const fs::path made = folder->path() / "new";
+    if (auto done = joinery::writeAtomically(made, file.bytes); !done) {
+      return tl::unexpected(done.error());
     }
+    moves.push_back({made, file.path, folder->path()});
+    written.push_back(file.path);
     scratch.push_back(std::move(*folder));
   }
-  try {
-    std::vector<fs::path> places;
-    places.reserve(files.size());
-    for (const FileContent& file : files) places.push_back(file.path);
-    if (auto fine = checkPlaces(places); !fine) return tl::unexpected(fine.error());
-    FileMoves moves;
-    std::vector<fs::path> written;
-    for (std::size_t i = 0; i < files.size(); ++i) {
-      moves.move(scratch[i].path() / "new", files[i].path, scratch[i].path() / "old");
-      written.push_back(files[i].path);
-    }
-    moves.keep();
-    return written;
-  } catch (const fs::filesystem_error& e) {
-    return fail(ErrorCode::fileNotWritten, "not written: " + e.code().message(), e.path2().string(),
-                "choose a place that you may write in");
-  }
+  if (auto moved = moveTogether(moves); !moved) return tl::unexpected(moved.error());
+  return written;
 }
 
 }  // namespace dryfit::exporting

@@ -14,8 +14,9 @@ struct FileContent {
   std::string bytes;
 };
 
-/// Writes all of the files or none: readers see old files or new ones, never a half. The folders
-/// must be there. Gives the paths. Error: fileNotWritten; nothing has changed then.
+/// Writes all of the files or none, as `moveTogether`: readers see old files or new ones, never a
+/// half. The folders must be there. Gives the paths. Error: fileNotWritten; nothing has changed
+/// then.
 [[nodiscard]] Result<std::vector<std::filesystem::path>> writeTogether(
     const std::vector<FileContent>& files);
 

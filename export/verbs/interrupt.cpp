@@ -1,6 +1,7 @@
 #include "export/verbs/interrupt.h"
 
 #include <atomic>
+#include <utility>
 
 namespace dryfit::exporting {
 
@@ -20,7 +21,7 @@ InterruptWatch::InterruptWatch() {
   noted = false;
   struct sigaction watch {};
   watch.sa_handler = note;
-  watch.sa_flags = SA_RESTART;
+  watch.sa_flags = SA_RESTART | static_cast<int>(SA_RESETHAND);
   sigemptyset(&watch.sa_mask);
   sigaction(SIGINT, &watch, &before_);
   if (before_.sa_handler == SIG_IGN) sigaction(SIGINT, &before_, nullptr);
@@ -32,6 +33,12 @@ InterruptWatch::~InterruptWatch() {
 
 bool InterruptWatch::interrupted() {
   return noted;
+}
+
+joinery::Progress untilInterrupted(joinery::Progress progress) {
+  return [progress = std::move(progress)](int done, int all) {
+    return (!progress || progress(done, all)) && !InterruptWatch::interrupted();
+  };
 }
 
 }  // namespace dryfit::exporting

@@ -1,27 +1,34 @@
 #include "joinery/base/atomic_write.h"
 
 #include <fcntl.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
 #include <cstring>
 #include <string>
+#include <utility>
 
-#include "joinery/base/plain_text.h"
+#include "joinery/base/disk_files.h"
 
 namespace dryfit::joinery {
 namespace {
 
+namespace fs = std::filesystem;
+
 /// A file that is there only until it is renamed: closed and removed unless it was.
 class TemporaryFile {
  public:
-  explicit TemporaryFile(const std::string& besidePath) {
-    constexpr int kTries = 100;  // names left behind by programs that were killed
+  explicit TemporaryFile(const fs::path& folder) {
+    constexpr int kTries = 10;  // a name may be taken, or tidied away before it is marked
     for (int i = 0; i < kTries && descriptor_ < 0; ++i) {
-      name_ = besidePath + "." + std::to_string(::getpid()) + "-" + std::to_string(i);
-      descriptor_ = ::open(name_.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666);
+      path_ = folder / newScratchName();
+      descriptor_ = ::open(path_.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0666);
       if (descriptor_ < 0 && errno != EEXIST) return;
+      if (descriptor_ >= 0 && !mark_.take(path_)) {
+        // A umask that takes the owner's right to read leaves a file that cannot be marked.
+        if (errno == EACCES) return;
+        ::close(std::exchange(descriptor_, -1));
+      }
     }
   }
   TemporaryFile(const TemporaryFile&) = delete;
@@ -29,48 +36,41 @@ class TemporaryFile {
   ~TemporaryFile() {
     if (descriptor_ < 0) return;
     ::close(descriptor_);
-    if (!kept_) ::unlink(name_.c_str());
+    if (!kept_) ::unlink(path_.c_str());
   }
 
   [[nodiscard]] bool isOpen() const { return descriptor_ >= 0; }
 
-  bool write(std::string_view text) {
+  bool write(std::string_view text) const {
     while (!text.empty()) {
       const ssize_t count = ::write(descriptor_, text.data(), text.size());
       if (count < 0 && errno == EINTR) continue;
       if (count <= 0) return false;
       text.remove_prefix(static_cast<std::size_t>(count));
     }
-    return ::fsync(descriptor_) == 0;
+    return true;
   }
 
   /// Takes over the permissions of the file that will be replaced, if there is one.
-  bool allowAs(const std::string& path) {
-    struct stat old {};
-    return ::stat(path.c_str(), &old) != 0 || ::fchmod(descriptor_, old.st_mode & 0777) == 0;
+  [[nodiscard]] bool allowAs(const fs::path& path) const {
+    const std::error_code failed = joinery::allowAs(path_, path);
+    errno = failed ? failed.value() : errno;
+    return !failed;
   }
 
-  bool renameTo(const std::string& path) {
-    kept_ = ::rename(name_.c_str(), path.c_str()) == 0;
+  bool renameTo(const fs::path& path) {
+    kept_ = ::fsync(descriptor_) == 0 && ::rename(path_.c_str(), path.c_str()) == 0;
     return kept_;
   }
 
  private:
-  std::string name_;
+  fs::path path_;
+  UseMark mark_;
   int descriptor_ = -1;
   bool kept_ = false;
 };
 
-/// A rename lasts only once the folder itself is on the disk. Some file systems refuse this, and
-/// the file is whole either way, so a failure here is none.
-void syncFolder(const std::filesystem::path& folder) {
-  const int descriptor = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-  if (descriptor < 0) return;
-  (void)::fsync(descriptor);
-  ::close(descriptor);
-}
-
-tl::unexpected<Error> notWritten(const std::filesystem::path& path) {
+tl::unexpected<Error> notWritten(const fs::path& path) {
   return fail(ErrorCode::fileNotWritten, std::string("cannot be written: ") + std::strerror(errno),
               path.string(),
               "check that the folder is there, its permissions and the room on the disk");
@@ -78,27 +78,28 @@ tl::unexpected<Error> notWritten(const std::filesystem::path& path) {
 
 }  // namespace
 
-Result<void> writeAtomically(const std::filesystem::path& path, std::string_view text) {
+Result<void> writeAtomically(const fs::path& path, std::string_view text) {
   std::error_code ignored;
-  const bool link = std::filesystem::is_symlink(path, ignored);
-  std::filesystem::path target = link ? std::filesystem::canonical(path, ignored) : path;
-  if (target.empty()) target = path;
-  if (std::filesystem::is_directory(target, ignored)) {
+  const fs::path target = behindLinks(path);
+  if (fs::is_directory(target, ignored)) {
     errno = EISDIR;
     return notWritten(path);
   }
   // A rename would put a plain file in the place of a device or a pipe.
-  if (std::filesystem::exists(target, ignored) &&
-      !std::filesystem::is_regular_file(target, ignored)) {
+  if (fs::exists(target, ignored) && !fs::is_regular_file(target, ignored)) {
     return fail(ErrorCode::fileNotWritten, "is a device or a pipe, not a file", path.string(),
                 "name a plain file");
   }
-  TemporaryFile file(target.string());
-  if (!file.isOpen() || !file.write(text) || !file.allowAs(target.string()) ||
-      !file.renameTo(target.string())) {
+  if (fs::is_symlink(target, ignored)) {
+    errno = ELOOP;
     return notWritten(path);
   }
-  syncFolder(target.has_parent_path() ? target.parent_path() : ".");
+  removeStaleFiles(folderOf(target));
+  TemporaryFile file(folderOf(target));
+  if (!file.isOpen() || !file.write(text) || !file.allowAs(target) || !file.renameTo(target)) {
+    return notWritten(path);
+  }
+  syncFolder(folderOf(target));
   return {};
 }
 

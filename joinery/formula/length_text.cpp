@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "joinery/formula/expression.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -30,7 +31,73 @@ std::string fractionText(double inches) {
   return fmt::format("{}{} {}/{}", sign, whole, over / shared, 64 / shared);
 }
 
+/// How lengths are told finely, in the unit itself.
+struct FineSteps {
+  double below = 0;     ///< up to here
+  double step = 0;      ///< in these steps,
+  int decimals = 0;     ///< so many decimals,
+  double coarse = 0;    ///< beyond in these
+  bool either = false;  ///< below, too, where the coarse step is nearer
+};
+
+FineSteps fineSteps(Unit unit) {
+  switch (unit) {
+    case Unit::mm:
+      return {10, 0.01, 2, 0.1, false};
+    case Unit::cm:
+      return {1, 0.001, 3, 0.01, false};
+    case Unit::inch:
+      return {1, 0.001, 3, 1.0 / 64, true};
+  }
+  return {};
+}
+
+double nearest(double value, double step) {
+  return std::round(value / step) * step;
+}
+
+/// True where the coarse step is at least as near as the fine one.
+bool toldCoarsely(double value, const FineSteps& steps) {
+  constexpr double kSame = 1e-9;
+  if (std::fabs(value) >= steps.below) return true;
+  return steps.either && std::fabs(nearest(value, steps.coarse) - value) <=
+                             std::fabs(nearest(value, steps.step) - value) + kSame;
+}
+
+/// The nearest told length on one side of the value.
+Length toldBeside(Length length, Unit unit, double (*side)(double), double way) {
+  constexpr double kRounding = 1e-6;  // keeps a whole step from being pushed to the next one
+  const FineSteps steps = fineSteps(unit);
+  const double value = length.mm() / millimetresIn(unit);
+  const auto to = [&](double step) { return side(value / step + way * kRounding) * step; };
+  if (std::fabs(value) >= steps.below) return Length::mm(to(steps.coarse) * millimetresIn(unit));
+  const double fine = to(steps.step);
+  if (!steps.either) return Length::mm(fine * millimetresIn(unit));
+  const double coarse = to(steps.coarse);
+  const bool nearer = std::fabs(coarse - value) <= std::fabs(fine - value);
+  return Length::mm((nearer ? coarse : fine) * millimetresIn(unit));
+}
+
 }  // namespace
+
+std::string fineLengthText(Length length, Unit unit) {
+  const double value = length.mm() / millimetresIn(unit);
+  const FineSteps steps = fineSteps(unit);
+  if (std::fabs(length.mm()) >= kernel::kContact && std::fabs(value) < steps.step / 2) {
+    return fmt::format("{:.2g}", value);
+  }
+  return toldCoarsely(value, steps) ? lengthText(length, unit) : decimalText(value, steps.decimals);
+}
+
+Length toldAtMost(Length length, Unit unit) {
+  return toldBeside(
+      length, unit, [](double v) { return std::floor(v); }, 1);
+}
+
+Length toldAtLeast(Length length, Unit unit) {
+  return toldBeside(
+      length, unit, [](double v) { return std::ceil(v); }, -1);
+}
 
 std::string lengthText(Length length, Unit unit) {
   const double value = length.mm() / millimetresIn(unit);

@@ -14,6 +14,16 @@ namespace dryfit::joinery {
 /// Rounding to 1/64 in moves a length by at most 0.2 mm (1/128 in).
 [[nodiscard]] std::string lengthText(Length length, Unit unit);
 
+/// A length as fine as a fit asks for: below 10 mm to 0.01 mm (0.001 cm); below 1 in to the nearest
+/// 1/64 or thousandth of an inch, whichever is nearer ("1/16", "0.059"); from there on as
+/// `lengthText`. What would round to nothing keeps two digits ("0.0034"), unless it is less than
+/// kernel::kContact.
+[[nodiscard]] std::string fineLengthText(Length length, Unit unit);
+/// The nearest length that is not more, or not less, and that `fineLengthText` tells exactly. What
+/// is within 0.000001 of such a length counts as it.
+[[nodiscard]] Length toldAtMost(Length length, Unit unit);
+[[nodiscard]] Length toldAtLeast(Length length, Unit unit);
+
 /// A length as typed by a person: "58", "5.8 cm", "2 1/4 in", "3/8 in", "22mm". A bare number is in
 /// `unit`. Error: badExpression.
 [[nodiscard]] Result<Length> parseLength(std::string_view text, Unit unit);

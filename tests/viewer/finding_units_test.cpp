@@ -16,7 +16,7 @@ TEST(FindingTableUnits, FollowTheUnitOfTheWindow) {
   ASSERT_TRUE(file) << file.error().line();
   BenchDocument document;
   FindingTable table(document);
-  document.start(std::move(*file), {});
+  document.start(std::move(*file));
   const auto sentences = [&] {
     EXPECT_TRUE(QTest::qWaitFor([&] { return !document.isBuilding(); }, kPatience));
     QString all;

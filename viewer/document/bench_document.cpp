@@ -35,16 +35,8 @@ class FileStep : public QUndoCommand {
   int stroke_;
 };
 
-namespace {
-
-/// Nothing where the file is not there.
-std::string bytesOf(const std::filesystem::path& path) {
-  return path.empty() ? std::string() : joinery::readWhole(path, "model").value_or(std::string());
-}
-
-}  // namespace
-
-BenchDocument::BenchDocument(QObject* parent) : QObject(parent) {
+BenchDocument::BenchDocument(QObject* parent, Reader read)
+    : QObject(parent), read_(std::move(read)) {
   connect(&undo_, &QUndoStack::indexChanged, this, &BenchDocument::changedMarkChanged);
   connect(&rebuilder_, &Rebuilder::built, this, [this](std::shared_ptr<const Assembled> a) {
     assembled_ = std::move(a);
@@ -58,13 +50,21 @@ BenchDocument::BenchDocument(QObject* parent) : QObject(parent) {
 }
 
 Result<void> BenchDocument::open(const std::filesystem::path& path) {
-  Result<joinery::ModelFile> file = joinery::ModelFile::load(path);
+  // Read once: what another program writes after these bytes is then seen to be another's.
+  Result<std::string> bytes = read_(path);
+  if (!bytes) return tl::unexpected<Error>(bytes.error());
+  Result<joinery::ModelFile> file = joinery::ModelFile::parse(*bytes, path.string());
   if (!file) return tl::unexpected<Error>(file.error());
-  start(std::move(*file), path);
+  take(std::move(*file), path, std::move(*bytes));
   return {};
 }
 
-void BenchDocument::start(joinery::ModelFile file, const std::filesystem::path& path) {
+void BenchDocument::start(joinery::ModelFile file) {
+  take(std::move(file), {}, {});
+}
+
+void BenchDocument::take(joinery::ModelFile file, const std::filesystem::path& path,
+                         std::string bytes) {
   undo_.clear();
   assembled_.reset();
   rebuilder_.forgetRequests();
@@ -74,7 +74,7 @@ void BenchDocument::start(joinery::ModelFile file, const std::filesystem::path& 
   file_ = std::make_shared<const joinery::ModelFile>(std::move(file));
   saved_ = file_;
   changed_ = false;
-  onDisk_ = bytesOf(path_);
+  onDisk_ = std::move(bytes);
   workOutNumbers();
   Q_EMIT opened();
   Q_EMIT numbersChanged();
@@ -93,7 +93,7 @@ Result<void> BenchDocument::saveAs(const std::filesystem::path& path) {
   path_ = path;
   saved_ = file_;
   changed_ = false;
-  onDisk_ = bytesOf(path_);
+  onDisk_ = file_->text();
   Q_EMIT changedMarkChanged();
   return {};
 }
@@ -103,7 +103,7 @@ bool BenchDocument::differsFromSaved() const {
 }
 
 bool BenchDocument::isOvertaken() const {
-  return isOpen() && !path_.empty() && bytesOf(path_) != onDisk_;
+  return isOpen() && !path_.empty() && read_(path_).value_or(std::string()) != onDisk_;
 }
 
 Result<joinery::Piece> BenchDocument::measuredPiece() const {
@@ -172,6 +172,10 @@ void BenchDocument::workOutNumbers() {
   piece_ = numbers(basis_);
   drawn_ = basis_ == joinery::Basis::drawn ? piece_ : numbers(joinery::Basis::drawn);
   rebuilder_.request(model(), basis_, unit_);
+}
+
+Result<std::string> readModelFile(const std::filesystem::path& path) {
+  return joinery::readWhole(path, "model");
 }
 
 BenchDocument::Edit dimensionEdit(const std::string& name, const std::string& value) {

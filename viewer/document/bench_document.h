@@ -6,6 +6,7 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <string>
 
 #include "joinery/file/model_file.h"
 #include "joinery/joints/cut_memory.h"
@@ -16,18 +17,23 @@
 
 namespace dryfit::viewer {
 
+/// All bytes of a model file. Errors: as joinery::readWhole.
+[[nodiscard]] Result<std::string> readModelFile(const std::filesystem::path& path);
+
 /// The piece on the bench: its model file, the numbers worked out from it, and the latest finished
 /// dry fit. Numbers follow an edit at once; solids and findings follow when the background work is
 /// done. All of it lives on the GUI thread.
 class BenchDocument : public QObject {
   Q_OBJECT
  public:
-  explicit BenchDocument(QObject* parent = nullptr);
+  /// How the bytes of a file are read.
+  using Reader = std::function<Result<std::string>(const std::filesystem::path& path)>;
+  explicit BenchDocument(QObject* parent = nullptr, Reader read = readModelFile);
 
   /// Errors: as ModelFile::load; the document stays as it was then.
   [[nodiscard]] Result<void> open(const std::filesystem::path& path);
-  /// Takes a model read elsewhere. `path` may be empty: it then has no file yet.
-  void start(joinery::ModelFile file, const std::filesystem::path& path);
+  /// Takes a model that has no file yet.
+  void start(joinery::ModelFile file);
   /// Errors: fileNotWritten; badUsage when there is no path yet.
   [[nodiscard]] Result<void> save();
   [[nodiscard]] Result<void> saveAs(const std::filesystem::path& path);
@@ -81,6 +87,7 @@ class BenchDocument : public QObject {
  private:
   friend class FileStep;
   [[nodiscard]] Result<joinery::ModelFile> edited(const Edit& edit) const;
+  void take(joinery::ModelFile file, const std::filesystem::path& path, std::string bytes);
   void replaceFile(std::shared_ptr<const joinery::ModelFile> file);
   void workOutNumbers();
   [[nodiscard]] bool differsFromSaved() const;
@@ -88,11 +95,12 @@ class BenchDocument : public QObject {
     return basis == joinery::Basis::drawn ? drawnMemory_ : measuredMemory_;
   }
 
+  Reader read_;
   std::shared_ptr<const joinery::ModelFile> file_;
   std::shared_ptr<const joinery::ModelFile> saved_;  ///< as saved, else as begun
   bool changed_ = false;
   std::filesystem::path path_;
-  std::string onDisk_;  ///< bytes of the file when it was read or saved here
+  std::string onDisk_;  ///< the very bytes that were read or saved here last
   joinery::Basis basis_ = joinery::Basis::drawn;
   joinery::Unit unit_ = joinery::Unit::mm;
   std::optional<joinery::Piece> piece_, drawn_;

@@ -1,18 +1,20 @@
 #include "viewer/document/draughtsman.h"
 
 #include <algorithm>
-#include <exception>
 #include <utility>
 
 #include "export/drawing/assembly_drawing.h"
 #include "export/drawing/part_drawing.h"
 #include "export/drawing/svg_writer.h"
+#include "export/words/failure_words.h"
 #include "joinery/piece/part_list.h"
 
 namespace dryfit::viewer {
 
-Draughtsman::Draughtsman(QObject* parent)
-    : QObject(parent), worker_([this](const std::stop_token& stop) { work(stop); }) {}
+Draughtsman::Draughtsman(QObject* parent, Pen pen)
+    : QObject(parent),
+      pen_(std::move(pen)),
+      worker_([this](const std::stop_token& stop) { work(stop); }) {}
 
 Draughtsman::~Draughtsman() {
   worker_.request_stop();
@@ -56,25 +58,31 @@ Result<QByteArray> Draughtsman::sheetFor(const Wish& wish) {
   // What was not looked at since the piece last changed will hardly be looked at again.
   if (wish.fit != drawnFit_) memory_.forgetUnused();
   drawnFit_ = wish.fit;
-  const joinery::Piece& piece = wish.fit->piece;
+  // Nothing may leave the thread, of whatever kind.
   try {
-    const auto groups = joinery::groupParts(piece);
-    exporting::DrawingOptions options;
-    options.unit = wish.unit;
-    options.sheets = static_cast<int>(groups.size()) + 1;
-    options.memory = &memory_;
-    const auto group = std::find_if(groups.begin(), groups.end(), [&](const auto& g) {
-      return wish.part && std::find(g.parts.begin(), g.parts.end(), *wish.part) != g.parts.end();
-    });
-    if (group != groups.end()) options.sheet = group->number + 1;
-    const auto sheet = group == groups.end()
-                           ? exporting::drawAssembly(piece, wish.fit->solids, groups, options)
-                           : exporting::drawPart(piece, wish.fit->solids, *group, options);
-    if (!sheet) return tl::unexpected<Error>(sheet.error());
-    return QByteArray::fromStdString(exporting::svgText(*sheet));
-  } catch (const std::exception& e) {
-    return fail(ErrorCode::libraryFailure, e.what());
+    return pen_(*wish.fit, wish.unit, wish.part, memory_);
+  } catch (...) {
+    return fail(ErrorCode::libraryFailure, exporting::failureWords(), "drawing");
   }
+}
+
+Result<QByteArray> svgSheet(const joinery::DryFit& fit, joinery::Unit unit,
+                            std::optional<joinery::PartId> part, exporting::ViewMemory& memory) {
+  const joinery::Piece& piece = fit.piece;
+  const auto groups = joinery::groupParts(piece);
+  exporting::DrawingOptions options;
+  options.unit = unit;
+  options.sheets = static_cast<int>(groups.size()) + 1;
+  options.memory = &memory;
+  const auto group = std::find_if(groups.begin(), groups.end(), [&](const auto& g) {
+    return part && std::find(g.parts.begin(), g.parts.end(), *part) != g.parts.end();
+  });
+  if (group != groups.end()) options.sheet = group->number + 1;
+  const auto sheet = group == groups.end()
+                         ? exporting::drawAssembly(piece, fit.solids, groups, options)
+                         : exporting::drawPart(piece, fit.solids, *group, options);
+  if (!sheet) return tl::unexpected<Error>(sheet.error());
+  return QByteArray::fromStdString(exporting::svgText(*sheet));
 }
 
 }  // namespace dryfit::viewer

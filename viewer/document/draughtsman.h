@@ -3,6 +3,7 @@
 #include <QByteArray>
 #include <QObject>
 #include <condition_variable>
+#include <functional>
 #include <memory>
 #include <mutex>
 #include <optional>
@@ -14,12 +15,22 @@
 
 namespace dryfit::viewer {
 
+/// The sheet of the part, with those made alike, or of the whole piece where none is given, as SVG.
+/// May throw what the geometry library throws.
+[[nodiscard]] Result<QByteArray> svgSheet(const joinery::DryFit& fit, joinery::Unit unit,
+                                          std::optional<joinery::PartId> part,
+                                          exporting::ViewMemory& memory);
+
 /// Draws sheets on a thread of its own; pictures that did not change since earlier sheets are taken
 /// over. Only the answer to the newest wish is delivered, on the thread this object lives on.
 class Draughtsman : public QObject {
   Q_OBJECT
  public:
-  explicit Draughtsman(QObject* parent = nullptr);
+  /// What draws a sheet. Whatever it throws becomes a `failed`.
+  using Pen =
+      std::function<Result<QByteArray>(const joinery::DryFit&, joinery::Unit,
+                                       std::optional<joinery::PartId>, exporting::ViewMemory&)>;
+  explicit Draughtsman(QObject* parent = nullptr, Pen pen = svgSheet);
   ~Draughtsman() override;
 
   /// The drawing of the part, with those made alike, or of the whole piece where none is given.
@@ -40,6 +51,7 @@ class Draughtsman : public QObject {
   void work(const std::stop_token& stop);
   [[nodiscard]] Result<QByteArray> sheetFor(const Wish& wish);
 
+  Pen pen_;             // touched by the worker only
   quint64 latest_ = 0;  // touched by the owner's thread only
   std::mutex mutex_;
   std::condition_variable_any wake_;

@@ -1,10 +1,8 @@
 #include "viewer/document/rebuilder.h"
 
-#include <Standard_Failure.hxx>
-#include <exception>
-#include <string>
 #include <utility>
 
+#include "export/words/failure_words.h"
 #include "viewer/view/part_shapes.h"
 
 namespace dryfit::viewer {
@@ -59,11 +57,8 @@ Rebuilder::Answer Rebuilder::build(const Request& request, const std::stop_token
     auto shapes = makePartShapes(**fit, earlier_ ? earlier_->fit.get() : nullptr,
                                  earlier_ ? earlier_->shapes.get() : nullptr);
     return std::make_shared<const Assembled>(Assembled{std::move(*fit), std::move(shapes)});
-  } catch (const Standard_Failure& failure) {
-    return fail(ErrorCode::libraryFailure,
-                std::string("the geometry library failed: ") + failure.GetMessageString());
-  } catch (const std::exception& e) {
-    return fail(ErrorCode::libraryFailure, e.what());
+  } catch (...) {
+    return fail(ErrorCode::libraryFailure, exporting::failureWords());
   }
 }
 

@@ -2,10 +2,10 @@
 
 #include <QUndoCommand>
 #include <algorithm>
-#include <exception>
 #include <utility>
 
 #include "export/layout/remaining_stock.h"
+#include "export/words/failure_words.h"
 #include "joinery/base/atomic_write.h"
 #include "joinery/layout/lay_out.h"
 #include "joinery/stock/rough_sizes.h"
@@ -139,8 +139,8 @@ Result<void> StockDesk::layOut() {
       } else {
         answer = tl::unexpected<Error>(layout.error());
       }
-    } catch (const std::exception& e) {
-      answer = fail(ErrorCode::libraryFailure, e.what());
+    } catch (...) {
+      answer = fail(ErrorCode::libraryFailure, exporting::failureWords());
     }
     QMetaObject::invokeMethod(
         this,

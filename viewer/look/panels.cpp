@@ -10,6 +10,7 @@
 #include <QTableView>
 #include <QToolTip>
 #include <QVBoxLayout>
+#include <utility>
 
 namespace dryfit::viewer {
 namespace {
@@ -61,7 +62,47 @@ class WholeTexts : public QObject {
   QAbstractItemView* view_;
 };
 
+/// The line of `sayWhenEmpty`, laid over the view's rows.
+class QuietLine : public QLabel {
+ public:
+  QuietLine(QAbstractItemView* view, std::function<QString()> words)
+      : QLabel(view->viewport()), view_(view), words_(std::move(words)) {
+    setObjectName("quietLine");
+    setProperty("role", "aside");
+    setAlignment(Qt::AlignCenter);
+    setWordWrap(true);
+    setMargin(8);
+    setAttribute(Qt::WA_TransparentForMouseEvents);
+    view->viewport()->installEventFilter(this);
+    const QAbstractItemModel* model = view->model();
+    connect(model, &QAbstractItemModel::modelReset, this, &QuietLine::refresh);
+    connect(model, &QAbstractItemModel::rowsInserted, this, &QuietLine::refresh);
+    connect(model, &QAbstractItemModel::rowsRemoved, this, &QuietLine::refresh);
+    refresh();
+  }
+
+  bool eventFilter(QObject*, QEvent* event) override {
+    if (event->type() == QEvent::Resize) resize(view_->viewport()->size());
+    return false;
+  }
+
+ private:
+  void refresh() {
+    const bool empty = view_->model() == nullptr || view_->model()->rowCount() == 0;
+    setText(empty ? words_() : QString());
+    setVisible(!text().isEmpty());
+    resize(view_->viewport()->size());
+  }
+
+  QAbstractItemView* view_;
+  std::function<QString()> words_;
+};
+
 }  // namespace
+
+void sayWhenEmpty(QAbstractItemView* view, std::function<QString()> words) {
+  new QuietLine(view, std::move(words));  // the view's viewport owns it
+}
 
 void showWholeTextsOf(QAbstractItemView* view) {
   view->viewport()->installEventFilter(new WholeTexts(view));

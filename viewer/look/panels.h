@@ -2,6 +2,7 @@
 
 #include <QString>
 #include <QWidget>
+#include <functional>
 
 class QAbstractItemView;
 class QHBoxLayout;
@@ -17,6 +18,9 @@ namespace dryfit::viewer {
 
 /// Where a cell is too narrow for its text and has no tip of its own, the tip shows the whole text.
 void showWholeTextsOf(QAbstractItemView* view);
+
+/// Says `words` in the middle of the view as long as it has no rows; nothing where they are empty.
+void sayWhenEmpty(QAbstractItemView* view, std::function<QString()> words);
 
 /// What to do about changes that are not saved yet.
 enum class Unsaved { save, drop, stay };

@@ -2,6 +2,7 @@
 
 #include "joinery/base/unit.h"
 
+#include <QObject>
 #include <QStringList>
 #include <algorithm>
 
@@ -53,6 +54,10 @@ QString measureWords(double value, const std::string& ownUnit, joinery::Unit uni
     return trimmedNumber(value, value < 100 ? 1 : 0) + ' ' + own;
   }
   return trimmedNumber(value, 2) + ' ' + own;
+}
+
+QString noPieceWords() {
+  return QObject::tr("No piece yet. Open one with Ctrl+O.");
 }
 
 QString unitWords(joinery::Unit unit) {

@@ -15,6 +15,8 @@ namespace dryfit::viewer {
 [[nodiscard]] QString fineLengthWords(double mm, joinery::Unit unit);
 /// A finding's measure or limit in its own unit, lengths in the shown one.
 [[nodiscard]] QString measureWords(double value, const std::string& ownUnit, joinery::Unit unit);
+/// What a page says that waits for a piece.
+[[nodiscard]] QString noPieceWords();
 /// "mm", "cm", "in".
 [[nodiscard]] QString unitWords(joinery::Unit unit);
 /// "blind_mortise-tenon" -> "blind mortise tenon"; the first letter as it is.

@@ -9,6 +9,7 @@
 
 #include "viewer/document/bench_document.h"
 #include "viewer/look/look.h"
+#include "viewer/look/words.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -71,7 +72,9 @@ void DrawingPage::paintEvent(QPaintEvent*) {
   if (!trouble_.isEmpty() || !picture_.isValid()) {
     painter.setPen(colour::ink);
     painter.drawText(rect().adjusted(12, 12, -12, -12), Qt::AlignCenter | Qt::TextWordWrap,
-                     trouble_.isEmpty() ? tr("Drawing…") : trouble_);
+                     !document_.isOpen()  ? noPieceWords()
+                     : trouble_.isEmpty() ? tr("Drawing…")
+                                          : trouble_);
     return;
   }
   const QRectF page = sheetPlace();

@@ -14,9 +14,9 @@
 #include "joinery/formula/length_text.h"
 #include "joinery/trade/allowances.h"
 #include "viewer/document/stock_desk.h"
+#include "viewer/look/panels.h"
 #include "viewer/pages/saw_choice.h"
 #include "viewer/tables/stock_table.h"
-#include "viewer/look/panels.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -32,6 +32,7 @@ StockPage::StockPage(StockDesk& desk, BenchDocument& document, QWidget* parent)
   table_ = new StockTable(desk_, document_, this);
   view_ = makeTable(table_, this);
   view_->setObjectName("stock");
+  sayWhenEmpty(view_, [] { return tr("No stock list yet. Open one with the button above."); });
   int column = 0;
   for (const int width : {112, 92, 60, 54, 76, 52, 58, 80}) view_->setColumnWidth(column++, width);
   connect(table_, &StockTable::refused, this, &StockPage::refused);

@@ -19,9 +19,8 @@ DimensionTable::DimensionTable(BenchDocument& document, QObject* parent)
 }
 
 void DimensionTable::refresh() {
-  if (rows_ == 0) return;
   refusedRow_ = -1;
-  Q_EMIT dataChanged(index(0, 0), index(rows_ - 1, columns - 1));
+  if (rows_ > 0) Q_EMIT dataChanged(index(0, 0), index(rows_ - 1, columns - 1));
   Q_EMIT headerDataChanged(Qt::Horizontal, value, value);
 }
 

@@ -145,16 +145,18 @@ QVariant MeasuredTable::headerData(int section, Qt::Orientation orientation, int
     return QVariant((section >= drawn ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter);
   }
   if (role != Qt::DisplayRole) return {};
-  const QString unit = document_.isOpen() ? unitWords(document_.unit()) : QString();
+  const auto inUnit = [this](const QString& words) {
+    return document_.isOpen() ? tr("%1, %2").arg(words, unitWords(document_.unit())) : words;
+  };
   switch (section) {
     case what:
       return tr("Wood");
     case size:
       return tr("Size");
     case drawn:
-      return tr("Drawn, %1").arg(unit);
+      return inUnit(tr("Drawn"));
     case measured:
-      return tr("Measured, %1").arg(unit);
+      return inUnit(tr("Measured"));
     default:
       return tr("Off by");
   }

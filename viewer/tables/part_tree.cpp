@@ -60,6 +60,8 @@ PartTree::PartTree(BenchDocument& document, QWidget* parent)
   widths_.setSingleShot(true);
   widths_.setInterval(kRestMs);
   connect(&widths_, &QTimer::timeout, this, &PartTree::fitColumns);
+  showHeads();
+  fitColumns();
   connect(&document, &BenchDocument::opened, this, &PartTree::rebuild);
   connect(&document, &BenchDocument::numbersChanged, this, &PartTree::refresh);
   connect(this, &QTreeWidget::itemSelectionChanged, this, [this] { Q_EMIT partsChosen(chosen()); });
@@ -90,11 +92,10 @@ void PartTree::rebuild() {
   fitColumns();
 }
 
-void PartTree::refresh() {
-  const QSignalBlocker quiet(this);
-  widths_.start();
-  setHeaderLabels({tr("Part, sizes in %1").arg(unitWords(document_.unit())), tr("Shoulder"),
-                   tr("Overall"), tr("Width"), tr("Thick"), tr("Wood"), tr("Made")});
+void PartTree::showHeads() {
+  setHeaderLabels(
+      {document_.isOpen() ? tr("Part, sizes in %1").arg(unitWords(document_.unit())) : tr("Part"),
+       tr("Shoulder"), tr("Overall"), tr("Width"), tr("Thick"), tr("Wood"), tr("Made")});
   headerItem()->setToolTip(made,
                            tr("How far the part is made; right click, or “Change”, to mark it"));
   for (const int column : {shoulder, overall, width, thickness}) {
@@ -102,6 +103,12 @@ void PartTree::refresh() {
   }
   headerItem()->setToolTip(shoulder, tr("Length from shoulder to shoulder"));
   headerItem()->setToolTip(overall, tr("Length to cut, tenons and tongues included"));
+}
+
+void PartTree::refresh() {
+  const QSignalBlocker quiet(this);
+  widths_.start();
+  showHeads();
   const joinery::Piece* piece = document_.piece();
   const joinery::Unit unit = document_.unit();
   for (std::size_t i = 0; i < items_.size(); ++i) {

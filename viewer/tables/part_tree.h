@@ -38,6 +38,7 @@ class PartTree : public QTreeWidget {
 
  private:
   void rebuild();
+  void showHeads();
   void refresh();
   void fitColumns();
   [[nodiscard]] QString markedWords(const joinery::Piece& piece,

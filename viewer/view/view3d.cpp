@@ -2,13 +2,17 @@
 
 #include <Aspect_NeutralWindow.hxx>
 #include <QKeyEvent>
+#include <QLabel>
 #include <QMouseEvent>
 #include <QTimer>
+#include <QVBoxLayout>
 #include <QWheelEvent>
 #include <TopoDS_Shape.hxx>
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
+#include "export/words/failure_words.h"
 #include "viewer/view/scene.h"
 
 namespace dryfit::viewer {
@@ -30,10 +34,11 @@ gp_Pnt middleOf(const Bnd_Box& box) {
 }  // namespace
 
 struct View3d::Impl {
-  Scene scene;
+  std::optional<Scene> scene;  ///< none where it cannot be drawn
   Handle(V3d_View) view;
   Handle(Aspect_NeutralWindow) window;
-  bool ready() const { return !window.IsNull(); }
+  QString trouble;
+  bool ready() const { return scene.has_value() && !window.IsNull(); }
 };
 
 View3d::View3d(QWidget* parent) : QWidget(parent), impl_(std::make_unique<Impl>()) {
@@ -43,27 +48,63 @@ View3d::View3d(QWidget* parent) : QWidget(parent), impl_(std::make_unique<Impl>(
   setMouseTracking(true);
   setFocusPolicy(Qt::StrongFocus);
   setMinimumSize(240, 180);
-  impl_->view = impl_->scene.makeView();
+  draw([this] { impl_->view = impl_->scene.emplace().makeView(); });
   rest_.setSingleShot(true);
   rest_.setInterval(kRestMs);
   connect(&rest_, &QTimer::timeout, this, [this] { update(); });
 }
 
 View3d::~View3d() {
-  impl_->scene.clear();
+  if (!impl_->scene) return;
+  impl_->scene->clear();
   if (!impl_->view.IsNull()) impl_->view->Remove();
+}
+
+QString View3d::trouble() const {
+  return impl_->trouble;
+}
+
+QPaintEngine* View3d::paintEngine() const {
+  return impl_->trouble.isEmpty() ? nullptr : QWidget::paintEngine();
+}
+
+void View3d::draw(const std::function<void()>& work) {
+  try {
+    work();
+  } catch (...) {
+    giveUp(QString::fromStdString(exporting::failureWords()));
+  }
+}
+
+void View3d::giveUp(const QString& why) {
+  impl_->trouble = tr("There is no picture of the piece: this display cannot draw it (%1). "
+                      "Everything else works; a display with OpenGL shows the picture.")
+                       .arg(why);
+  // What is half made is left as it is: taking it down would ask the driver again.
+  impl_->window.Nullify();
+  impl_->view.Nullify();
+  impl_->scene.reset();
+  setAttribute(Qt::WA_PaintOnScreen, false);
+  setAttribute(Qt::WA_NoSystemBackground, false);
+  auto* words = new QLabel(impl_->trouble, this);
+  words->setObjectName("noPicture");
+  words->setAlignment(Qt::AlignCenter);
+  words->setWordWrap(true);
+  words->setMargin(24);
+  auto* all = new QVBoxLayout(this);
+  all->addWidget(words);
 }
 
 void View3d::showEvent(QShowEvent* event) {
   QWidget::showEvent(event);
-  if (impl_->ready()) return;
+  if (impl_->ready() || !impl_->scene) return;
   // The library must not ask the X server for the size: Qt's request for it may still be on its
   // way.
   impl_->window = new Aspect_NeutralWindow;
   impl_->window->SetNativeHandle(static_cast<Aspect_Drawable>(winId()));
   const QSize pixels = size() * devicePixelRatioF();
   impl_->window->SetSize(pixels.width(), pixels.height());
-  impl_->view->SetWindow(impl_->window);
+  draw([this] { impl_->view->SetWindow(impl_->window); });
 }
 
 void View3d::paintEvent(QPaintEvent*) {
@@ -71,7 +112,7 @@ void View3d::paintEvent(QPaintEvent*) {
   // Smooth edges take longer than all else where the machine draws without a graphics card: while
   // the piece changes it is drawn without them, and again with them when it has come to rest.
   impl_->view->ChangeRenderingParams().NbMsaaSamples = rest_.isActive() ? 0 : kEdgeSamples;
-  impl_->view->Redraw();
+  draw([this] { impl_->view->Redraw(); });
 }
 
 void View3d::drawQuickly() {
@@ -90,7 +131,8 @@ void View3d::resizeEvent(QResizeEvent* event) {
 }
 
 void View3d::showPiece(std::shared_ptr<const Assembled> assembled) {
-  impl_->scene.show(std::move(assembled));
+  if (!impl_->scene) return;
+  impl_->scene->show(std::move(assembled));
   if (!fitted_) {
     lookFrom(Side::corner);
     fitted_ = true;
@@ -99,18 +141,21 @@ void View3d::showPiece(std::shared_ptr<const Assembled> assembled) {
 }
 
 void View3d::clear() {
-  impl_->scene.clear();
+  if (!impl_->scene) return;
+  impl_->scene->clear();
   fitted_ = false;
   update();
 }
 
 void View3d::choose(const std::vector<joinery::PartId>& parts) {
-  impl_->scene.choose(parts);
+  if (!impl_->scene) return;
+  impl_->scene->choose(parts);
   update();
 }
 
 void View3d::bringOut(const joinery::Finding* finding) {
-  impl_->scene.bringOut(finding);
+  if (!impl_->scene) return;
+  impl_->scene->bringOut(finding);
   if (finding != nullptr) {
     const kernel::Vec3 size = finding->box.size();
     const double room = std::max(kRoomRound, 0.6 * std::max({size.x, size.y, size.z}));
@@ -120,21 +165,23 @@ void View3d::bringOut(const joinery::Finding* finding) {
 }
 
 void View3d::lookFrom(Side side) {
+  if (!impl_->scene) return;
   lookAt(impl_->view, side);
   fitAll();
 }
 
 void View3d::fitAll() {
-  fit(impl_->view, impl_->scene.bounds());
+  if (!impl_->scene) return;
+  fit(impl_->view, impl_->scene->bounds());
   update();
 }
 
 TopoDS_Shape View3d::shapeOf(joinery::PartId part) const {
-  return impl_->scene.shapeOf(part);
+  return impl_->scene ? impl_->scene->shapeOf(part) : TopoDS_Shape();
 }
 
 std::vector<joinery::PartId> View3d::chosen() const {
-  return impl_->scene.chosen();
+  return impl_->scene ? impl_->scene->chosen() : std::vector<joinery::PartId>{};
 }
 
 QPoint View3d::device(QPointF position) const {
@@ -166,9 +213,9 @@ void View3d::mouseMoveEvent(QMouseEvent* event) {
 void View3d::mouseReleaseEvent(QMouseEvent* event) {
   if (dragged_ || event->button() != Qt::LeftButton || !impl_->ready()) return;
   point(device(event->position()));
-  const std::optional<joinery::PartId> part = impl_->scene.pointedAt();
+  const std::optional<joinery::PartId> part = impl_->scene->pointedAt();
   std::vector<joinery::PartId> parts;
-  if (event->modifiers().testFlag(Qt::ControlModifier)) parts = impl_->scene.chosen();
+  if (event->modifiers().testFlag(Qt::ControlModifier)) parts = impl_->scene->chosen();
   if (part) {
     const auto had = std::find(parts.begin(), parts.end(), *part);
     if (had == parts.end()) {
@@ -184,13 +231,13 @@ void View3d::mouseReleaseEvent(QMouseEvent* event) {
 void View3d::mouseDoubleClickEvent(QMouseEvent* event) {
   if (event->button() != Qt::LeftButton || !impl_->ready()) return;
   point(device(event->position()));
-  const std::optional<joinery::PartId> part = impl_->scene.pointedAt();
+  const std::optional<joinery::PartId> part = impl_->scene->pointedAt();
   if (!part) {
     fitAll();
     return;
   }
   Bnd_Box box;
-  impl_->scene.context()->DetectedInteractive()->BoundingBox(box);
+  impl_->scene->context()->DetectedInteractive()->BoundingBox(box);
   box.Enlarge(kRoomRound / 2);
   fit(impl_->view, box);
   update();
@@ -255,7 +302,7 @@ void View3d::zoom(QPoint at, double notches) {
 
 void View3d::leaveEvent(QEvent*) {
   if (!impl_->ready()) return;
-  impl_->scene.context()->ClearDetected(Standard_False);
+  impl_->scene->context()->ClearDetected(Standard_False);
   Q_EMIT partPointedAt(std::nullopt);
   update();
 }
@@ -263,7 +310,7 @@ void View3d::leaveEvent(QEvent*) {
 /// Turns about the upright axis and tips about the view's right, both through the piece's middle,
 /// so that upright stays upright.
 void View3d::orbit(QPoint by) {
-  const Bnd_Box box = impl_->scene.bounds();
+  const Bnd_Box box = impl_->scene->bounds();
   if (box.IsVoid()) return;
   const Handle(Graphic3d_Camera)& camera = impl_->view->Camera();
   const gp_Pnt middle = middleOf(box);
@@ -281,9 +328,9 @@ void View3d::orbit(QPoint by) {
 
 void View3d::point(QPoint at) {
   if (!impl_->ready()) return;
-  const auto before = impl_->scene.pointedAt();
-  impl_->scene.context()->MoveTo(at.x(), at.y(), impl_->view, Standard_False);
-  const auto now = impl_->scene.pointedAt();
+  const auto before = impl_->scene->pointedAt();
+  impl_->scene->context()->MoveTo(at.x(), at.y(), impl_->view, Standard_False);
+  const auto now = impl_->scene->pointedAt();
   if (before == now) return;
   Q_EMIT partPointedAt(now);
   update();

@@ -20,7 +20,8 @@ enum class Side;
 ///
 /// Left button drags turn, middle or right button drags shift, the wheel zooms about the pointer, a
 /// left click chooses a part (with Ctrl one more), a double click brings a part into sight. With
-/// the keyboard: arrows turn, with Shift they shift; plus and minus zoom.
+/// the keyboard: arrows turn, with Shift they shift; plus and minus zoom. Where the display has no
+/// graphics driver for it, a line says so in its place.
 class View3d : public QWidget {
   Q_OBJECT
  public:
@@ -39,7 +40,10 @@ class View3d : public QWidget {
   [[nodiscard]] TopoDS_Shape shapeOf(joinery::PartId part) const;
   [[nodiscard]] std::vector<joinery::PartId> chosen() const;
 
-  [[nodiscard]] QPaintEngine* paintEngine() const override { return nullptr; }
+  /// Why there is no picture; empty where there is one.
+  [[nodiscard]] QString trouble() const;
+  /// None: the library draws. Without a picture, Qt paints the words that stand for it.
+  [[nodiscard]] QPaintEngine* paintEngine() const override;
   [[nodiscard]] QSize sizeHint() const override { return {760, 560}; }
 
  Q_SIGNALS:
@@ -60,6 +64,10 @@ class View3d : public QWidget {
 
  private:
   struct Impl;
+  /// From here on there is no picture, but these words.
+  void giveUp(const QString& why);
+  /// Does what needs the graphics driver, which throws where it fails; gives up then.
+  void draw(const std::function<void()>& work);
   [[nodiscard]] QPoint device(QPointF position) const;
   /// Paints at once without smooth edges, and once more with them when nothing has moved for a
   /// while.

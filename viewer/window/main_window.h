@@ -37,6 +37,8 @@ class MainWindow : public QMainWindow {
   bool openFile(const std::filesystem::path& path);
   /// Opens a stock list for it; told likewise.
   bool openStock(const std::filesystem::path& path);
+  /// Tells in the status bar what went wrong.
+  void warn(const QString& line);
 
   [[nodiscard]] BenchDocument& document() { return document_; }
   [[nodiscard]] StockDesk& desk() { return desk_; }
@@ -78,7 +80,6 @@ class MainWindow : public QMainWindow {
   void showNumbers();
   void showVerdict();
   void tell(const QString& line);
-  void warn(const QString& line);
   [[nodiscard]] QString nameOfFile() const;
 
   BenchDocument document_;

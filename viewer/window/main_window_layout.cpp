@@ -12,6 +12,8 @@
 #include <QToolBar>
 #include <QVBoxLayout>
 
+#include "viewer/look/panels.h"
+#include "viewer/look/words.h"
 #include "viewer/pages/drawing_page.h"
 #include "viewer/pages/layout_page.h"
 #include "viewer/pages/stock_page.h"
@@ -26,7 +28,6 @@
 #include "viewer/view/scene.h"
 #include "viewer/view/view3d.h"
 #include "viewer/window/main_window.h"
-#include "viewer/look/panels.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -43,6 +44,11 @@ QSplitter* split(Qt::Orientation way, QWidget* first, QWidget* second) {
   splitter->setHandleWidth(5);
   splitter->setChildrenCollapsible(false);
   return splitter;
+}
+
+/// Before a piece is open, the view says how to open one.
+void sayWithoutPiece(QAbstractItemView* view, const BenchDocument& document) {
+  sayWhenEmpty(view, [&document] { return document.isOpen() ? QString() : noPieceWords(); });
 }
 
 }  // namespace
@@ -88,6 +94,7 @@ void MainWindow::makeFindingPanel() {
   findings_ = new FindingTable(document_, this);
   findingView_ = makeTable(findings_, this);
   findingView_->setObjectName("findings");
+  sayWithoutPiece(findingView_, document_);
   setWidths(findingView_, {84, 100, 360, 96, 96});
   findingView_->horizontalHeader()->setStretchLastSection(false);
   findingView_->horizontalHeader()->setSectionResizeMode(FindingTable::what, QHeaderView::Stretch);
@@ -102,6 +109,7 @@ void MainWindow::makeTables() {
   dimensions_ = new DimensionTable(document_, this);
   dimensionView_ = makeTable(dimensions_, this);
   dimensionView_->setObjectName("dimensions");
+  sayWithoutPiece(dimensionView_, document_);
   setWidths(dimensionView_, {140, 164, 86, 90});
   auto* dimensionEntry = new ExpressionDelegate(
       [this](const QModelIndex& at, const QString& text) { return dimensions_->trial(at, text); },
@@ -111,6 +119,7 @@ void MainWindow::makeTables() {
   measured_ = new MeasuredTable(document_, this);
   measuredView_ = makeTable(measured_, this);
   measuredView_->setObjectName("measured");
+  sayWithoutPiece(measuredView_, document_);
   setWidths(measuredView_, {150, 84, 96, 118, 60});
   auto* measuredEntry = new ExpressionDelegate(
       [this](const QModelIndex& at, const QString& text) { return measured_->trial(at, text); },
@@ -129,6 +138,8 @@ QTabWidget* MainWindow::makePartLists() {
   connect(parts_, &PartTree::told, this, &MainWindow::tell);
   joints_ = new JointTree(document_);
   joints_->setObjectName("joints");
+  sayWithoutPiece(parts_, document_);
+  sayWithoutPiece(joints_, document_);
   auto* lists = new QTabWidget;
   lists->addTab(parts_, tr("Parts"));
   lists->addTab(joints_, tr("Joints"));
