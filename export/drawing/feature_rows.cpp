@@ -19,7 +19,6 @@ namespace {
 using joinery::Feature;
 using joinery::LocalFace;
 using joinery::PlacedPart;
-using joinery::Purpose;
 using joinery::Unit;
 using kernel::Vec3;
 
@@ -208,19 +207,6 @@ std::string sentenceCase(std::string words) {
     words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
   }
   return words;
-}
-
-bool standsOut(Purpose purpose) {
-  switch (purpose) {
-    case Purpose::tenon:
-    case Purpose::haunch:
-    case Purpose::tongue:
-    case Purpose::lap:
-    case Purpose::dowel:
-      return true;
-    default:
-      return false;
-  }
 }
 
 std::array<double, 2> Slope::sidesAt(double at) const {

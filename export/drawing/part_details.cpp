@@ -12,7 +12,7 @@ namespace dryfit::exporting {
 namespace {
 
 using joinery::Feature;
-using joinery::Purpose;
+using joinery::Showing;
 using kernel::Viewpoint;
 
 constexpr double kSame = 0.01;
@@ -58,7 +58,7 @@ class DetailFinder {
   /// An edge as thick as the part itself, or a cut made to another part's face: no section tells
   /// more of it than the views do.
   [[nodiscard]] bool isPlain(const Feature& f) const {
-    if (f.purpose == Purpose::shoulderFit) return true;
+    if (traitsOf(f.purpose).showing == Showing::notAtAll) return true;
     return standsOut(f.purpose) && f.face.axis != c_.pose.faceSide.axis &&
            c_.runsOut(f, c_.pose.faceSide.axis);
   }
@@ -112,7 +112,7 @@ class DetailFinder {
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
       const Feature& f = feature(i);
       if (f.face.axis == 0 && f.face.far == far && runAxis(f) != 0 && !isRound(f) && !isPlain(f) &&
-          f.purpose != Purpose::tongue && f.purpose != Purpose::rebate) {
+          traitsOf(f.purpose).showing == Showing::fully) {
         here.push_back(i);
       }
     }

@@ -14,7 +14,7 @@ namespace {
 
 using joinery::Feature;
 using joinery::LocalFace;
-using joinery::Purpose;
+using joinery::Showing;
 using kernel::Box3;
 using kernel::Viewpoint;
 
@@ -136,7 +136,7 @@ class LongView {
       if (homeFace(c_, f) != face_) continue;
       block_.addBalloon(c_.letterOf(i),
                         anchorsIn(view_.of(f.extent), block_.scale(), side_ == Side::bottom));
-      if (f.face.axis == 0 || f.purpose == Purpose::shoulderFit) continue;
+      if (f.face.axis == 0 || traitsOf(f.purpose).showing == Showing::notAtAll) continue;
       if (isRound(f)) {
         addRunning(f, f.extent.centre().x);
         addCentreLines(f);
@@ -191,12 +191,10 @@ std::string endWords(const PartContext& c) {
   std::string words;
   for (const Feature& f : c.part.features) {
     if (!standsOut(f.purpose) || f.face.axis != 0) continue;
-    const std::string word = f.purpose == Purpose::tongue   ? "tongues"
-                             : f.purpose == Purpose::tenon  ? "tenons"
-                             : f.purpose == Purpose::haunch ? words
-                                                            : "joints";
+    const std::string_view word = traitsOf(f.purpose).atEnds;
+    if (word.empty()) continue;
     if (words.empty()) words = word;
-    if (!word.empty() && words != word) words = "joints";
+    if (words != word) words = "joints";
   }
   return words.empty() ? "joints" : words;
 }

@@ -43,11 +43,10 @@ std::vector<Wall> wallsOf(const Piece& piece, const PlacedPart& part, const Feat
         {&cut, face, woodTo(part, cut.extent, face), wallLimit(part, face.axis, pocket)});
   };
   if (!cut.through) add({cut.face.axis, !cut.face.far});
-  if (cut.purpose == Purpose::rebate || cut.purpose == Purpose::lapSocket) return walls;
+  if (traitsOf(cut.purpose).openBeside) return walls;
   for (int axis = 0; axis < 3; ++axis) {
     if (axis == cut.face.axis) continue;
-    if (runsAlong(cut.purpose) && axis == runAxis(cut)) continue;
-    if (cut.purpose == Purpose::haunchSocket && axis == runAxis(cut)) continue;
+    if (traitsOf(cut.purpose).openAlongRun && axis == runAxis(cut)) continue;
     // Wood that runs out at the end of the grain is the grain check's affair.
     if (isSolidWood(piece, part.id) && axis == part.grainAxis) continue;
     add({axis, false});

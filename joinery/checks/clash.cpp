@@ -173,7 +173,7 @@ void cutTenons(const Piece& piece, const Cuts& cuts, std::vector<Finding>& findi
   const PlacedPart& part = cuts.part;
   const Rule& most = rule(RuleId::tenonLossShareMost);
   for (const Feature& tenon : part.features) {
-    if (tenon.stage != Stage::insert || tenon.purpose != Purpose::tenon) continue;
+    if (tenon.stage != Stage::insert || !traitsOf(tenon.purpose).bears) continue;
     const Loss loss = lossOf(cuts, tenon);
     if (loss.share <= most.value + 1e-9) continue;
     Finding f;

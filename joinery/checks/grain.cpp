@@ -27,7 +27,7 @@ bool hasGrain(const Piece& piece, const PlacedPart& part) {
 void tenonsAcrossGrain(const Piece& piece, const PlacedPart& part, std::vector<Finding>& findings) {
   const Feature* first = nullptr;
   for (const Feature& tenon : part.features) {
-    if (tenon.stage != Stage::insert || tenon.purpose != Purpose::tenon) continue;
+    if (tenon.stage != Stage::insert || !traitsOf(tenon.purpose).bears) continue;
     if (tenon.face.axis != part.grainAxis && first == nullptr) first = &tenon;
   }
   if (first == nullptr) return;
@@ -51,11 +51,9 @@ void tenonsAcrossGrain(const Piece& piece, const PlacedPart& part, std::vector<F
 
 /// True where a cut has a bank of short grain between itself and the end of the part.
 bool severesGrain(const PlacedPart& part, const Feature& cut) {
-  if (cut.purpose == Purpose::mortise || cut.purpose == Purpose::dowelHole) {
-    return cut.face.axis != part.grainAxis;
-  }
-  const bool channel = cut.purpose == Purpose::groove || cut.purpose == Purpose::housing;
-  return channel && cut.face.axis != part.grainAxis && runAxis(cut) != part.grainAxis;
+  const ShortGrain where = traitsOf(cut.purpose).shortGrain;
+  if (where == ShortGrain::never || cut.face.axis == part.grainAxis) return false;
+  return where == ShortGrain::enteredAcross || runAxis(cut) != part.grainAxis;
 }
 
 struct EndWood {

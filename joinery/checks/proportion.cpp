@@ -68,7 +68,7 @@ double thicknessOf(const Piece& piece, const PlacedPart& part, const Feature& te
 const Feature* mortiseOf(const Piece& piece, const Feature& tenon) {
   for (const PartId mate : piece.joints[tenon.joint.index()].mates) {
     for (const Feature& feature : piece.parts[mate.index()].featuresOf(tenon.joint)) {
-      if (feature.purpose == Purpose::mortise) return &feature;
+      if (traitsOf(feature.purpose).roomFor == tenon.purpose) return &feature;
     }
   }
   return nullptr;
@@ -120,7 +120,7 @@ void tenonWidth(const CheckInput& input, const PlacedPart& part, const Feature& 
 bool sharesItsRoom(const PlacedPart& mate, const Feature& mortise) {
   const std::vector<const Feature*> cuts = cutsOf(mate);
   return std::any_of(cuts.begin(), cuts.end(), [&](const Feature* other) {
-    if (other->purpose != Purpose::mortise || other->face.axis == mortise.face.axis) return false;
+    if (other->purpose != mortise.purpose || other->face.axis == mortise.face.axis) return false;
     const int along = 3 - other->face.axis - mortise.face.axis;
     return other->extent.min[along] < mortise.extent.max[along] &&
            mortise.extent.min[along] < other->extent.max[along];
@@ -152,10 +152,9 @@ void tenonLength(const CheckInput& input, const PlacedPart& part, const Feature&
 }
 
 void housingDepth(const CheckInput& input, const PlacedPart& part, const Feature& housing,
-                  std::vector<Finding>& findings) {
+                  const Rule& most, std::vector<Finding>& findings) {
   const Piece& piece = input.piece;
   const Unit unit = input.unit;
-  const Rule& most = rule(RuleId::housingDepthShareMost);
   const double high = most.value * part.size[housing.face.axis];
   const double depth = housing.extent.size()[housing.face.axis];
   if (depth <= high + kernel::kContact) return;
@@ -173,15 +172,16 @@ Result<void> proportion(const CheckInput& input, std::vector<Finding>& findings)
   const Piece& piece = input.piece;
   for (const PlacedPart& part : piece.parts) {
     for (const Feature& feature : part.features) {
-      if (feature.stage == Stage::insert && feature.purpose == Purpose::tenon) {
+      const PurposeTraits& traits = traitsOf(feature.purpose);
+      if (feature.stage == Stage::insert && traits.bears) {
         tenonThickness(input, part, feature, findings);
         // A stub in a groove is short and as wide as its part by its nature.
         const Feature* mortise = mortiseOf(piece, feature);
         if (mortise == nullptr) continue;
         tenonWidth(input, part, feature, *mortise, findings);
         tenonLength(input, part, feature, *mortise, findings);
-      } else if (feature.stage == Stage::cut && feature.purpose == Purpose::housing) {
-        housingDepth(input, part, feature, findings);
+      } else if (feature.stage == Stage::cut && traits.greatestDepth) {
+        housingDepth(input, part, feature, rule(*traits.greatestDepth), findings);
       }
     }
   }

@@ -102,15 +102,6 @@ bool isSquare(const Feature& feature) {
   return block != nullptr && block->frame == kernel::Frame{};
 }
 
-bool runsAlong(Purpose purpose) {
-  return purpose == Purpose::groove || purpose == Purpose::housing || purpose == Purpose::rebate;
-}
-
-bool isPocket(Purpose purpose) {
-  return purpose == Purpose::mortise || purpose == Purpose::haunchSocket ||
-         purpose == Purpose::dowelHole;
-}
-
 int runAxis(const Feature& feature) {
   const int a = (feature.face.axis + 1) % 3;
   const int b = (feature.face.axis + 2) % 3;
@@ -162,7 +153,7 @@ Result<double> wallBetween(const Box3& overall, const Feature& a, const Feature&
 }
 
 bool isOrdinaryMeeting(const Piece& piece, const Feature& a, const Feature& b) {
-  if (a.purpose == Purpose::rebate || b.purpose == Purpose::rebate) return true;
+  if (traitsOf(a.purpose).meetsAny || traitsOf(b.purpose).meetsAny) return true;
   const bool runA = runsAlong(a.purpose);
   const bool runB = runsAlong(b.purpose);
   const bool sameFace = a.face == b.face;
@@ -174,8 +165,8 @@ bool isOrdinaryMeeting(const Piece& piece, const Feature& a, const Feature& b) {
 }
 
 const Feature* insertOf(const Piece& piece, const Feature& cut) {
-  if (cut.purpose != Purpose::mortise && cut.purpose != Purpose::haunchSocket) return nullptr;
-  const Purpose wanted = cut.purpose == Purpose::mortise ? Purpose::tenon : Purpose::haunch;
+  const std::optional<Purpose> wanted = traitsOf(cut.purpose).roomFor;
+  if (!wanted) return nullptr;
   for (const PartId mate : piece.joints[cut.joint.index()].mates) {
     if (mate == cut.part) continue;
     for (const Feature& feature : piece.parts[mate.index()].featuresOf(cut.joint)) {

@@ -11,6 +11,7 @@
 #include "joinery/base/face.h"
 #include "joinery/base/ids.h"
 #include "joinery/model/model.h"
+#include "joinery/piece/purposes.h"
 #include "kernel/geometry.h"
 #include "kernel/recipe.h"
 #include "kernel/units.h"
@@ -19,24 +20,6 @@ namespace dryfit::joinery {
 
 /// A design may be looked at with its drawn sizes or with the sizes measured on real wood.
 enum class Basis { drawn, measured };
-
-/// What a feature of a part is called at the bench.
-enum class Purpose {
-  tenon,
-  haunch,
-  tongue,
-  lap,
-  dowel,  // wood left standing or put in
-  mortise,
-  haunchSocket,
-  groove,
-  housing,
-  rebate,
-  lapSocket,  // wood taken away
-  dowelHole,
-  shoulderFit,
-};
-[[nodiscard]] std::string_view nameOf(Purpose purpose);
 
 /// The order in which a part is worked. All features of one stage happen together.
 enum class Stage {
