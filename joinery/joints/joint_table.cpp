@@ -1,12 +1,11 @@
 #include "joinery/joints/joint_table.h"
 
-#include "joinery/joints/joint_kinds.h"
-
 #include <algorithm>
 #include <map>
 #include <utility>
 
 #include "joinery/formula/expression.h"
+#include "joinery/joints/joint_kinds.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -93,6 +92,20 @@ Result<std::vector<std::vector<PartId>>> matesOf(const Joint& joint, const Joint
   return mates;
 }
 
+std::vector<std::vector<Mate>> rolesOf(const Piece& piece,
+                                       const std::vector<std::vector<PartId>>& mates) {
+  std::vector<std::vector<Mate>> roles;
+  roles.reserve(mates.size());
+  for (const auto& ids : mates) {
+    auto& role = roles.emplace_back();
+    role.reserve(ids.size());
+    for (const PartId id : ids) {
+      role.push_back({piece.parts[id.index()], piece.part(id).name, {}});
+    }
+  }
+  return roles;
+}
+
 struct Given {
   std::vector<JointValue> values;
   std::vector<std::pair<std::string, std::string>> words;
@@ -145,41 +158,25 @@ Result<Given> givenFor(const Joint& joint, const JointKind& kind, const Piece& p
 
 }  // namespace
 
-Result<std::unique_ptr<const JointTable>> JointTable::of(const Piece& piece) {
-  ExpressionCache expressions;
-  return of(piece, expressions);
-}
-
-Result<std::unique_ptr<const JointTable>> JointTable::of(const Piece& piece,
-                                                         ExpressionCache& expressions) {
+Result<std::vector<JointRecord>> jointTable(const Piece& piece, ExpressionCache& expressions) {
   PartNames parts;
   for (const PlacedPart& part : piece.parts) parts.emplace(piece.part(part.id).name, part.id);
 
-  // The constructor is private, so make_unique cannot be used.
-  std::unique_ptr<JointTable> table(new JointTable(piece));
+  std::vector<JointRecord> table;
+  table.reserve(piece.model.joints.size());
   for (std::size_t i = 0; i < piece.model.joints.size(); ++i) {
     const Joint& joint = piece.model.joints[i];
     const auto kind = kindOf(joint);
     if (!kind) return tl::unexpected(kind.error());
-    auto mates = matesOf(joint, **kind, parts);
+    const auto mates = matesOf(joint, **kind, parts);
     if (!mates) return tl::unexpected(mates.error());
     auto given = givenFor(joint, **kind, piece, expressions);
     if (!given) return tl::unexpected(given.error());
-    for (const auto& role : *mates) {
-      for (const PartId id : role) table->byPart_[id.index()].push_back(JointId(i));
-    }
-    table->kinds_.push_back(*kind);
-    table->contexts_.emplace_back(piece, JointId(i), std::move(*mates), std::move(given->values),
-                                  std::move(given->words), table.get());
+    table.push_back(
+        {*kind,
+         {JointId(i), rolesOf(piece, *mates), std::move(given->values), std::move(given->words)}});
   }
-  table->cuts_.resize(table->contexts_.size());
   return table;
-}
-
-const Result<JointCut>& JointTable::cut(JointId id) const {
-  std::optional<Result<JointCut>>& cut = cuts_[id.index()];
-  if (!cut) cut = kind(id).cut(context(id));
-  return *cut;
 }
 
 }  // namespace dryfit::joinery

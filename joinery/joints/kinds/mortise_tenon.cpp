@@ -8,7 +8,6 @@
 #include <vector>
 
 #include "joinery/joints/joint_numbers.h"
-#include "joinery/joints/panel_grooves.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
@@ -33,7 +32,7 @@ struct Work {
   /// The deepest panel groove along one side of the tenoned part, 0 where there is none.
   [[nodiscard]] double grooveDepth(int axis, bool far) const {
     double depth = 0;
-    for (const Feature& groove : panelGroovesIn(context, mating.first().id)) {
+    for (const Feature& groove : context.groovesIn(0)) {
       if (groove.face != LocalFace{axis, far}) continue;
       depth = std::max(depth, groove.extent.size()[axis]);
     }

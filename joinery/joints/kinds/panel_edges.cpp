@@ -10,9 +10,8 @@ namespace dryfit::joinery {
 
 Result<PanelEdges> PanelEdges::of(const JointContext& context) {
   PanelEdges edges(context.mate(0));
-  for (const PartId id : context.mates(1)) {
-    const auto mating = Mating::of(edges.panel(), context.piece().parts[id.index()]);
-    const std::string& name = context.piece().part(id).name;
+  for (const auto& [part, name, grooves] : context.mates(1)) {
+    const auto mating = Mating::of(edges.panel(), part);
     if (!mating) return tl::unexpected(mating.error().within(name));
     const Contact& contact = mating->contact();
     if (contact.face.axis == 2) {

@@ -86,6 +86,7 @@ class PanelGroove final : public JointKind {
                         "of the groove's middle from the panel's middle, to the far side")};
     return list;
   }
+  [[nodiscard]] bool leadsOthers() const override { return true; }
   [[nodiscard]] Result<JointCut> cut(const JointContext& context) const override;
 };
 

@@ -5,7 +5,6 @@
 #include "joinery/joints/joint_numbers.h"
 #include "joinery/joints/kinds/kinds.h"
 #include "joinery/joints/kinds/parameters.h"
-#include "joinery/joints/panel_grooves.h"
 #include "joinery/piece/over_run.h"
 
 namespace dryfit::joinery {
@@ -19,7 +18,7 @@ struct PanelLine {
 
 /// The panel groove in the face that the tenon meets, where there is one.
 std::optional<PanelLine> panelLine(const JointContext& context, const Mating& mating) {
-  for (const Feature& groove : panelGroovesIn(context, mating.second().id)) {
+  for (const Feature& groove : context.groovesIn(1)) {
     if (groove.face != mating.contact().otherFace) continue;
     const kernel::Box3 here = kernel::boundsOf(mating.toFirst(), groove.extent);
     const int across = mating.thicknessAxis();
