@@ -105,8 +105,8 @@ Result<Contact> findContact(const PlacedPart& first, const PlacedPart& second,
     }
   }
   if (best) return *best;
-  return fail(ErrorCode::badJoint, "no two faces of the mates look at each other within 50 mm", {},
-              "let the first part end at a face of the second");
+  return fail(ErrorCode::matesApart, "no two faces of the mates look at each other within 50 mm",
+              {}, "let the first part end at a face of the second");
 }
 
 Mating::Mating(const PlacedPart& first, const PlacedPart& second, Contact contact)

@@ -23,7 +23,7 @@ struct Contact {
 };
 
 /// The faces by which two parts meet: nearest, or as named. Faces up to 45° out of
-/// parallel are looked at too. Error: badJoint when no two faces look at each other within 50 mm.
+/// parallel are looked at too. Error: matesApart when no two faces look at each other within 50 mm.
 [[nodiscard]] Result<Contact> findContact(const PlacedPart& first, const PlacedPart& second,
                                           std::optional<Face> firstFace = std::nullopt);
 

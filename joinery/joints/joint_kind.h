@@ -76,8 +76,7 @@ class JointKind {
   /// True for a panel's joint, which is cut before the others and shows them the grooves that it
   /// makes in its mates. It is shown none itself. DEFAULT: false.
   [[nodiscard]] virtual bool leadsOthers() const { return false; }
-  /// Both halves, from one set of numbers. Error: badJoint (mates that cannot meet, sizes that
-  /// leave no wood).
+  /// Both halves, from one set of numbers. Errors: those for which isJointError is true.
   [[nodiscard]] virtual Result<JointCut> cut(const JointContext& context) const = 0;
   /// What only this kind can know to be wrong with it. DEFAULT: nothing.
   virtual void check(const Piece& piece, const PlacedJoint& joint,

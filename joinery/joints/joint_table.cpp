@@ -57,8 +57,8 @@ Result<void> everyPartOnce(const std::vector<std::vector<PartId>>& mates, const 
   for (const auto& role : mates) all.insert(all.end(), role.begin(), role.end());
   std::ranges::sort(all);
   if (std::ranges::adjacent_find(all) == all.end()) return {};
-  return fail(ErrorCode::badJoint, "a part cannot be joined to itself", "joints." + joint.name,
-              "name two different parts");
+  return fail(ErrorCode::joinedToItself, "a part cannot be joined to itself",
+              "joints." + joint.name, "name two different parts");
 }
 
 /// The parts by role, in the order of the kind's roles.
@@ -75,17 +75,17 @@ Result<std::vector<std::vector<PartId>>> matesOf(const Joint& joint, const Joint
                   didYouMean(filling.role, names));
     }
     auto& mate = mates[static_cast<std::size_t>(role - kind.roles().begin())];
-    if (!mate.empty()) return fail(ErrorCode::badJoint, "this role is filled twice", where);
+    if (!mate.empty()) return fail(ErrorCode::roleUnfit, "this role is filled twice", where);
     auto ids = partsOf(filling, parts, where);
     if (!ids) return tl::unexpected(ids.error());
     if (ids->size() > 1 && !role->many) {
-      return fail(ErrorCode::badJoint, "this role takes one part", where);
+      return fail(ErrorCode::roleUnfit, "this role takes one part", where);
     }
     mate = std::move(*ids);
   }
   for (std::size_t i = 0; i < mates.size(); ++i) {
     if (!mates[i].empty()) continue;
-    return fail(ErrorCode::badJoint, "no part is named for this role",
+    return fail(ErrorCode::roleUnfit, "no part is named for this role",
                 place + "." + std::string(kind.roles()[i].name));
   }
   if (auto once = everyPartOnce(mates, joint); !once) return tl::unexpected(once.error());

@@ -17,8 +17,9 @@ struct JointRecord {
 
 /// All joints of a piece whose parts are placed, by JointId, with their mates found and their
 /// parameters worked out; no mate has grooves yet. Errors: unknownName (kind, role, part,
-/// parameter), badJoint (a role left empty or filled twice, one part in two roles, a word that is
-/// not allowed), badExpression; `where` is "joints.NAME" or "joints.NAME.KEY".
+/// parameter), roleUnfit (a role left empty or filled twice), joinedToItself (one part in two
+/// roles), badJoint (a word that is not allowed), badExpression; `where` is "joints.NAME" or
+/// "joints.NAME.KEY".
 [[nodiscard]] Result<std::vector<JointRecord>> jointTable(const Piece& piece,
                                                           ExpressionCache& expressions);
 

@@ -149,7 +149,7 @@ class Placer {
     const auto wrong = [&](const std::string& key, int axis, const std::string& across) {
       const Axis along = placed.along[axis];
       return fail(
-          ErrorCode::badModel, "this face does not lie across the " + across,
+          ErrorCode::faceNotAcross, "this face does not lie across the " + across,
           "parts." + part.name + "." + key,
           fmt::format("use {} or {}", nameOf(faceOf(along, false)), nameOf(faceOf(along, true))));
     };

@@ -47,7 +47,7 @@ Result<std::vector<double>> rowOf(const JointContext& context, Stretch area, dou
   const auto spacing = context.given("spacing");
   const double most = spacing.value_or(rule(RuleId::dowelSpacingMost).value);
   if (most <= kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the spacing leaves no room between dowels", "spacing");
+    return fail(ErrorCode::numberTooSmall, "the spacing leaves no room between dowels", "spacing");
   }
   double byRule = 1;
   if (free >= 2 * diameter) {
@@ -56,14 +56,15 @@ Result<std::vector<double>> rowOf(const JointContext& context, Stretch area, dou
   }
   const double count = numbers.number("count", byRule, RuleId::dowelSpacingMost);
   if (count < 1 || count > 1000 || count != std::floor(count)) {
-    return fail(ErrorCode::badJoint, "the count of dowels is not a whole number from 1 to 1000",
+    return fail(ErrorCode::countUnfit, "the count of dowels is not a whole number from 1 to 1000",
                 "count");
   }
   const double step = count < 2 ? 0 : spacing.value_or(free / (count - 1));
   numbers.record("spacing", step, spacing.has_value(), RuleId::dowelSpacingMost);
   const double half = step * (count - 1) / 2;
   if (half + diameter / 2 > area.size() / 2 || step < 0 || (count > 1 && step < diameter)) {
-    return fail(ErrorCode::badJoint, "the dowels do not fit side by side where the mates meet", {},
+    return fail(ErrorCode::jointOutgrowsPart,
+                "the dowels do not fit side by side where the mates meet", {},
                 "take fewer or thinner dowels");
   }
   std::vector<double> row;
@@ -119,7 +120,7 @@ Result<JointCut> Dowels::cut(const JointContext& context) const {
   const auto mating = Mating::of(context.mate(0), context.mate(1), faceWord(context, "end_face"));
   if (!mating) return tl::unexpected(mating.error());
   if (!mating->contact().square) {
-    return fail(ErrorCode::badJoint, "the mates meet by faces that are not parallel", {},
+    return fail(ErrorCode::matesAskew, "the mates meet by faces that are not parallel", {},
                 "turn them together, or join them by mortise and tenon");
   }
   JointNumbers numbers(context);

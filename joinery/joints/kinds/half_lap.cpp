@@ -53,7 +53,7 @@ Result<Vec3> upward(const JointContext& context, Vec3 direction, int overAxis, i
   const Axis axis = over.along[overAxis];
   const LocalFace face = over.local(word.value_or(faceOf(axis, axis != Axis::y)));
   if (face.axis != overAxis) {
-    return fail(ErrorCode::badJoint, "the parts do not lie over each other on this side",
+    return fail(ErrorCode::faceUnfit, "the parts do not lie over each other on this side",
                 "over_face", "name a face of the part over that lies along both parts");
   }
   return over.frame.turn(face.outward());
@@ -66,7 +66,7 @@ Result<Lap> lapOf(const JointContext& context) {
   const auto overAxis = axisAlong(over, direction);
   const auto underAxis = axisAlong(under, direction);
   if (!overAxis || !underAxis) {
-    return fail(ErrorCode::badJoint, "the parts lean against each other", {},
+    return fail(ErrorCode::matesAskew, "the parts lean against each other", {},
                 "let them cross with their faces parallel");
   }
   const auto up = upward(context, direction, *overAxis, *underAxis);
@@ -79,7 +79,7 @@ Result<Lap> lapOf(const JointContext& context) {
   if (!lap.area.grown(-kernel::kContact).empty() && lap.top - lap.bottom > kernel::kContact) {
     return lap;
   }
-  return fail(ErrorCode::badJoint, "the parts share no wood that could be lapped", {},
+  return fail(ErrorCode::matesApart, "the parts share no wood that could be lapped", {},
               "draw them through each other");
 }
 
@@ -136,8 +136,8 @@ Result<JointCut> HalfLap::cut(const JointContext& context) const {
       numbers.positive("depth", rule(RuleId::lapDepthShare).value * shared, RuleId::lapDepthShare);
   if (!depth) return tl::unexpected(depth.error());
   if (*depth >= shared - kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the lap leaves nothing of the part that lies under", "depth",
-                "give less than the thickness the two share");
+    return fail(ErrorCode::jointLeavesNothing, "the lap leaves nothing of the part that lies under",
+                "depth", "give less than the thickness the two share");
   }
   numbers.record("depth under", shared - *depth, false, RuleId::lapDepthShare);
   const double fit =

@@ -16,7 +16,7 @@ Result<bool> stopIsFar(const JointContext& context, const Mating& mating) {
   if (!word) return mating.first().local(faceOf(mating.first().along[along], false)).far;
   const LocalFace face = mating.first().local(*word);
   if (face.axis == along) return face.far;
-  return fail(ErrorCode::badJoint, "the housing does not run out on this side", "stop_face",
+  return fail(ErrorCode::faceUnfit, "the housing does not run out on this side", "stop_face",
               "name one of the shelf's edges beside its end");
 }
 
@@ -31,7 +31,7 @@ Result<Openings> stopAt(const JointContext& context, const Mating& mating, Joint
   if (!stop) return tl::unexpected(stop.error());
   (*far ? along.hi : along.lo) += *far ? -*stop : *stop;
   if (along.size() <= kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the stop leaves no housing", "stop",
+    return fail(ErrorCode::jointLeavesNothing, "the stop leaves no housing", "stop",
                 "give less than the shelf's width");
   }
   openings.side[mating.alongAxis()][*far ? 0 : 1] = true;

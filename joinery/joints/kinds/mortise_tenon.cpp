@@ -43,7 +43,7 @@ struct Work {
 Result<Stretch> onFace(Stretch stretch, Stretch blank, std::string_view what) {
   const bool inside = stretch.lo >= blank.lo - kContact && stretch.hi <= blank.hi + kContact;
   if (inside && stretch.size() > kContact) return stretch;
-  return fail(ErrorCode::badJoint,
+  return fail(ErrorCode::jointOutgrowsPart,
               "the tenon does not fit on the " + std::string(what) + " of the part it stands on",
               {}, "make tenon and shoulders together no larger than the part");
 }
@@ -56,7 +56,7 @@ struct Wish {
 Result<Stretch> wished(const Wish& wish, Stretch blank, double defaultSize, double defaultMiddle) {
   if (wish.lo && wish.hi) {
     if (wish.size) {
-      return fail(ErrorCode::badJoint, "both shoulders and the tenon's size are given", {},
+      return fail(ErrorCode::numbersDisagree, "both shoulders and the tenon's size are given", {},
                   "give two of the three");
     }
     return Stretch{blank.lo + *wish.lo, blank.hi - *wish.hi};
@@ -75,7 +75,7 @@ Result<Stretch> nominalThickness(const Work& work) {
                   work.context.given("tenon_thickness")};
   const auto offset = work.context.given("offset");
   if (offset && (wish.lo || wish.hi)) {
-    return fail(ErrorCode::badJoint,
+    return fail(ErrorCode::numbersDisagree,
                 "the offset and a shoulder across the thickness are both given", "offset",
                 "give one of them");
   }
@@ -185,12 +185,12 @@ Result<double> throughReach(const Work& work, const std::array<Stretch, 3>& sect
   const double out = mating.throughReach(section) + protrusion / mating.cosine();
   const auto given = work.context.given("tenon_length");
   if (given && work.context.given("protrusion")) {
-    return fail(ErrorCode::badJoint, "the tenon's length and its protrusion are both given",
+    return fail(ErrorCode::numbersDisagree, "the tenon's length and its protrusion are both given",
                 "protrusion", "give one of them");
   }
   work.numbers.record("tenon length", given ? *given : out - shoulder, given.has_value());
   if (given && *given <= kContact) {
-    return fail(ErrorCode::badJoint, "the tenon length leaves nothing to cut", "tenon_length",
+    return fail(ErrorCode::numberTooSmall, "the tenon length leaves nothing to cut", "tenon_length",
                 "give a length above 0");
   }
   return given ? shoulder + *given : out;
@@ -206,7 +206,7 @@ Result<void> addHaunch(const Work& work, const Insert& tenon, Stretch pocketThic
   const auto width = work.numbers.positive("haunch_width", side, RuleId::cornerTenonWidthShare);
   if (!width) return tl::unexpected(width.error());
   if (*width > side + kContact) {
-    return fail(ErrorCode::badJoint, "the haunch is wider than the shoulder it stands on",
+    return fail(ErrorCode::jointOutgrowsPart, "the haunch is wider than the shoulder it stands on",
                 "haunch_width");
   }
   const double thickness = pocketThickness.size();
@@ -235,7 +235,7 @@ Result<bool> haunchSide(const Work& work) {
   if (!word) return haunchIsFar(work, {}, false);
   const LocalFace face = work.mating.first().local(*word);
   if (face.axis != work.mating.alongAxis()) {
-    return fail(ErrorCode::badJoint, "the haunch cannot lie on this side of the tenon", "haunch",
+    return fail(ErrorCode::faceUnfit, "the haunch cannot lie on this side of the tenon", "haunch",
                 "name a side across the tenon's width");
   }
   return haunchIsFar(work, face, true);

@@ -12,7 +12,8 @@ namespace dryfit::joinery {
 /// size, corners included, and the cut each member needs for it. The context must outlive it.
 class PanelEdges {
  public:
-  /// Error: badJoint when a member does not meet an edge of the panel, or not squarely.
+  /// Errors: matesApart, matesAskew when a member does not meet an edge of the panel, or not
+  /// squarely.
   [[nodiscard]] static Result<PanelEdges> of(const JointContext& context);
 
   [[nodiscard]] const PlacedPart& panel() const { return *panel_; }

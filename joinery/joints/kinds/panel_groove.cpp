@@ -37,27 +37,28 @@ Result<Line> lineOf(const JointContext& context, const PanelEdges& edges, JointN
   const double fit = context.given("fit").value_or(rule(RuleId::slidingClearance).value);
   const double tongue = tongueFor(context, edges, fit);
   if (tongue <= kernel::kContact || tongue > panel + kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the tongue is not between 0 and the panel's thickness",
-                "tongue_thickness");
+    return fail(ErrorCode::jointOutgrowsPart,
+                "the tongue is not between 0 and the panel's thickness", "tongue_thickness");
   }
   const auto given = context.given("groove_width");
   const double width = given.value_or(tongue + fit);
   if (width <= kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the groove has no width", "groove_width",
+    return fail(ErrorCode::numberTooSmall, "the groove has no width", "groove_width",
                 "give a length above 0");
   }
   if (given && context.given("fit") && context.given("tongue_thickness") &&
       std::fabs(width - tongue - fit) > kernel::kContact) {
-    return fail(ErrorCode::badJoint, "groove width, tongue thickness and fit do not agree", "fit",
-                "give two of the three");
+    return fail(ErrorCode::numbersDisagree, "groove width, tongue thickness and fit do not agree",
+                "fit", "give two of the three");
   }
   const double offset = context.given("offset").value_or(0);
   const double middle = panel / 2 + offset * farSign(edges.panel(), 2);
   const Line line{{middle - tongue / 2, middle + tongue / 2},
                   {middle - width / 2, middle + width / 2}};
   if (line.tongue.lo < -kernel::kContact || line.tongue.hi > panel + kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the tongue does not lie within the panel's thickness",
-                "offset", "make the tongue thinner, or move it inside");
+    return fail(ErrorCode::jointOutgrowsPart,
+                "the tongue does not lie within the panel's thickness", "offset",
+                "make the tongue thinner, or move it inside");
   }
   numbers.record("groove width", width, given.has_value(), RuleId::slidingClearance);
   numbers.record("tongue thickness", tongue, context.given("tongue_thickness").has_value(),
@@ -103,8 +104,8 @@ Result<JointCut> PanelGroove::cut(const JointContext& context) const {
   if (!depth) return tl::unexpected(depth.error());
   const double gap = numbers.length("gap", rule(RuleId::panelGap).value, RuleId::panelGap);
   if (gap < 0 || gap >= *depth - kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the gap leaves nothing of the panel in its groove", "gap",
-                "give a gap from 0 to less than the groove's depth");
+    return fail(ErrorCode::jointLeavesNothing, "the gap leaves nothing of the panel in its groove",
+                "gap", "give a gap from 0 to less than the groove's depth");
   }
 
   JointCut cut;
