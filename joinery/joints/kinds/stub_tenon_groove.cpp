@@ -1,8 +1,8 @@
 #include <array>
 #include <cmath>
-#include <utility>
 
 #include "joinery/joints/joint_numbers.h"
+#include "joinery/joints/kinds/full_tongue.h"
 #include "joinery/joints/kinds/kinds.h"
 #include "joinery/joints/kinds/parameters.h"
 #include "joinery/piece/over_run.h"
@@ -82,29 +82,13 @@ Result<JointCut> StubTenonGroove::cut(const JointContext& context) const {
   const auto length =
       numbers.positive("tenon_length", depth - *clearance, RuleId::grooveDepthWidths);
   if (!length) return tl::unexpected(length.error());
-  const double fit =
-      numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
 
-  const auto cheeks = cheeksOf(*nominal, blank, fit);
-  if (!cheeks) return tl::unexpected(cheeks.error());
-  Insert tenon;
-  tenon.section[across] = cheeks->insert;
-  tenon.section[along] = mating->blank(along);
-  tenon.reach = *length;
-  if (!mating->contact().square) tenon.reach += mating->reachOf(tenon.section).mid();
-  if (auto in = entersAllRound(*mating, tenon); !in) return tl::unexpected(in.error());
-  Insert room = tenon;
-  room.section[across] = cheeks->pocket;
-  room.reach += *clearance;
-
-  JointCut cut;
-  cut.features = mating->shoulderFit(context.id());
-  cut.features.push_back(mating->standing(context.id(), Purpose::tenon, tenon));
-  Feature groove = mating->pocket(context.id(), Purpose::groove, room);
+  const auto halves = fullTongue(*mating, *nominal, *length, *clearance, numbers);
+  if (!halves) return tl::unexpected(halves.error());
+  JointCut cut = cutFullTongue(context, *mating, *halves, Purpose::tenon, {});
+  Feature& groove = cut.features.back();
   groove.stopped = !runsOut(groove.extent, mating->second().blank(), mating->axisOfSecond(along));
   numbers.record("groove depth", groove.extent.size()[groove.face.axis], false);
-  cut.features.push_back(std::move(groove));
-  cut.joint = placedJoint(context, *mating, FitClass::glued, fit);
   cut.joint.values = numbers.take();
   return cut;
 }
