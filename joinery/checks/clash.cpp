@@ -175,7 +175,7 @@ void cutTenons(const Piece& piece, const Cuts& cuts, std::vector<Finding>& findi
   for (const Feature& tenon : part.features) {
     if (tenon.stage != Stage::insert || !traitsOf(tenon.purpose).bears) continue;
     const Loss loss = lossOf(cuts, tenon);
-    if (loss.share <= most.value + 1e-9) continue;
+    if (loss.share <= most.value + kernel::kRounding) continue;
     Finding f;
     f.kind = FindingKind::clash;
     f.severity = severityOf(f.kind);

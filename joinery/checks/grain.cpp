@@ -157,10 +157,12 @@ std::optional<Glue> glueOf(const Piece& piece, const PlacedJoint& joint) {
 
 // Along the grain wood hardly moves; square to it it moves most.
 bool isAlong(double cosine) {
-  return cosine >= std::cos(Angle::degrees(rule(RuleId::grainAngleMost).value).radians()) - 1e-9;
+  return cosine >=
+         std::cos(Angle::degrees(rule(RuleId::grainAngleMost).value).radians()) - kernel::kRounding;
 }
 bool isAcross(double cosine) {
-  return cosine <= std::sin(Angle::degrees(rule(RuleId::grainAngleMost).value).radians()) + 1e-9;
+  return cosine <=
+         std::sin(Angle::degrees(rule(RuleId::grainAngleMost).value).radians()) + kernel::kRounding;
 }
 
 /// The greatest width over which one mate moves across its grain and the other, along its own,

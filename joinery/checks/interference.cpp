@@ -110,7 +110,8 @@ std::optional<Shortening> shorteningOf(const PlacedPart& part, const Box3& wood)
 
 /// True when the joint's own tightness explains the shared wood; the fit check speaks of it.
 bool isTightness(const Piece& piece, const Meeting& m, const PlacedJoint* between) {
-  return between != nullptr && m.wood.volume <= woodOfTightness(piece, *between) * (1 + 1e-6);
+  return between != nullptr &&
+         m.wood.volume <= woodOfTightness(piece, *between) * (1 + kernel::kRelative);
 }
 
 std::string mendOf(const Piece& piece, const Meeting& m, const PlacedJoint* between, Unit unit) {

@@ -8,12 +8,10 @@
 #include <cmath>
 
 #include "joinery/formula/length_text.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
 namespace {
-
-// Keeps a number that is a whole step already from being pushed to the next one.
-constexpr double kRounding = 1e-6;
 
 /// What `lengthText` rounds to, mm.
 double stepOf(Unit unit) {
@@ -54,11 +52,11 @@ std::string fineWords(double mm, Unit unit) {
 
 std::string atMostWords(double mm, Unit unit) {
   const double step = stepOf(unit);
-  return lengthWords(std::floor(mm / step + kRounding) * step, unit);
+  return lengthWords(std::floor(mm / step + kernel::kStepRounding) * step, unit);
 }
 std::string atLeastWords(double mm, Unit unit) {
   const double step = stepOf(unit);
-  return lengthWords(std::ceil(mm / step - kRounding) * step, unit);
+  return lengthWords(std::ceil(mm / step - kernel::kStepRounding) * step, unit);
 }
 
 std::string volumeWords(double mm3, Unit unit) {

@@ -13,6 +13,7 @@
 #include "joinery/joints/joint_kinds.h"
 #include "joinery/making/marks.h"
 #include "joinery/trade/rules.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -82,12 +83,12 @@ class Search {
       y0 = y1;
       x1 -= y1 / slope;
       if (!allowed(number, x1)) return std::nullopt;
-      if (std::fabs(x1 - x0) < 1e-9) break;
+      if (std::fabs(x1 - x0) < kernel::kSettled) break;
     }
     const NumberChange change = changeTo(number, x1, piece_.model.unit);
     const auto there = misfitsAt(number, change.after);
     if (!there || largestOf(*there) > rule(RuleId::markTolerance).value) return std::nullopt;
-    if (std::fabs(change.by()) < 1e-6) return std::nullopt;
+    if (std::fabs(change.by()) < kernel::kLeastChange) return std::nullopt;
     return change;
   }
 

@@ -16,7 +16,7 @@ namespace {
 
 constexpr double kMostShares = 200;  // strips or layers of one part
 constexpr std::size_t kMostBlanks = 100'000;
-constexpr double kRounding = 1e-9;
+using kernel::kRounding;
 
 double value(AllowanceId id) {
   return allowance(id).value;

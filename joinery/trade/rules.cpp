@@ -1,4 +1,5 @@
 #include "joinery/trade/rules.h"
+#include "kernel/tolerance.h"
 
 #include <array>
 #include <cmath>
@@ -111,7 +112,7 @@ double nearestCutter(double wanted, double most) {
 
 double setOut(double value) {
   const double step = rule(RuleId::settingOutStep).value;
-  return std::floor(value / step + 1e-9) * step;
+  return std::floor(value / step + kernel::kRounding) * step;
 }
 
 }  // namespace dryfit::joinery

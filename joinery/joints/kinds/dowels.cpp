@@ -52,7 +52,8 @@ Result<std::vector<double>> rowOf(const JointContext& context, Stretch area, dou
   double byRule = 1;
   if (free >= 2 * diameter) {
     const double gaps = free / most;
-    byRule = 1 + (spacing ? std::floor(gaps + 1e-9) : std::fmax(1, std::ceil(gaps - 1e-9)));
+    byRule = 1 + (spacing ? std::floor(gaps + kernel::kRounding)
+                          : std::fmax(1, std::ceil(gaps - kernel::kRounding)));
   }
   const double count = numbers.number("count", byRule, RuleId::dowelSpacingMost);
   if (count < 1 || count > 1000 || count != std::floor(count)) {

@@ -24,7 +24,7 @@ struct Lap {
 /// The part's own axis along a direction of the piece, or none where it leans.
 std::optional<int> axisAlong(const PlacedPart& part, Vec3 direction) {
   for (int axis = 0; axis < 3; ++axis) {
-    if (part.frame.axis(axis).cross(direction).norm() < 1e-9) return axis;
+    if (part.frame.axis(axis).cross(direction).norm() < kernel::kParallel) return axis;
   }
   return std::nullopt;
 }
@@ -37,7 +37,7 @@ Stretch along(const PlacedPart& part, Vec3 direction, int axis) {
 /// Across both lengths where the parts cross, across the thickness where they run in one line.
 Vec3 lapDirection(const PlacedPart& over, const PlacedPart& under) {
   const Vec3 across = over.frame.x.cross(under.frame.x);
-  return across.norm() > 1e-6 ? across.unit() : over.frame.z;
+  return across.norm() > kernel::kCrossing ? across.unit() : over.frame.z;
 }
 
 /// Towards the side on which the part over shows: as named; else as the parts lie; else the front,
