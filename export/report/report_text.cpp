@@ -223,7 +223,7 @@ std::string readingsText(const std::string& frame, const joinery::FrameLook& loo
       "  the readings agree to {} {}; a tape is read to {}\n\n",
       frame, size(look.width), size(look.height), shape.angle[0], shape.angle[1], shape.angle[2],
       shape.angle[3], fineLengthText(Length::mm(shape.disagreement), unit), joinery::nameOf(unit),
-      fineLengthText(Length::mm(joinery::rule(joinery::RuleId::tapeStep).value), unit));
+      fineLengthText(Length::mm(joinery::lengthBy(joinery::RuleId::tapeStep).mm()), unit));
   bool pulls = false;
   for (const std::string& line : advice) {
     text += line + "\n";

@@ -88,8 +88,9 @@ Finding outsideFinding(const Piece& piece, const PlacedPart& part, const Wall& w
   f.measured = wall.thickness;
   f.limit = wall.limit;
   f.unit = "mm";
-  f.source =
-      std::string(wall.limit < least.value ? rule(RuleId::cutWallShare).source : least.source);
+  f.source = std::string(wall.limit < lengthBy(RuleId::mortiseWallLeast).mm()
+                             ? rule(RuleId::cutWallShare).source
+                             : least.source);
   const std::string_view face = joinery::nameOf(part.named(wall.face));
   f.text =
       sentence(out ? fmt::format("{} breaks out of {} at the {}{}", nameOf(piece, *wall.cut),
@@ -191,7 +192,7 @@ Result<void> innerWalls(const CheckInput& input, const PlacedPart& part,
   const Box3 overall = part.overall();
   const BoxTree tree = treeOf(overall, cuts);
   // No wall need be thicker than this one, so cuts farther apart are not looked at.
-  for (const auto& [i, j] : tree.pairs(rule(RuleId::mortiseWallLeast).value)) {
+  for (const auto& [i, j] : tree.pairs(lengthBy(RuleId::mortiseWallLeast).mm())) {
     const bool inOrder = cuts[i]->joint <= cuts[j]->joint;
     const Feature& a = *cuts[inOrder ? i : j];
     const Feature& b = *cuts[inOrder ? j : i];

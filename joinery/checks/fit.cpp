@@ -12,7 +12,7 @@ namespace {
 
 Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose, Unit unit) {
   const bool hopeless =
-      loose ? joint.glued && joint.fit > rule(RuleId::hopelessPlayTimes).value * joint.fitMax
+      loose ? joint.glued && joint.fit > shareBy(RuleId::hopelessPlayTimes) * joint.fitMax
             : joint.fit < 0;
   Finding f;
   f.kind = loose ? FindingKind::loose : FindingKind::tight;

@@ -64,6 +64,7 @@ struct EndWood {
 
 Finding endWoodFinding(const Piece& piece, const PlacedPart& part, const EndWood& wood, Unit unit) {
   const Rule& least = rule(RuleId::endWoodLeast);
+  const double limit = lengthBy(RuleId::endWoodLeast).mm();
   Box3 box = wood.cut->extent;
   const int axis = wood.end.axis;
   if (wood.end.far) {
@@ -80,16 +81,16 @@ Finding endWoodFinding(const Piece& piece, const PlacedPart& part, const EndWood
   f.joint = wood.cut->joint;
   setPlace(f, part.frame, box);
   f.measured = wood.left;
-  f.limit = least.value;
+  f.limit = limit;
   f.unit = "mm";
   f.source = std::string(least.source);
   f.text = sentence(fmt::format(
       "{} leaves {} of short grain at the {} end of {}; at least {} is needed",
       nameOf(piece, *wood.cut), lengthWords(wood.left, unit), joinery::nameOf(part.named(wood.end)),
-      piece.label(part.id), atLeastWords(least.value, unit)));
+      piece.label(part.id), atLeastWords(limit, unit)));
   f.mend =
       fmt::format("Move {} by {} away from the end, or leave {} longer.", nameOf(piece, *wood.cut),
-                  atLeastWords(least.value - wood.left, unit), piece.label(part.id));
+                  atLeastWords(limit - wood.left, unit), piece.label(part.id));
   return f;
 }
 
@@ -104,7 +105,7 @@ void endWood(const CheckInput& input, const PlacedPart& part, std::vector<Findin
           far ? part.size[end.axis] - cut->extent.max[end.axis] : cut->extent.min[end.axis];
       // A cut that reaches the end leaves nothing there to break off.
       if (left <= kernel::kContact) continue;
-      if (left >= rule(RuleId::endWoodLeast).value - kernel::kContact) continue;
+      if (left >= lengthBy(RuleId::endWoodLeast).mm() - kernel::kContact) continue;
       const EndWood wood{cut, end, left};
       const auto [entry, added] = worst.try_emplace({cut->joint, far}, wood);
       if (!added && left < entry->second.left) entry->second = wood;
@@ -157,12 +158,10 @@ std::optional<Glue> glueOf(const Piece& piece, const PlacedJoint& joint) {
 
 // Along the grain wood hardly moves; square to it it moves most.
 bool isAlong(double cosine) {
-  return cosine >=
-         std::cos(Angle::degrees(rule(RuleId::grainAngleMost).value).radians()) - kernel::kRounding;
+  return cosine >= std::cos(angleBy(RuleId::grainAngleMost).radians()) - kernel::kRounding;
 }
 bool isAcross(double cosine) {
-  return cosine <=
-         std::sin(Angle::degrees(rule(RuleId::grainAngleMost).value).radians()) + kernel::kRounding;
+  return cosine <= std::sin(angleBy(RuleId::grainAngleMost).radians()) + kernel::kRounding;
 }
 
 /// The greatest width over which one mate moves across its grain and the other, along its own,
@@ -193,11 +192,12 @@ void crossGrain(const CheckInput& input, const PlacedJoint& joint, std::vector<F
   const auto glue = glueOf(piece, joint);
   if (!glue || !hasGrain(piece, piece.parts[glue->part.index()])) return;
   const Rule& most = rule(RuleId::crossGrainWidthMost);
+  const double limit = lengthBy(RuleId::crossGrainWidthMost).mm();
   for (const PartId mate : joint.mates) {
     const PlacedPart& other = piece.parts[mate.index()];
     if (mate == glue->part || !hasGrain(piece, other)) continue;
     const auto [width, axis] = restrainedWidth(piece, *glue, other);
-    if (width <= most.value + kernel::kContact) continue;
+    if (width <= limit + kernel::kContact) continue;
     Finding f;
     f.kind = FindingKind::crossGrain;
     f.severity = severityOf(f.kind);
@@ -205,15 +205,15 @@ void crossGrain(const CheckInput& input, const PlacedJoint& joint, std::vector<F
     f.joint = joint.id;
     setPlace(f, piece.parts[glue->part.index()].frame, glue->box);
     f.measured = width;
-    f.limit = most.value;
+    f.limit = limit;
     f.unit = "mm";
     f.source = std::string(most.source);
     f.text = fmt::format("{} and {} are glued across the grain over {} at {}; at most {} holds.",
                          piece.label(f.parts[0]), piece.label(f.parts[1]), lengthWords(width, unit),
-                         nameOf(piece, joint.id), atMostWords(most.value, unit));
+                         nameOf(piece, joint.id), atMostWords(limit, unit));
     f.text = sentence(std::move(f.text));
     f.mend = fmt::format("Glue at most {} of the width and leave the rest free to move.",
-                         atMostWords(most.value, unit));
+                         atMostWords(limit, unit));
     findings.push_back(std::move(f));
   }
 }

@@ -125,7 +125,7 @@ std::string mendOf(const Piece& piece, const Meeting& m, const PlacedJoint* betw
     const Feature* stray = strayInsert(*part, *box, between);
     if (stray == nullptr) continue;
     const double left = stray->extent.size()[stray->face.axis] - box->size()[stray->face.axis];
-    if (left < rule(RuleId::cutLeast).value)
+    if (left < lengthBy(RuleId::cutLeast).mm())
       return fmt::format("Leave out or move {}.", nameOf(piece, *stray));
     return fmt::format("Make {} at most {} long.", nameOf(piece, *stray), atMostWords(left, unit));
   }

@@ -106,10 +106,10 @@ Result<void> locked(const CheckInput& input, std::vector<Finding>& findings) {
     setPlace(f, part.frame, d.box);
     const bool place = d.what == What::feature;
     f.measured = place ? d.asked : d.made;
-    f.limit = place ? rule(RuleId::markTolerance).value : d.asked;
+    f.limit = place ? lengthBy(RuleId::markTolerance).mm() : d.asked;
     f.unit = "mm";
     f.source =
-        "the part's mark, within " + fineWords(rule(RuleId::markTolerance).value, input.unit);
+        "the part's mark, within " + fineWords(lengthBy(RuleId::markTolerance).mm(), input.unit);
     f.text = sentence(words.text);
     std::string mend = words.work;
     if (!changes.empty()) mend += (mend.empty() ? "" : ", or ") + changes;

@@ -73,7 +73,7 @@ auto askOnce(Memory* memory, const Box3& overall, const Feature& a, const Featur
 bool inLine(const Box3& a, const Box3& b, int axis) {
   const double low = b.min[axis] - a.min[axis];
   const double high = b.max[axis] - a.max[axis];
-  const double most = rule(RuleId::inLineMost).value;
+  const double most = lengthBy(RuleId::inLineMost).mm();
   return (low >= -most && high <= most) || (low <= most && high >= -most);
 }
 
@@ -181,7 +181,7 @@ std::optional<std::string> shallowerText(const Piece& piece, const Feature& cut,
   const Feature* insert = insertOf(piece, cut);
   const Feature& named = insert == nullptr ? cut : *insert;
   const double left = named.extent.size()[named.face.axis] - by;
-  if (left < rule(RuleId::cutLeast).value) return std::nullopt;
+  if (left < lengthBy(RuleId::cutLeast).mm()) return std::nullopt;
   return fmt::format("make {} at most {} {}", nameOf(piece, named), atMostWords(left, unit),
                      insert == nullptr ? "deep" : "long");
 }
@@ -195,9 +195,9 @@ bool isSolidWood(const Piece& piece, PartId part) {
 }
 
 double wallLimit(const PlacedPart& part, int axis, bool pocket) {
-  const double least = rule(RuleId::mortiseWallLeast).value;
+  const double least = lengthBy(RuleId::mortiseWallLeast).mm();
   if (pocket) return least;
-  return std::min(least, rule(RuleId::cutWallShare).value * part.size[axis]);
+  return std::min(least, shareBy(RuleId::cutWallShare) * part.size[axis]);
 }
 
 kernel::Frame relativeFrame(const kernel::Frame& outer, const kernel::Frame& inner) {

@@ -69,11 +69,13 @@ void setFit(PlacedJoint& joint, FitClass fitClass, double fit) {
   joint.fit = fit;
   if (fitClass == FitClass::none) return;
   const bool glued = fitClass == FitClass::glued;
-  const RuleId least = glued ? RuleId::glueClearanceLeast : RuleId::slidingClearanceLeast;
-  const RuleId most = glued ? RuleId::glueClearanceMost : RuleId::slidingClearanceMost;
-  joint.fitMin = rule(least).value;
-  joint.fitMax = rule(most).value;
-  joint.fitSource = sourceOf(most);
+  const LengthRule least =
+      glued ? LengthRule(RuleId::glueClearanceLeast) : LengthRule(RuleId::slidingClearanceLeast);
+  const LengthRule most =
+      glued ? LengthRule(RuleId::glueClearanceMost) : LengthRule(RuleId::slidingClearanceMost);
+  joint.fitMin = lengthBy(least).mm();
+  joint.fitMax = lengthBy(most).mm();
+  joint.fitSource = sourceOf(most.id());
 }
 
 std::optional<Face> faceWord(const JointContext& context, std::string_view parameter) {

@@ -62,7 +62,7 @@ std::vector<Match> matchesOf(const Piece& piece, const PlacedPart& part, const M
 }
 
 bool differ(double a, double b) {
-  return std::fabs(a - b) > rule(RuleId::markTolerance).value;
+  return std::fabs(a - b) > lengthBy(RuleId::markTolerance).mm();
 }
 
 /// Which sizes a state fixes.
@@ -172,7 +172,7 @@ class Comparison {
   /// The worst of the six sides of a feature: wood that is missing before wood that is too much.
   void place(const MadeFeature& made, const Feature& asked) {
     const bool adds = addsWood(asked);
-    double worst = rule(RuleId::markTolerance).value;
+    double worst = lengthBy(RuleId::markTolerance).mm();
     std::optional<MarkDifference> found;
     for (const bool missing : {true, false}) {
       for (int axis = 0; axis < 3; ++axis) {

@@ -39,7 +39,7 @@ constexpr std::array kPurposes{
                   .name = "housing",
                   .runsAlong = true,
                   .openAlongRun = true,
-                  .greatestDepth = RuleId::housingDepthShareMost,
+                  .greatestDepth = ShareRule(RuleId::housingDepthShareMost),
                   .shortGrain = ShortGrain::runAcross},
     PurposeTraits{.purpose = Purpose::rebate,
                   .name = "rebate",

@@ -54,7 +54,7 @@ struct PurposeTraits {
   /// What stands in it, whose length sets its depth.
   std::optional<Purpose> roomFor = std::nullopt;
   /// Of the part behind its face.
-  std::optional<RuleId> greatestDepth = std::nullopt;
+  std::optional<ShareRule> greatestDepth = std::nullopt;
   ShortGrain shortGrain = ShortGrain::never;
   Showing showing = Showing::fully;
   /// Several of it standing at an end; empty where it only goes with another.

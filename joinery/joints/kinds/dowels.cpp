@@ -22,15 +22,15 @@ Result<DowelSize> sizeOf(const Mating& mating, JointNumbers& numbers) {
   const int across = mating.thicknessAxis();
   const int acrossSecond = mating.axisOfSecond(across);
   const double thinner = std::fmin(mating.blank(across).size(), mating.second().size[acrossSecond]);
-  const double byShare = nearestCutter(rule(RuleId::dowelDiameterShare).value * thinner,
-                                       rule(RuleId::tenonThicknessShareMost).value * thinner);
+  const double byShare = nearestCutter(shareBy(RuleId::dowelDiameterShare) * thinner,
+                                       shareBy(RuleId::tenonThicknessShareMost) * thinner);
   const auto diameter = numbers.positive("diameter", byShare, RuleId::dowelDiameterShare);
   if (!diameter) return tl::unexpected(diameter.error());
-  const double clearance = rule(RuleId::dowelHoleClearance).value;
+  const double clearance = lengthBy(RuleId::dowelHoleClearance).mm();
   const double room =
       std::fmin(mating.depthOfSecond(), mating.first().size[mating.contact().face.axis] / 2);
-  const double deepest = room - rule(RuleId::mortiseWallLeast).value - clearance;
-  const double byRule = std::fmin(rule(RuleId::dowelDepthDiameters).value * *diameter, deepest);
+  const double deepest = room - lengthBy(RuleId::mortiseWallLeast).mm() - clearance;
+  const double byRule = std::fmin(shareBy(RuleId::dowelDepthDiameters) * *diameter, deepest);
   const auto depth = numbers.positive("depth", setOut(byRule), RuleId::dowelDepthDiameters);
   if (!depth) return tl::unexpected(depth.error());
   return DowelSize{*diameter, *depth};
@@ -40,12 +40,11 @@ Result<DowelSize> sizeOf(const Mating& mating, JointNumbers& numbers) {
 /// author spaced them about the middle.
 Result<std::vector<double>> rowOf(const JointContext& context, Stretch area, double diameter,
                                   JointNumbers& numbers) {
-  const double edge =
-      numbers.length("edge_distance", rule(RuleId::dowelEdgeDiameters).value * diameter,
-                     RuleId::dowelEdgeDiameters);
+  const double edge = numbers.length(
+      "edge_distance", shareBy(RuleId::dowelEdgeDiameters) * diameter, RuleId::dowelEdgeDiameters);
   const double free = area.size() - 2 * edge;
   const auto spacing = context.given("spacing");
-  const double most = spacing.value_or(rule(RuleId::dowelSpacingMost).value);
+  const double most = spacing.value_or(lengthBy(RuleId::dowelSpacingMost).mm());
   if (most <= kernel::kContact) {
     return fail(ErrorCode::numberTooSmall, "the spacing leaves no room between dowels", "spacing");
   }
@@ -85,7 +84,7 @@ Feature hole(PartId part, JointId joint, LocalFace face, kernel::Point3 mouth, k
 void addHoles(const JointContext& context, const Mating& mating, const DowelSize& size,
               double along, JointCut& cut) {
   const Contact& contact = mating.contact();
-  const double depth = size.depth + rule(RuleId::dowelHoleClearance).value;
+  const double depth = size.depth + lengthBy(RuleId::dowelHoleClearance).mm();
   kernel::Point3 mouth = contact.area.centre();
   mouth.set(mating.alongAxis(), along);
   const kernel::Vec3 outward = contact.face.outward();

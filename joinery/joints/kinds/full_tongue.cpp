@@ -7,7 +7,7 @@ Result<FullTongue> fullTongue(const Mating& mating, Stretch nominal, double leng
   const int across = mating.thicknessAxis();
   const int along = mating.alongAxis();
   FullTongue halves;
-  halves.fit = numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
+  halves.fit = numbers.length("fit", lengthBy(RuleId::glueClearance).mm(), RuleId::glueClearance);
   const auto cheeks = cheeksOf(nominal, mating.blank(across), halves.fit);
   if (!cheeks) return tl::unexpected(cheeks.error());
   Insert& tongue = halves.tongue;

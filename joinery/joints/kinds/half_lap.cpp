@@ -133,7 +133,7 @@ Result<JointCut> HalfLap::cut(const JointContext& context) const {
   JointNumbers numbers(context);
   const double shared = lap->top - lap->bottom;
   const auto depth =
-      numbers.positive("depth", rule(RuleId::lapDepthShare).value * shared, RuleId::lapDepthShare);
+      numbers.positive("depth", shareBy(RuleId::lapDepthShare) * shared, RuleId::lapDepthShare);
   if (!depth) return tl::unexpected(depth.error());
   if (*depth >= shared - kernel::kContact) {
     return fail(ErrorCode::jointLeavesNothing, "the lap leaves nothing of the part that lies under",
@@ -141,7 +141,7 @@ Result<JointCut> HalfLap::cut(const JointContext& context) const {
   }
   numbers.record("depth under", shared - *depth, false, RuleId::lapDepthShare);
   const double fit =
-      numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
+      numbers.length("fit", lengthBy(RuleId::glueClearance).mm(), RuleId::glueClearance);
 
   const double seam = lap->bottom + *depth;
   JointCut cut;

@@ -26,7 +26,7 @@ Result<Openings> stopAt(const JointContext& context, const Mating& mating, Joint
   Openings openings;
   const auto far = stopIsFar(context, mating);
   if (!far) return tl::unexpected(far.error());
-  const auto stop = numbers.positive("stop", rule(RuleId::stoppedHousingSetback).value,
+  const auto stop = numbers.positive("stop", lengthBy(RuleId::stoppedHousingSetback).mm(),
                                      RuleId::stoppedHousingSetback);
   if (!stop) return tl::unexpected(stop.error());
   (*far ? along.hi : along.lo) += *far ? -*stop : *stop;
@@ -48,11 +48,11 @@ Result<JointCut> cutHousing(const JointContext& context, bool stopped) {
   const int along = mating->alongAxis();
 
   const auto depth = numbers.positive(
-      "depth", setOut(rule(RuleId::housingDepthShare).value * mating->depthOfSecond()),
+      "depth", setOut(shareBy(RuleId::housingDepthShare) * mating->depthOfSecond()),
       RuleId::housingDepthShare);
   if (!depth) return tl::unexpected(depth.error());
   const double fit =
-      numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
+      numbers.length("fit", lengthBy(RuleId::glueClearance).mm(), RuleId::glueClearance);
   Stretch length = mating->area(along);
   Openings openings;
   openings.side[along] = {true, true};

@@ -79,8 +79,8 @@ Result<Stretch> nominalThickness(const Work& work) {
                 "the offset and a shoulder across the thickness are both given", "offset",
                 "give one of them");
   }
-  const double most = rule(RuleId::tenonThicknessShareMost).value * blank.size();
-  const double byRule = nearestCutter(rule(RuleId::tenonThicknessShare).value * blank.size(), most);
+  const double most = shareBy(RuleId::tenonThicknessShareMost) * blank.size();
+  const double byRule = nearestCutter(shareBy(RuleId::tenonThicknessShare) * blank.size(), most);
   const double middle = offset ? blank.mid() + *offset * farSign(work.mating.first(), axis)
                                : work.mating.area(axis).mid();
   auto nominal = wished(wish, blank, byRule, middle);
@@ -96,8 +96,8 @@ double defaultShoulder(const Work& work, int axis, bool far) {
   const double groove = work.grooveDepth(axis, far);
   if (work.style == TenonStyle::haunched) return groove;
   const double least =
-      std::fmin(rule(RuleId::tenonShoulderLeast).value,
-                rule(RuleId::tenonShoulderShareMost).value * work.mating.blank(axis).size());
+      std::fmin(lengthBy(RuleId::tenonShoulderLeast).mm(),
+                shareBy(RuleId::tenonShoulderShareMost) * work.mating.blank(axis).size());
   return std::fmax(groove, least);
 }
 
@@ -126,14 +126,14 @@ Result<Stretch> tenonWidth(const Work& work, Stretch cheeks, bool haunchFar) {
                blank.hi - wish.hi.value_or(defaultShoulder(work, axis, true))};
   room = {std::fmax(room.lo, work.mating.area(axis).lo),
           std::fmin(room.hi, work.mating.area(axis).hi)};
-  const double most = setOut(rule(RuleId::tenonWidthMostThicknesses).value * cheeks.size());
+  const double most = setOut(shareBy(RuleId::tenonWidthMostThicknesses) * cheeks.size());
   double share = 1;
   RuleId source = RuleId::tenonShoulderLeast;
   double middle = room.mid();
   double byRule = std::fmin(room.size(), most);
   if (haunched) {
     source = RuleId::cornerTenonWidthShare;
-    share = rule(source).value;
+    share = shareBy(RuleId::cornerTenonWidthShare);
     const auto haunch = work.context.given("haunch_width");
     const double split = haunch ? room.size() - *haunch : setOut(share * room.size());
     byRule = std::fmin(split, most);
@@ -164,8 +164,8 @@ void recordShoulders(const Work& work, int axis, Stretch tenon) {
 Result<double> blindReach(const Work& work, const std::array<Stretch, 3>& section,
                           double clearance) {
   const Mating& mating = work.mating;
-  const double wall = rule(RuleId::mortiseWallLeast).value;
-  const double byShare = rule(RuleId::tenonLengthShare).value * mating.depthOfSecond();
+  const double wall = lengthBy(RuleId::mortiseWallLeast).mm();
+  const double byShare = shareBy(RuleId::tenonLengthShare) * mating.depthOfSecond();
   const double deepest = std::fmin(byShare, mating.depthOfSecond() - wall - clearance);
   const Stretch entry = mating.reachOf(section);
   const double shoulder = mating.contact().square ? 0 : entry.mid();
@@ -210,9 +210,9 @@ Result<void> addHaunch(const Work& work, const Insert& tenon, Stretch pocketThic
                 "haunch_width");
   }
   const double thickness = pocketThickness.size();
-  const auto length = work.numbers.positive(
-      "haunch_length", setOut(rule(RuleId::haunchLengthShare).value * thickness),
-      RuleId::haunchLengthShare);
+  const auto length =
+      work.numbers.positive("haunch_length", setOut(shareBy(RuleId::haunchLengthShare) * thickness),
+                            RuleId::haunchLengthShare);
   if (!length) return tl::unexpected(length.error());
 
   Insert haunch = tenon;
@@ -224,7 +224,7 @@ Result<void> addHaunch(const Work& work, const Insert& tenon, Stretch pocketThic
   if (auto in = entersAllRound(mating, haunch); !in) return in;
   Insert socket = haunch;
   socket.section[mating.thicknessAxis()] = pocketThickness;
-  socket.reach += rule(RuleId::tongueBottomClearance).value;
+  socket.reach += lengthBy(RuleId::tongueBottomClearance).mm();
   features.push_back(mating.standing(work.context.id(), Purpose::haunch, haunch));
   features.push_back(mating.pocket(work.context.id(), Purpose::haunchSocket, socket));
   return {};
@@ -258,7 +258,8 @@ Result<Halves> sectionsOf(const Work& work) {
   const auto haunchFar = haunchSide(work);
   if (!haunchFar) return tl::unexpected(haunchFar.error());
   halves.haunchFar = *haunchFar;
-  halves.fit = work.numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
+  halves.fit =
+      work.numbers.length("fit", lengthBy(RuleId::glueClearance).mm(), RuleId::glueClearance);
   const auto cheeks = cheeksOf(*thickness, work.mating.blank(across), halves.fit);
   if (!cheeks) return tl::unexpected(cheeks.error());
   const auto width = tenonWidth(work, cheeks->insert, *haunchFar);
@@ -285,15 +286,16 @@ Result<void> reachThrough(const Work& work, Halves& halves) {
 
 /// Lets a blind tenon end in the wood, and its mortise go a little deeper.
 Result<void> reachBlind(const Work& work, Halves& halves) {
-  const RuleId source = RuleId::mortiseBottomClearance;
-  const auto clearance = work.numbers.notNegative("bottom_clearance", rule(source).value, source);
+  const LengthRule source = RuleId::mortiseBottomClearance;
+  const auto clearance =
+      work.numbers.notNegative("bottom_clearance", lengthBy(source).mm(), source.id());
   if (!clearance) return tl::unexpected(clearance.error());
   const auto reach = blindReach(work, halves.tenon.section, *clearance);
   if (!reach) return tl::unexpected(reach.error());
   halves.tenon.reach = *reach;
   halves.room.reach = *reach + *clearance;
   const double shoulder = work.mating.reachOf(halves.tenon.section).mid();
-  work.numbers.record("mortise depth", halves.room.reach - shoulder, false, source);
+  work.numbers.record("mortise depth", halves.room.reach - shoulder, false, source.id());
   return {};
 }
 

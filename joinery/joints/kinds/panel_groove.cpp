@@ -23,18 +23,18 @@ double tongueFor(const JointContext& context, const PanelEdges& edges, double fi
   const double panel = edges.panel().size.z;
   if (const auto tongue = context.given("tongue_thickness")) return *tongue;
   if (const auto width = context.given("groove_width")) {
-    const bool worked = panel - (*width - fit) >= rule(RuleId::panelShoulderLeast).value;
+    const bool worked = panel - (*width - fit) >= lengthBy(RuleId::panelShoulderLeast).mm();
     return worked ? *width - fit : panel;
   }
   const double member = edges.leastThickness();
-  const double most = rule(RuleId::grooveWidthShareMost).value * member;
+  const double most = shareBy(RuleId::grooveWidthShareMost) * member;
   if (panel <= most) return panel;
-  return nearestCutter(rule(RuleId::grooveWidthShare).value * member, most) - fit;
+  return nearestCutter(shareBy(RuleId::grooveWidthShare) * member, most) - fit;
 }
 
 Result<Line> lineOf(const JointContext& context, const PanelEdges& edges, JointNumbers& numbers) {
   const double panel = edges.panel().size.z;
-  const double fit = context.given("fit").value_or(rule(RuleId::slidingClearance).value);
+  const double fit = context.given("fit").value_or(lengthBy(RuleId::slidingClearance).mm());
   const double tongue = tongueFor(context, edges, fit);
   if (tongue <= kernel::kContact || tongue > panel + kernel::kContact) {
     return fail(ErrorCode::jointOutgrowsPart,
@@ -97,12 +97,12 @@ Result<JointCut> PanelGroove::cut(const JointContext& context) const {
   JointNumbers numbers(context);
   const auto line = lineOf(context, *edges, numbers);
   if (!line) return tl::unexpected(line.error());
-  const double deepest = rule(RuleId::grooveDepthShareMost).value * edges->leastDepth();
-  const double byWidth = rule(RuleId::grooveDepthWidths).value * line->groove.size();
+  const double deepest = shareBy(RuleId::grooveDepthShareMost) * edges->leastDepth();
+  const double byWidth = shareBy(RuleId::grooveDepthWidths) * line->groove.size();
   const auto depth = numbers.positive("groove_depth", setOut(std::fmin(byWidth, deepest)),
                                       RuleId::grooveDepthWidths);
   if (!depth) return tl::unexpected(depth.error());
-  const double gap = numbers.length("gap", rule(RuleId::panelGap).value, RuleId::panelGap);
+  const double gap = numbers.length("gap", lengthBy(RuleId::panelGap).mm(), RuleId::panelGap);
   if (gap < 0 || gap >= *depth - kernel::kContact) {
     return fail(ErrorCode::jointLeavesNothing, "the gap leaves nothing of the panel in its groove",
                 "gap", "give a gap from 0 to less than the groove's depth");

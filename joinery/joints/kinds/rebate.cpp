@@ -55,7 +55,7 @@ Result<JointCut> Rebate::cut(const JointContext& context) const {
   if (!edges) return tl::unexpected(edges.error());
   JointNumbers numbers(context);
   const auto depth =
-      numbers.positive("depth", setOut(rule(RuleId::rebateDepthShare).value * edges->leastDepth()),
+      numbers.positive("depth", setOut(shareBy(RuleId::rebateDepthShare) * edges->leastDepth()),
                        RuleId::rebateDepthShare);
   if (!depth) return tl::unexpected(depth.error());
   const double gap = context.given("gap").value_or(0);

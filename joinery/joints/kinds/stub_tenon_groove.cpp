@@ -28,8 +28,8 @@ std::optional<PanelLine> panelLine(const JointContext& context, const Mating& ma
 }
 
 double grooveWidthFor(double thickness) {
-  return nearestCutter(rule(RuleId::grooveWidthShare).value * thickness,
-                       rule(RuleId::grooveWidthShareMost).value * thickness);
+  return nearestCutter(shareBy(RuleId::grooveWidthShare) * thickness,
+                       shareBy(RuleId::grooveWidthShareMost) * thickness);
 }
 
 /// A tenon of full width standing in a groove, in line with a panel's groove.
@@ -74,11 +74,10 @@ Result<JointCut> StubTenonGroove::cut(const JointContext& context) const {
   numbers.record("offset", (nominal->mid() - blank.mid()) * sign,
                  context.given("offset").has_value());
   const auto clearance =
-      numbers.notNegative("bottom_clearance", rule(RuleId::mortiseBottomClearance).value,
+      numbers.notNegative("bottom_clearance", lengthBy(RuleId::mortiseBottomClearance).mm(),
                           RuleId::mortiseBottomClearance);
   if (!clearance) return tl::unexpected(clearance.error());
-  const double depth =
-      line ? line->depth : setOut(rule(RuleId::grooveDepthWidths).value * *thickness);
+  const double depth = line ? line->depth : setOut(shareBy(RuleId::grooveDepthWidths) * *thickness);
   const auto length =
       numbers.positive("tenon_length", depth - *clearance, RuleId::grooveDepthWidths);
   if (!length) return tl::unexpected(length.error());

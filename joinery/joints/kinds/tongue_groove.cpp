@@ -36,19 +36,20 @@ Result<JointCut> TongueGroove::cut(const JointContext& context) const {
   const int along = mating->alongAxis();
   const Stretch blank = mating->blank(mating->thicknessAxis());
 
-  const double byShare = nearestCutter(rule(RuleId::tongueThicknessShare).value * blank.size(),
-                                       rule(RuleId::tenonThicknessShareMost).value * blank.size());
+  const double byShare = nearestCutter(shareBy(RuleId::tongueThicknessShare) * blank.size(),
+                                       shareBy(RuleId::tenonThicknessShareMost) * blank.size());
   const auto thickness =
       numbers.positive("tongue_thickness", byShare, RuleId::tongueThicknessShare);
   if (!thickness) return tl::unexpected(thickness.error());
   const auto nominal = acrossThickness(context, *mating, *thickness);
   if (!nominal) return tl::unexpected(nominal.error());
   const auto length = numbers.positive(
-      "tongue_length", setOut(rule(RuleId::tongueLengthThicknesses).value * *thickness),
+      "tongue_length", setOut(shareBy(RuleId::tongueLengthThicknesses) * *thickness),
       RuleId::tongueLengthThicknesses);
   if (!length) return tl::unexpected(length.error());
-  const auto clearance = numbers.notNegative(
-      "bottom_clearance", rule(RuleId::tongueBottomClearance).value, RuleId::tongueBottomClearance);
+  const auto clearance =
+      numbers.notNegative("bottom_clearance", lengthBy(RuleId::tongueBottomClearance).mm(),
+                          RuleId::tongueBottomClearance);
   if (!clearance) return tl::unexpected(clearance.error());
 
   const auto halves = fullTongue(*mating, *nominal, *length, *clearance, numbers);
