@@ -315,8 +315,8 @@ std::vector<Ink> drawPartViews(const PartContext& c, const PartPictures& picture
   LongView front(c, pictures.front, scale, pose.faceSide, Side::top);
   front.block().setName("Face side");
   front.block().setFaceSideMark();
-  if (c.part.grainAxis == 0 || c.part.grainAxis == 1) {
-    front.block().setGrain(c.part.grainAxis != 0 && c.part.grainAxis == pose.faceEdge.axis);
+  if (const auto grain = c.part.grain) {
+    front.block().setGrain(pose.faceEdge.squareTo(*grain));
   }
   addOverallLengths(c, front);
   addSizesAcross(c, front, pose.faceEdge.axis);

@@ -48,7 +48,7 @@ std::vector<Wall> wallsOf(const Piece& piece, const PlacedPart& part, const Feat
     if (axis == cut.face.axis) continue;
     if (traitsOf(cut.purpose).openAlongRun && axis == runAxis(cut)) continue;
     // Wood that runs out at the end of the grain is the grain check's affair.
-    if (isSolidWood(piece, part.id) && axis == part.grainAxis) continue;
+    if (isSolidWood(piece, part.id) && part.grain == partAxis(axis)) continue;
     add({axis, false});
     add({axis, true});
   }

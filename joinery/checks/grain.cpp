@@ -19,7 +19,7 @@ namespace {
 using kernel::Box3;
 
 bool hasGrain(const Piece& piece, const PlacedPart& part) {
-  return part.grainAxis >= 0 && isSolidWood(piece, part.id);
+  return part.grain && isSolidWood(piece, part.id);
 }
 
 /// Tenons whose grain runs across them: they snap off at the shoulder. One finding a part, since
@@ -28,7 +28,7 @@ void tenonsAcrossGrain(const Piece& piece, const PlacedPart& part, std::vector<F
   const Feature* first = nullptr;
   for (const Feature& tenon : part.features) {
     if (tenon.stage != Stage::insert || !traitsOf(tenon.purpose).bears) continue;
-    if (tenon.face.axis != part.grainAxis && first == nullptr) first = &tenon;
+    if (!tenon.face.squareTo(*part.grain) && first == nullptr) first = &tenon;
   }
   if (first == nullptr) return;
   Finding f;
@@ -52,8 +52,8 @@ void tenonsAcrossGrain(const Piece& piece, const PlacedPart& part, std::vector<F
 /// True where a cut has a bank of short grain between itself and the end of the part.
 bool severesGrain(const PlacedPart& part, const Feature& cut) {
   const ShortGrain where = traitsOf(cut.purpose).shortGrain;
-  if (where == ShortGrain::never || cut.face.axis == part.grainAxis) return false;
-  return where == ShortGrain::enteredAcross || runAxis(cut) != part.grainAxis;
+  if (where == ShortGrain::never || cut.face.squareTo(*part.grain)) return false;
+  return where == ShortGrain::enteredAcross || runAxis(cut) != indexOf(*part.grain);
 }
 
 struct EndWood {
@@ -100,7 +100,7 @@ void endWood(const CheckInput& input, const PlacedPart& part, std::vector<Findin
   for (const Feature* cut : cutsOf(part)) {
     if (!severesGrain(part, *cut)) continue;
     for (const bool far : {false, true}) {
-      const LocalFace end{part.grainAxis, far};
+      const LocalFace end{indexOf(*part.grain), far};
       const double left =
           far ? part.size[end.axis] - cut->extent.max[end.axis] : cut->extent.min[end.axis];
       // A cut that reaches the end leaves nothing there to break off.
@@ -172,7 +172,7 @@ std::pair<double, int> restrainedWidth(const Piece& piece, const Glue& glue,
   const PlacedPart& part = piece.parts[glue.part.index()];
   const Box3 mate = kernel::boundsOf(relativeFrame(part.frame, other.frame), other.blank());
   const kernel::Vec3 held = glue.box.common(mate).size();
-  const auto grainOf = [](const PlacedPart& p) { return p.frame.axis(p.grainAxis); };
+  const auto grainOf = [](const PlacedPart& p) { return p.frame.axis(indexOf(*p.grain)); };
   std::pair<double, int> widest{0, 0};
   for (int axis = 0; axis < 3; ++axis) {
     const kernel::Vec3 direction = part.frame.axis(axis);

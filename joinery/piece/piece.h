@@ -2,6 +2,7 @@
 
 #include <array>
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -70,7 +71,7 @@ struct PlacedPart {
   kernel::Frame frame;          ///< part's frame to the piece
   std::array<Axis, 3> along{};  ///< axis of the piece (before turning) of length, width, thickness
   bool turned = false;
-  int grainAxis = 0;  ///< 0 length, 1 width, -1 none
+  std::optional<PartAxis> grain = PartAxis::length;  ///< none: no grain direction
   LocalFace faceSide{2, false}, faceEdge{1, false};
   std::vector<PlacedTaper> tapers;
   std::vector<Feature> features;  ///< in the order of the joints

@@ -45,8 +45,8 @@ TEST(Evaluate, RunsARailFromShoulderToShoulder) {
   EXPECT_DOUBLE_EQ(piece.values.at("left_stile.right"), 58);
   EXPECT_DOUBLE_EQ(piece.values.at("top_rail.width"), 83.4);
   EXPECT_DOUBLE_EQ(piece.values.at("oak.thickness"), 22);
-  EXPECT_EQ(rail.grainAxis, 0);
-  EXPECT_EQ(partNamed(piece, "panel").grainAxis, -1);
+  EXPECT_EQ(rail.grain, PartAxis::length);
+  EXPECT_FALSE(partNamed(piece, "panel").grain);
 }
 
 TEST(Evaluate, ARailFollowsANarrowerStile) {
