@@ -12,6 +12,7 @@
 #include <tuple>
 
 #include "joinery/formula/length_text.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::exporting {
 namespace {
@@ -19,14 +20,11 @@ namespace {
 using joinery::Feature;
 using joinery::LocalFace;
 using joinery::PlacedPart;
-using joinery::Purpose;
 using joinery::Unit;
 using kernel::Vec3;
 
-constexpr double kSame = 0.01;  ///< mm; sizes closer than this are equal
-
 long long rounded(double mm) {
-  return std::llround(mm / kSame);
+  return std::llround(mm / kernel::kDrawnAlike);
 }
 
 /// How a tool that is not square to the part is turned: its axes, in steps of 0.0001. Square and
@@ -101,7 +99,8 @@ class RowWriter {
 
   /// True where the feature runs from one side of the blank to the other along the axis.
   [[nodiscard]] bool runsOut(const Feature& f, int axis) const {
-    return f.extent.min[axis] <= kSame && f.extent.max[axis] >= part_.size[axis] - kSame;
+    return f.extent.min[axis] <= kernel::kDrawnAlike &&
+           f.extent.max[axis] >= part_.size[axis] - kernel::kDrawnAlike;
   }
 
   [[nodiscard]] std::string faceText(LocalFace face) const {
@@ -233,19 +232,6 @@ std::string sentenceCase(std::string words) {
   return words;
 }
 
-bool standsOut(Purpose purpose) {
-  switch (purpose) {
-    case Purpose::tenon:
-    case Purpose::haunch:
-    case Purpose::tongue:
-    case Purpose::lap:
-    case Purpose::dowel:
-      return true;
-    default:
-      return false;
-  }
-}
-
 std::array<double, 2> Slope::sidesAt(double at) const {
   const double half = width / 2 * std::hypot(1.0, lean);
   const double centre = middle + lean * at;
@@ -257,7 +243,8 @@ std::optional<Slope> slopeOf(const Feature& feature) {
   if (block == nullptr || feature.face.axis == 0 || block->frame.isSquare()) return std::nullopt;
   // One axis of the block goes straight into the face; of the other two the longer is its run.
   int into = 0;
-  while (into < 3 && std::fabs(block->frame.axis(into)[feature.face.axis]) < 1 - 1e-9) ++into;
+  while (into < 3 && std::fabs(block->frame.axis(into)[feature.face.axis]) < 1 - kernel::kParallel)
+    ++into;
   if (into == 3) return std::nullopt;
   const Vec3 size = block->box.size();
   const int u = (into + 1) % 3;
@@ -265,7 +252,7 @@ std::optional<Slope> slopeOf(const Feature& feature) {
   const int run = size[u] >= size[v] ? u : v;
   const Vec3 along = block->frame.axis(run);
   const int across = 3 - feature.face.axis;
-  if (std::fabs(along[across]) < 1e-6) return std::nullopt;
+  if (std::fabs(along[across]) < kernel::kCrossing) return std::nullopt;
   const double lean = along.x / along[across];
   const kernel::Point3 centre = block->frame.place(block->box.centre());
   return Slope{size[run == u ? v : u], std::atan(lean) * 180 / std::numbers::pi, across,

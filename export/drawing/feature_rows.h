@@ -40,8 +40,6 @@ struct FeatureRow {
 /// The words with a capital letter first.
 [[nodiscard]] std::string sentenceCase(std::string words);
 
-/// True for wood that stands out or is put in, false for wood taken away.
-[[nodiscard]] bool standsOut(joinery::Purpose purpose);
 /// True where the feature is a round hole or dowel.
 [[nodiscard]] bool isRound(const joinery::Feature& feature);
 

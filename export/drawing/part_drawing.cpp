@@ -78,7 +78,7 @@ Ink notesOf(const PartContext& c) {
       fmt::format("Datum: {} {}. Mark out from face side and face edge.",
                   datumRight ? "right" : "left",
                   c.datumName() == "datum shoulder" ? "shoulder" : "end"),
-      std::string(c.part.grainAxis < 0 ? "No grain direction." : "Arrow: grain.") +
+      std::string(c.part.grain ? "Arrow: grain." : "No grain direction.") +
           " Fit joints to the mate."};
   if (const int partner = mirrorPartner(c, joinery::groupParts(c.piece)); partner != 0) {
     lines.push_back(fmt::format("Mirror image of part {}: mark as a pair.", partner));

@@ -217,7 +217,7 @@ std::string readingsText(const std::string& frame, const joinery::FrameLook& loo
       frame, size(look.width), size(look.height), shape.angle[0], shape.angle[1], shape.angle[2],
       shape.angle[3], joinery::fineLengthText(Length::mm(shape.disagreement), unit),
       joinery::nameOf(unit),
-      joinery::fineLengthText(Length::mm(joinery::rule(joinery::RuleId::tapeStep).value), unit));
+      joinery::fineLengthText(joinery::lengthBy(joinery::RuleId::tapeStep), unit));
   bool pulls = false;
   for (const std::string& line : advice) {
     text += line + "\n";

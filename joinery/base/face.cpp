@@ -14,6 +14,18 @@ std::string_view nameOf(Face f) {
   return kFaceNames[static_cast<std::size_t>(f)];
 }
 
+std::string_view nameOf(PartAxis axis) {
+  switch (axis) {
+    case PartAxis::length:
+      return "length";
+    case PartAxis::width:
+      return "width";
+    case PartAxis::thickness:
+      return "thickness";
+  }
+  return "";
+}
+
 std::optional<Face> faceNamed(std::string_view name) {
   for (std::size_t i = 0; i < kFaceNames.size(); ++i) {
     if (kFaceNames[i] == name) return static_cast<Face>(i);

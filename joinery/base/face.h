@@ -30,12 +30,27 @@ enum class Face { left, right, front, back, bottom, top };
 [[nodiscard]] std::string_view nameOf(Face f);
 [[nodiscard]] std::optional<Face> faceNamed(std::string_view name);
 
-/// A face of a part in the part's own frame: which of its axes (0 length, 1 width, 2 thickness) it
-/// is square to, and whether it is the one with the greater coordinate.
+/// An axis of a part's own frame, along its length, width or thickness.
+enum class PartAxis { length, width, thickness };
+
+/// By which its coordinates are numbered: 0, 1 and 2.
+[[nodiscard]] constexpr int indexOf(PartAxis axis) {
+  return static_cast<int>(axis);
+}
+/// REQUIRES: index is 0, 1 or 2.
+[[nodiscard]] constexpr PartAxis partAxis(int index) {
+  return static_cast<PartAxis>(index);
+}
+/// "length", "width", "thickness".
+[[nodiscard]] std::string_view nameOf(PartAxis axis);
+
+/// A face of a part in the part's own frame: which of its axes it is square to, and whether it is
+/// the one with the greater coordinate.
 struct LocalFace {
-  int axis = 0;
+  int axis = 0;  ///< numbered as PartAxis is, to count on with
   bool far = false;
   friend constexpr bool operator==(LocalFace, LocalFace) = default;
+  [[nodiscard]] constexpr bool squareTo(PartAxis a) const { return axis == indexOf(a); }
   /// +1 or -1: the outward direction along `axis`.
   [[nodiscard]] constexpr int sign() const { return far ? 1 : -1; }
   [[nodiscard]] constexpr kernel::Vec3 outward() const {

@@ -172,10 +172,11 @@ Loss lossOf(const Cuts& cuts, const Feature& tenon) {
 void cutTenons(const Piece& piece, const Cuts& cuts, std::vector<Finding>& findings) {
   const PlacedPart& part = cuts.part;
   const Rule& most = rule(RuleId::tenonLossShareMost);
+  const double limit = shareBy(RuleId::tenonLossShareMost);
   for (const Feature& tenon : part.features) {
-    if (tenon.stage != Stage::insert || tenon.purpose != Purpose::tenon) continue;
+    if (tenon.stage != Stage::insert || !traitsOf(tenon.purpose).bears) continue;
     const Loss loss = lossOf(cuts, tenon);
-    if (loss.share <= most.value + 1e-9) continue;
+    if (loss.share <= limit + kernel::kRounding) continue;
     Finding f;
     f.kind = FindingKind::clash;
     f.severity = severityOf(f.kind);
@@ -183,7 +184,7 @@ void cutTenons(const Piece& piece, const Cuts& cuts, std::vector<Finding>& findi
     f.joint = tenon.joint;
     setPlace(f, part.frame, loss.box);
     f.measured = loss.share;
-    f.limit = most.value;
+    f.limit = limit;
     f.source = std::string(most.source);
     f.text =
         sentence(fmt::format("{} cuts away {:.0f} % of {} on {}", nameOf(piece, *loss.worstCut),

@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "joinery/formula/length_text.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
 namespace {

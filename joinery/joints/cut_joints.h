@@ -6,8 +6,8 @@
 
 namespace dryfit::joinery {
 
-/// A piece whose parts are placed, with every joint cut into its mates. Errors as JointTable::of,
-/// and badJoint; `where` begins with "joints.NAME".
+/// A piece whose parts are placed, with every joint cut into its mates. Errors as jointTable, and
+/// those of joints; `where` begins with "joints.NAME".
 [[nodiscard]] Result<Piece> cutJoints(Piece piece);
 [[nodiscard]] Result<Piece> cutJoints(Piece piece, NumberMemory& memory);
 

@@ -15,7 +15,7 @@ struct NumberMemory : SizeMemory {
   int jointsCut = 0;  ///< by the last call
 };
 
-/// placeParts, then every joint cut into its mates. Errors as placeParts, and badJoint.
+/// placeParts, then every joint cut into its mates. Errors as placeParts, and those of joints.
 [[nodiscard]] Result<Piece> evaluate(const Model& model, Basis basis);
 /// The same, in every number and error, taking over from `memory` what did not change. On error the
 /// memory keeps the state before.

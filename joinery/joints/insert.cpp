@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 
 #include "kernel/tolerance.h"
 
@@ -16,9 +15,7 @@ using kernel::Frame;
 using kernel::Point3;
 using kernel::Vec3;
 
-constexpr double kFarthest = 50;                          // mm between faces that may still meet
-constexpr double kLeastCosine = std::numbers::sqrt2 / 2;  // faces up to 45° out of parallel
-constexpr double kParallel = 1e-9;
+constexpr double kFarthest = 50;  // mm between faces that may still meet
 
 /// The four corners of a box on one of its six sides.
 std::array<Point3, 4> cornersOn(const Box3& box, int axis, bool far) {
@@ -44,9 +41,9 @@ std::optional<Contact> contactOf(const PlacedPart& first, const PlacedPart& seco
                                  const Frame& toFirst, LocalFace face, LocalFace otherFace) {
   const Vec3 outward = face.outward();
   const double cosine = -outward.dot(toFirst.turn(otherFace.outward()));
-  if (cosine < kLeastCosine) return std::nullopt;
+  if (cosine < kernel::kFacing) return std::nullopt;
   Contact contact{face, otherFace, face.far ? first.size[face.axis] : 0, {}, 0, 0, true};
-  contact.square = outward.cross(toFirst.turn(otherFace.outward())).norm() < kParallel;
+  contact.square = outward.cross(toFirst.turn(otherFace.outward())).norm() < kernel::kParallel;
 
   std::array<Point3, 4> corners = cornersOn(second.blank(), otherFace.axis, otherFace.far);
   for (Point3& corner : corners) corner = toFirst.place(corner);
@@ -105,8 +102,8 @@ Result<Contact> findContact(const PlacedPart& first, const PlacedPart& second,
     }
   }
   if (best) return *best;
-  return fail(ErrorCode::badJoint, "no two faces of the mates look at each other within 50 mm", {},
-              "let the first part end at a face of the second");
+  return fail(ErrorCode::matesApart, "no two faces of the mates look at each other within 50 mm",
+              {}, "let the first part end at a face of the second");
 }
 
 Mating::Mating(const PlacedPart& first, const PlacedPart& second, Contact contact)

@@ -19,11 +19,11 @@ struct Contact {
   kernel::Box3 area;    ///< the shared rectangle, flat along face.axis
   double gap = 0;       ///< mm from face to face along the outward direction; < 0: they overlap
   double apart = 0;     ///< mm between the faces where they come nearest, 0 where they cross
-  bool square = true;   ///< the faces are parallel within 1e-9
+  bool square = true;   ///< the faces are parallel within kernel::kParallel
 };
 
 /// The faces by which two parts meet: nearest, or as named. Faces up to 45° out of
-/// parallel are looked at too. Error: badJoint when no two faces look at each other within 50 mm.
+/// parallel are looked at too. Error: matesApart when no two faces look at each other within 50 mm.
 [[nodiscard]] Result<Contact> findContact(const PlacedPart& first, const PlacedPart& second,
                                           std::optional<Face> firstFace = std::nullopt);
 

@@ -2,7 +2,9 @@
 
 #include <optional>
 #include <span>
+#include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "joinery/piece/finding.h"
@@ -26,42 +28,36 @@ struct Parameter {
   std::vector<std::string_view> words;  ///< allowed, for Type::word
 };
 
-class JointTable;
+/// A part in its role, as a joint finds it.
+struct Mate {
+  PlacedPart part;               ///< the bare blank: no features
+  std::string name;              ///< in the model, for errors
+  std::vector<Feature> grooves;  ///< that panels make in it, in its own frame, in the model's order
+  friend bool operator==(const Mate&, const Mate&) = default;
+};
 
-/// The mates and numbers a kind works from. Lives as long as the piece and the table it came from.
-class JointContext {
- public:
-  JointContext(const Piece& piece, JointId joint, std::vector<std::vector<PartId>> mates,
-               std::vector<JointValue> given,
-               std::vector<std::pair<std::string, std::string>> words,
-               const JointTable* table = nullptr);
+/// All that a kind can read to cut one joint, as a value. What is remembered of a joint is looked
+/// up by this, so that a kind reads nothing that the memory does not compare.
+struct JointContext {
+  JointId joint;
+  std::vector<std::vector<Mate>> roles;  ///< in the order of the kind's roles, none of them empty
+  std::vector<JointValue> numbers;       ///< that the joint's author gave
+  std::vector<std::pair<std::string, std::string>> words;
+  friend bool operator==(const JointContext&, const JointContext&) = default;
 
-  [[nodiscard]] const Piece& piece() const { return *piece_; }
-  [[nodiscard]] JointId id() const { return joint_; }
-  /// Parts that fill the role with this index, at least one.
-  [[nodiscard]] std::span<const PartId> mates(std::size_t role) const { return mates_[role]; }
-  [[nodiscard]] const PlacedPart& mate(std::size_t role) const {
-    return piece_->parts[mates_[role].front().index()];
+  [[nodiscard]] JointId id() const { return joint; }
+  /// What fills the role with this index, at least one.
+  [[nodiscard]] std::span<const Mate> mates(std::size_t role) const { return roles[role]; }
+  /// The first of them.
+  [[nodiscard]] const PlacedPart& mate(std::size_t role) const { return roles[role].front().part; }
+  /// The grooves that panels make in the first of them, so that tenons keep clear of them or stand
+  /// in line with them. None of a panel joint that cannot be cut: it reports its own error.
+  [[nodiscard]] std::span<const Feature> groovesIn(std::size_t role) const {
+    return roles[role].front().grooves;
   }
   /// The author's value, in mm or as a plain number; none where left to the rules.
   [[nodiscard]] std::optional<double> given(std::string_view name) const;
   [[nodiscard]] std::optional<std::string_view> word(std::string_view name) const;
-  /// Everything the joint's author wrote, and the parts by role.
-  [[nodiscard]] const std::vector<JointValue>& given() const { return given_; }
-  [[nodiscard]] const std::vector<std::pair<std::string, std::string>>& words() const {
-    return words_;
-  }
-  [[nodiscard]] const std::vector<std::vector<PartId>>& roles() const { return mates_; }
-  /// All joints of the piece, so that a joint can keep clear of its neighbours; may be null.
-  [[nodiscard]] const JointTable* table() const { return table_; }
-
- private:
-  const Piece* piece_;
-  JointId joint_;
-  std::vector<std::vector<PartId>> mates_;
-  std::vector<JointValue> given_;
-  std::vector<std::pair<std::string, std::string>> words_;
-  const JointTable* table_;
 };
 
 /// What a joint does: features for all its mates, and its numbers.
@@ -77,8 +73,10 @@ class JointKind {
   [[nodiscard]] virtual std::string_view name() const = 0;  ///< in the model file
   [[nodiscard]] virtual std::span<const Role> roles() const = 0;
   [[nodiscard]] virtual std::span<const Parameter> parameters() const = 0;
-  /// Both halves, from one set of numbers. Error: badJoint (mates that cannot meet, sizes that
-  /// leave no wood).
+  /// True for a panel's joint, which is cut before the others and shows them the grooves that it
+  /// makes in its mates. It is shown none itself. DEFAULT: false.
+  [[nodiscard]] virtual bool leadsOthers() const { return false; }
+  /// Both halves, from one set of numbers. Errors: those for which isJointError is true.
   [[nodiscard]] virtual Result<JointCut> cut(const JointContext& context) const = 0;
   /// What only this kind can know to be wrong with it. DEFAULT: nothing.
   virtual void check(const Piece& piece, const PlacedJoint& joint,

@@ -36,14 +36,14 @@ double JointNumbers::number(std::string_view parameter, double byRule, RuleId id
 Result<double> JointNumbers::positive(std::string_view parameter, double byRule, RuleId id) {
   const double value = length(parameter, byRule, id);
   if (value > kernel::kContact) return value;
-  return fail(ErrorCode::badJoint, "the " + spaced(parameter) + " leaves nothing to cut",
+  return fail(ErrorCode::numberTooSmall, "the " + spaced(parameter) + " leaves nothing to cut",
               std::string(parameter), "give a length above 0");
 }
 
 Result<double> JointNumbers::notNegative(std::string_view parameter, double byRule, RuleId id) {
   const double value = length(parameter, byRule, id);
   if (value >= 0) return value;
-  return fail(ErrorCode::badJoint, "the " + spaced(parameter) + " is less than 0",
+  return fail(ErrorCode::numberTooSmall, "the " + spaced(parameter) + " is less than 0",
               std::string(parameter), "give 0 or more");
 }
 
@@ -69,11 +69,13 @@ void setFit(PlacedJoint& joint, FitClass fitClass, double fit) {
   joint.fit = fit;
   if (fitClass == FitClass::none) return;
   const bool glued = fitClass == FitClass::glued;
-  const RuleId least = glued ? RuleId::glueClearanceLeast : RuleId::slidingClearanceLeast;
-  const RuleId most = glued ? RuleId::glueClearanceMost : RuleId::slidingClearanceMost;
-  joint.fitMin = rule(least).value;
-  joint.fitMax = rule(most).value;
-  joint.fitSource = sourceOf(most);
+  const LengthRule least =
+      glued ? LengthRule(RuleId::glueClearanceLeast) : LengthRule(RuleId::slidingClearanceLeast);
+  const LengthRule most =
+      glued ? LengthRule(RuleId::glueClearanceMost) : LengthRule(RuleId::slidingClearanceMost);
+  joint.fitMin = lengthBy(least).mm();
+  joint.fitMax = lengthBy(most).mm();
+  joint.fitSource = sourceOf(most.id());
 }
 
 std::optional<Face> faceWord(const JointContext& context, std::string_view parameter) {
@@ -86,7 +88,7 @@ Result<Cheeks> cheeksOf(Stretch nominal, Stretch blank, double fit) {
   const bool flushHi = std::fabs(nominal.hi - blank.hi) <= kernel::kContact;
   if (flushLo && flushHi) return Cheeks{blank, {blank.lo - fit / 2, blank.hi + fit / 2}};
   if (nominal.size() - fit <= kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the fit leaves nothing of what goes in", "fit",
+    return fail(ErrorCode::jointLeavesNothing, "the fit leaves nothing of what goes in", "fit",
                 "the fit is the play across both cheeks: give a small part of the thickness");
   }
   if (flushLo) return Cheeks{{blank.lo, nominal.hi - fit}, nominal};
@@ -96,8 +98,9 @@ Result<Cheeks> cheeksOf(Stretch nominal, Stretch blank, double fit) {
 
 Result<void> entersAllRound(const Mating& mating, const Insert& insert) {
   if (mating.contact().square || insert.reach > mating.reachOf(insert.section).hi) return {};
-  return fail(ErrorCode::badJoint, "the mate's face slants so much that one end does not reach it",
-              {}, "make the joint deeper or narrower, or turn both parts together");
+  return fail(ErrorCode::matesAskew,
+              "the mate's face slants so much that one end does not reach it", {},
+              "make the joint deeper or narrower, or turn both parts together");
 }
 
 double farSign(const PlacedPart& part, int axis) {
@@ -115,7 +118,7 @@ Result<Stretch> acrossThickness(const JointContext& context, const Mating& matin
   if (nominal.lo >= blank.lo - kernel::kContact && nominal.hi <= blank.hi + kernel::kContact) {
     return nominal;
   }
-  return fail(ErrorCode::badJoint, "it does not fit on the thickness of the part",
+  return fail(ErrorCode::jointOutgrowsPart, "it does not fit on the thickness of the part",
               offset ? "offset" : "", "make it thinner, or move it inside");
 }
 

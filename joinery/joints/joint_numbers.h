@@ -20,9 +20,9 @@ class JointNumbers {
   /// blanks ("tenon length").
   double length(std::string_view parameter, double byRule, RuleId id);
   double number(std::string_view parameter, double byRule, RuleId id);
-  /// As length, and the value must lie above 0. Error: badJoint.
+  /// As length, and the value must lie above 0. Error: numberTooSmall.
   [[nodiscard]] Result<double> positive(std::string_view parameter, double byRule, RuleId id);
-  /// As length, and the value must not lie below 0. Error: badJoint.
+  /// As length, and the value must not lie below 0. Error: numberTooSmall.
   [[nodiscard]] Result<double> notNegative(std::string_view parameter, double byRule, RuleId id);
   /// Records a length that follows from others. `given`: its author wrote it.
   void record(std::string_view name, double value, bool given,
@@ -55,11 +55,11 @@ struct Cheeks {
 
 /// Shares the play out over both cheeks of a nominal stretch. The cutter makes the pocket, so the
 /// insert is the one made smaller; where one cheek is flush with the blank, the other has all the
-/// play, and where both are, the board itself goes in and the pocket is the wider. Error: badJoint
-/// where the play leaves nothing of the insert.
+/// play, and where both are, the board itself goes in and the pocket is the wider. Error:
+/// jointLeavesNothing where the play leaves nothing of the insert.
 [[nodiscard]] Result<Cheeks> cheeksOf(Stretch nominal, Stretch blank, double fit);
 
-/// Error badJoint where the second mate's face slants so much that one end of the insert does not
+/// Error matesAskew where the second mate's face slants so much that one end of the insert does not
 /// reach it.
 [[nodiscard]] Result<void> entersAllRound(const Mating& mating, const Insert& insert);
 
@@ -67,8 +67,8 @@ struct Cheeks {
 [[nodiscard]] double farSign(const PlacedPart& part, int axis);
 
 /// Where something of nominal `thickness` lies across the first mate's thickness: in the middle of
-/// the contact, or of the blank moved by the author's `offset`. Error: badJoint when it does not
-/// fit.
+/// the contact, or of the blank moved by the author's `offset`. Error: jointOutgrowsPart
+/// when it does not fit.
 [[nodiscard]] Result<Stretch> acrossThickness(const JointContext& context, const Mating& mating,
                                               double thickness);
 

@@ -1,12 +1,11 @@
 #include "joinery/joints/joint_table.h"
 
-#include "joinery/joints/joint_kinds.h"
-
 #include <algorithm>
 #include <map>
 #include <utility>
 
 #include "joinery/formula/expression.h"
+#include "joinery/joints/joint_kinds.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -58,8 +57,8 @@ Result<void> everyPartOnce(const std::vector<std::vector<PartId>>& mates, const 
   for (const auto& role : mates) all.insert(all.end(), role.begin(), role.end());
   std::ranges::sort(all);
   if (std::ranges::adjacent_find(all) == all.end()) return {};
-  return fail(ErrorCode::badJoint, "a part cannot be joined to itself", "joints." + joint.name,
-              "name two different parts");
+  return fail(ErrorCode::joinedToItself, "a part cannot be joined to itself",
+              "joints." + joint.name, "name two different parts");
 }
 
 /// The parts by role, in the order of the kind's roles.
@@ -76,21 +75,35 @@ Result<std::vector<std::vector<PartId>>> matesOf(const Joint& joint, const Joint
                   didYouMean(filling.role, names));
     }
     auto& mate = mates[static_cast<std::size_t>(role - kind.roles().begin())];
-    if (!mate.empty()) return fail(ErrorCode::badJoint, "this role is filled twice", where);
+    if (!mate.empty()) return fail(ErrorCode::roleUnfit, "this role is filled twice", where);
     auto ids = partsOf(filling, parts, where);
     if (!ids) return tl::unexpected(ids.error());
     if (ids->size() > 1 && !role->many) {
-      return fail(ErrorCode::badJoint, "this role takes one part", where);
+      return fail(ErrorCode::roleUnfit, "this role takes one part", where);
     }
     mate = std::move(*ids);
   }
   for (std::size_t i = 0; i < mates.size(); ++i) {
     if (!mates[i].empty()) continue;
-    return fail(ErrorCode::badJoint, "no part is named for this role",
+    return fail(ErrorCode::roleUnfit, "no part is named for this role",
                 place + "." + std::string(kind.roles()[i].name));
   }
   if (auto once = everyPartOnce(mates, joint); !once) return tl::unexpected(once.error());
   return mates;
+}
+
+std::vector<std::vector<Mate>> rolesOf(const Piece& piece,
+                                       const std::vector<std::vector<PartId>>& mates) {
+  std::vector<std::vector<Mate>> roles;
+  roles.reserve(mates.size());
+  for (const auto& ids : mates) {
+    auto& role = roles.emplace_back();
+    role.reserve(ids.size());
+    for (const PartId id : ids) {
+      role.push_back({piece.parts[id.index()], piece.part(id).name, {}});
+    }
+  }
+  return roles;
 }
 
 struct Given {
@@ -145,41 +158,25 @@ Result<Given> givenFor(const Joint& joint, const JointKind& kind, const Piece& p
 
 }  // namespace
 
-Result<std::unique_ptr<const JointTable>> JointTable::of(const Piece& piece) {
-  ExpressionCache expressions;
-  return of(piece, expressions);
-}
-
-Result<std::unique_ptr<const JointTable>> JointTable::of(const Piece& piece,
-                                                         ExpressionCache& expressions) {
+Result<std::vector<JointRecord>> jointTable(const Piece& piece, ExpressionCache& expressions) {
   PartNames parts;
   for (const PlacedPart& part : piece.parts) parts.emplace(piece.part(part.id).name, part.id);
 
-  // The constructor is private, so make_unique cannot be used.
-  std::unique_ptr<JointTable> table(new JointTable(piece));
+  std::vector<JointRecord> table;
+  table.reserve(piece.model.joints.size());
   for (std::size_t i = 0; i < piece.model.joints.size(); ++i) {
     const Joint& joint = piece.model.joints[i];
     const auto kind = kindOf(joint);
     if (!kind) return tl::unexpected(kind.error());
-    auto mates = matesOf(joint, **kind, parts);
+    const auto mates = matesOf(joint, **kind, parts);
     if (!mates) return tl::unexpected(mates.error());
     auto given = givenFor(joint, **kind, piece, expressions);
     if (!given) return tl::unexpected(given.error());
-    for (const auto& role : *mates) {
-      for (const PartId id : role) table->byPart_[id.index()].push_back(JointId(i));
-    }
-    table->kinds_.push_back(*kind);
-    table->contexts_.emplace_back(piece, JointId(i), std::move(*mates), std::move(given->values),
-                                  std::move(given->words), table.get());
+    table.push_back(
+        {*kind,
+         {JointId(i), rolesOf(piece, *mates), std::move(given->values), std::move(given->words)}});
   }
-  table->cuts_.resize(table->contexts_.size());
   return table;
-}
-
-const Result<JointCut>& JointTable::cut(JointId id) const {
-  std::optional<Result<JointCut>>& cut = cuts_[id.index()];
-  if (!cut) cut = kind(id).cut(context(id));
-  return *cut;
 }
 
 }  // namespace dryfit::joinery

@@ -13,6 +13,7 @@
 #include "joinery/joints/joint_kinds.h"
 #include "joinery/making/marks.h"
 #include "joinery/trade/rules.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -61,7 +62,9 @@ class Search {
   Search(const Piece& piece, NumberMemory& memory)
       : piece_(piece), memory_(memory), now_(misfits(piece)) {}
 
-  [[nodiscard]] bool needed() const { return largestOf(now_) > rule(RuleId::markTolerance).value; }
+  [[nodiscard]] bool needed() const {
+    return largestOf(now_) > lengthBy(RuleId::markTolerance).mm();
+  }
 
   [[nodiscard]] std::optional<NumberChange> solve(const FreeNumber& number) {
     // The number that is farthest out decides how far to go; the others must agree.
@@ -74,7 +77,7 @@ class Search {
     for (int i = 0; i < kTries; ++i) {
       const auto there = misfitsAt(number, x1);
       if (!there) return std::nullopt;
-      if (largestOf(*there) <= rule(RuleId::markTolerance).value / 10) break;
+      if (largestOf(*there) <= lengthBy(RuleId::markTolerance).mm() / 10) break;
       const double y1 = (*there)[pivot];
       const double slope = (y1 - y0) / (x1 - x0);
       if (std::fabs(slope) < kFollows) return std::nullopt;
@@ -82,12 +85,12 @@ class Search {
       y0 = y1;
       x1 -= y1 / slope;
       if (!allowed(number, x1)) return std::nullopt;
-      if (std::fabs(x1 - x0) < 1e-9) break;
+      if (std::fabs(x1 - x0) < kernel::kSettled) break;
     }
     const NumberChange change = changeTo(number, x1, piece_.model.unit);
     const auto there = misfitsAt(number, change.after);
-    if (!there || largestOf(*there) > rule(RuleId::markTolerance).value) return std::nullopt;
-    if (std::fabs(change.by()) < 1e-6) return std::nullopt;
+    if (!there || largestOf(*there) > lengthBy(RuleId::markTolerance).mm()) return std::nullopt;
+    if (std::fabs(change.by()) < kernel::kLeastChange) return std::nullopt;
     return change;
   }
 

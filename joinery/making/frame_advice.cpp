@@ -97,7 +97,7 @@ class Adviser {
       : piece_(piece), look_(look), shape_(shape), unit_(unit) {}
 
   [[nodiscard]] std::vector<std::string> all() {
-    const double step = rule(RuleId::tapeStep).value;
+    const double step = lengthBy(RuleId::tapeStep).mm();
     if (!shape_.readingsAgree) {
       say("The readings do not agree: no frame comes nearer to them than {} on the worst. Read all "
           "six again before any wood is taken off",

@@ -62,12 +62,12 @@ std::vector<Match> matchesOf(const Piece& piece, const PlacedPart& part, const M
 }
 
 bool differ(double a, double b) {
-  return std::fabs(a - b) > rule(RuleId::markTolerance).value;
+  return std::fabs(a - b) > lengthBy(RuleId::markTolerance).mm();
 }
 
 /// Which sizes a state fixes.
-bool fixes(MarkState state, int axis) {
-  return axis == 0 ? state >= MarkState::cut : state >= MarkState::machined;
+bool fixes(MarkState state, PartAxis axis) {
+  return axis == PartAxis::length ? state >= MarkState::cut : state >= MarkState::machined;
 }
 
 /// True where the piece leaves real wood out of account.
@@ -96,7 +96,7 @@ class Comparison {
 
   void run() {
     for (int axis = 0; axis < 3; ++axis) {
-      if (fixes(mark_.state, axis)) sizes(axis);
+      if (fixes(mark_.state, partAxis(axis))) sizes(axis);
     }
     if (mark_.state != MarkState::jointed) return;
     grown_ = part_.size - mark_.blank;
@@ -122,7 +122,7 @@ class Comparison {
     MarkDifference d;
     d.part = part_.id;
     d.what = what;
-    d.axis = axis;
+    d.axis = partAxis(axis);
     d.made = made;
     d.asked = asked;
     d.workable = made > asked;
@@ -172,7 +172,7 @@ class Comparison {
   /// The worst of the six sides of a feature: wood that is missing before wood that is too much.
   void place(const MadeFeature& made, const Feature& asked) {
     const bool adds = addsWood(asked);
-    double worst = rule(RuleId::markTolerance).value;
+    double worst = lengthBy(RuleId::markTolerance).mm();
     std::optional<MarkDifference> found;
     for (const bool missing : {true, false}) {
       for (int axis = 0; axis < 3; ++axis) {
@@ -186,7 +186,7 @@ class Comparison {
           worst = lacking;
           MarkDifference d = named(MarkDifference::What::feature, made.joint, made.purpose);
           d.jointId = asked.joint;
-          d.axis = axis;
+          d.axis = partAxis(axis);
           d.asked = lacking;
           d.moved = !differ(low, -high) && differ(low, 0) ? high : 0;
           d.workable = !missing;
@@ -288,7 +288,7 @@ std::vector<double> misfits(const Piece& piece) {
     if (part == nullptr) continue;
     const Vec3 overall = part->overall().size();
     for (int axis = 0; axis < 3; ++axis) {
-      if (fixes(mark.state, axis)) numbers.push_back(overall[axis] - mark.overall[axis]);
+      if (fixes(mark.state, partAxis(axis))) numbers.push_back(overall[axis] - mark.overall[axis]);
     }
     if (mark.state != MarkState::jointed) continue;
     const Vec3 grown = part->size - mark.blank;

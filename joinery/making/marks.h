@@ -32,7 +32,7 @@ struct MarkDifference {
   };
   PartId part;
   What what = What::size;
-  int axis = 0;                    ///< of the part: 0 length, 1 width, 2 thickness
+  PartAxis axis = PartAxis::length;
   std::string joint, purpose;      ///< of a feature; the joint may be gone from the design
   std::optional<JointId> jointId;  ///< where the design has it
   double made = 0, asked = 0;      ///< mm; of a feature, how far `axis` is out: 0 and by how much

@@ -59,7 +59,7 @@ std::vector<double> residuals(const FrameReadings& r, const Unknowns& u) {
       between(topLeft, topRight) - r.top,        between(bottomLeft, bottomRight) - r.bottom,
       between(topLeft, bottomLeft) - r.left,     between(topRight, bottomRight) - r.right,
       between(topLeft, bottomRight) - r.falling, between(bottomLeft, topRight) - r.rising};
-  const double perDegree = rule(RuleId::tapeStep).value / rule(RuleId::angleStep).value;
+  const double perDegree = lengthBy(RuleId::tapeStep).mm() / angleBy(RuleId::angleStep).degrees();
   for (const Corner corner : kCorners) {
     const auto& read = r.corners[at(corner)];
     if (read) out.push_back((angleAt(c, at(corner)) - *read) * perDegree);
@@ -181,7 +181,7 @@ FrameShape shapeOf(const FrameReadings& r, const Unknowns& u) {
   for (const double residual : residuals(r, u)) {
     shape.disagreement = std::fmax(shape.disagreement, std::fabs(residual));
   }
-  shape.readingsAgree = shape.disagreement <= roundingOf(rule(RuleId::tapeStep).value);
+  shape.readingsAgree = shape.disagreement <= roundingOf(lengthBy(RuleId::tapeStep).mm());
   return shape;
 }
 

@@ -20,20 +20,12 @@ std::string_view nameOf(FindingKind kind) {
       return "short-grain";
     case FindingKind::crossGrain:
       return "cross-grain";
-    case FindingKind::movement:
-      return "movement";
-    case FindingKind::blocked:
-      return "blocked";
     case FindingKind::weak:
       return "weak";
-    case FindingKind::unsupported:
-      return "unsupported";
     case FindingKind::locked:
       return "locked";
     case FindingKind::envelope:
       return "envelope";
-    case FindingKind::caution:
-      return "caution";
   }
   return "";
 }

@@ -19,13 +19,9 @@ enum class FindingKind {
   tight,
   shortGrain,
   crossGrain,
-  movement,
-  blocked,
   weak,
-  unsupported,
   locked,
   envelope,
-  caution,
 };
 /// "interference", "short-grain", ...
 [[nodiscard]] std::string_view nameOf(FindingKind kind);

@@ -26,38 +26,6 @@ void addStep(kernel::Recipe& recipe, const std::vector<Feature>& features, Stage
 
 }  // namespace
 
-std::string_view nameOf(Purpose purpose) {
-  switch (purpose) {
-    case Purpose::tenon:
-      return "tenon";
-    case Purpose::haunch:
-      return "haunch";
-    case Purpose::tongue:
-      return "tongue";
-    case Purpose::lap:
-      return "lap";
-    case Purpose::dowel:
-      return "dowel";
-    case Purpose::mortise:
-      return "mortise";
-    case Purpose::haunchSocket:
-      return "haunch socket";
-    case Purpose::groove:
-      return "groove";
-    case Purpose::housing:
-      return "housing";
-    case Purpose::rebate:
-      return "rebate";
-    case Purpose::lapSocket:
-      return "lap socket";
-    case Purpose::dowelHole:
-      return "dowel hole";
-    case Purpose::shoulderFit:
-      return "shoulder fit";
-  }
-  return "";
-}
-
 LocalFace PlacedPart::local(Face face) const {
   int axis = 0;
   while (axis < 2 && along[axis] != axisOf(face)) ++axis;

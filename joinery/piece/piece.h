@@ -2,6 +2,7 @@
 
 #include <array>
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -11,6 +12,7 @@
 #include "joinery/base/face.h"
 #include "joinery/base/ids.h"
 #include "joinery/model/model.h"
+#include "joinery/piece/purposes.h"
 #include "kernel/geometry.h"
 #include "kernel/recipe.h"
 #include "kernel/units.h"
@@ -19,24 +21,6 @@ namespace dryfit::joinery {
 
 /// A design may be looked at with its drawn sizes or with the sizes measured on real wood.
 enum class Basis { drawn, measured };
-
-/// What a feature of a part is called at the bench.
-enum class Purpose {
-  tenon,
-  haunch,
-  tongue,
-  lap,
-  dowel,  // wood left standing or put in
-  mortise,
-  haunchSocket,
-  groove,
-  housing,
-  rebate,
-  lapSocket,  // wood taken away
-  dowelHole,
-  shoulderFit,
-};
-[[nodiscard]] std::string_view nameOf(Purpose purpose);
 
 /// The order in which a part is worked. All features of one stage happen together.
 enum class Stage {
@@ -87,7 +71,7 @@ struct PlacedPart {
   kernel::Frame frame;          ///< part's frame to the piece
   std::array<Axis, 3> along{};  ///< axis of the piece (before turning) of length, width, thickness
   bool turned = false;
-  int grainAxis = 0;  ///< 0 length, 1 width, -1 none
+  std::optional<PartAxis> grain = PartAxis::length;  ///< none: no grain direction
   LocalFace faceSide{2, false}, faceEdge{1, false};
   std::vector<PlacedTaper> tapers;
   std::vector<Feature> features;  ///< in the order of the joints

@@ -126,8 +126,14 @@ class Placer {
       placed.span.max.set(indexOf(axis), end(true));
     }
     placed.frame = drawnFrame(placed);
-    placed.grainAxis = part.grain == Grain::length ? 0 : part.grain == Grain::width ? 1 : -1;
+    placed.grain = grainOf(part);
     return withMarks(part, std::move(placed));
+  }
+
+  static std::optional<PartAxis> grainOf(const Part& part) {
+    if (part.grain == Grain::length) return PartAxis::length;
+    if (part.grain == Grain::width) return PartAxis::width;
+    return std::nullopt;
   }
 
   /// Origin at a corner, x along length, y along width; where z then runs against its axis, the
@@ -149,7 +155,7 @@ class Placer {
     const auto wrong = [&](const std::string& key, int axis, const std::string& across) {
       const Axis along = placed.along[axis];
       return fail(
-          ErrorCode::badModel, "this face does not lie across the " + across,
+          ErrorCode::faceNotAcross, "this face does not lie across the " + across,
           "parts." + part.name + "." + key,
           fmt::format("use {} or {}", nameOf(faceOf(along, false)), nameOf(faceOf(along, true))));
     };

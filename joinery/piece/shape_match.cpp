@@ -1,4 +1,5 @@
 #include "joinery/piece/shape_match.h"
+#include "kernel/tolerance.h"
 
 #include <algorithm>
 #include <cmath>
@@ -9,10 +10,8 @@ namespace {
 using kernel::Box3;
 using kernel::Point3;
 
-constexpr double kAlike = 1e-6;
-
 bool near(double a, double b) {
-  return std::fabs(a - b) <= kAlike;
+  return std::fabs(a - b) <= kernel::kAlike;
 }
 bool near(Point3 a, Point3 b) {
   return near(a.x, b.x) && near(a.y, b.y) && near(a.z, b.z);

@@ -34,8 +34,8 @@ class SizeGraph {
   /// With Basis::measured, measured sizes stand in for drawn ones: a part's own over its batch's,
   /// the batch's over the material's; the latter two only where a part leaves its thickness to the
   /// material. A span then keeps `centre` where it is given, else `from`, else `to`.
-  /// Errors: badModel (spans not on three axes, not two of from, to, size and centre), unknownName,
-  /// badExpression.
+  /// Errors: spansUnfit (spans not on three axes, not two of from, to, size and centre),
+  /// unknownName, badExpression.
   [[nodiscard]] static Result<SizeGraph> build(const Model& model, Basis basis);
   [[nodiscard]] static Result<SizeGraph> build(const Model& model, Basis basis,
                                                ExpressionCache& expressions);

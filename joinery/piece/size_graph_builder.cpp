@@ -99,7 +99,7 @@ void SizeGraphBuilder::addNames() {
 Result<void> SizeGraphBuilder::checkSpans(const Part& part) const {
   if (part.length.along == part.width.along || part.length.along == part.thickness.along ||
       part.width.along == part.thickness.along) {
-    return fail(ErrorCode::badModel, "two spans lie along the same axis", "parts." + part.name,
+    return fail(ErrorCode::spansUnfit, "two spans lie along the same axis", "parts." + part.name,
                 "length, width and thickness go along x, y and z, each along its own");
   }
   for (const SizeName size : kSizes) {
@@ -107,7 +107,7 @@ Result<void> SizeGraphBuilder::checkSpans(const Part& part) const {
     const bool thickness = size == SizeName::thickness;
     const bool material = thickness && given(span) == 1 && !span.size;
     if (given(span) == 2 || material) continue;
-    return fail(ErrorCode::badModel,
+    return fail(ErrorCode::spansUnfit,
                 std::to_string(given(span)) + " of from, to, size and centre are given",
                 placeOf(part, size),
                 thickness ? "give two of them, or one but size for the material's thickness"

@@ -87,14 +87,14 @@ class TaperPlacer {
     // The marked faces stay straight: they are what the part is measured from.
     const LocalFace face = taper.face ? part.local(*taper.face) : LocalFace{axis, !marked.far};
     if (face.axis != axis) {
-      return fail(ErrorCode::badModel,
+      return fail(ErrorCode::faceNotAcross,
                   fmt::format("this face does not lie across the {} of {}",
                               width ? "width" : "thickness", name),
                   place + ".face", facesText(part, axis));
     }
     const LocalFace end = part.local(taper.narrowEnd);
     if (end.axis != 0) {
-      return fail(ErrorCode::badModel, fmt::format("this is no end of the length of {}", name),
+      return fail(ErrorCode::faceNotAcross, fmt::format("this is no end of the length of {}", name),
                   place + ".narrow_end", facesText(part, 0));
     }
     if (from < 0 || from > part.size.x - kLeastSize) {

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "joinery/formula/length_text.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -109,13 +110,15 @@ std::string soldName(double roughThickness, Unit unit) {
   const std::string size =
       fmt::format("{} {}", lengthText(Length::mm(roughThickness), unit), nameOf(unit));
   for (const SoldThickness& one : kQuarters) {
-    if (std::fabs(one.rough - roughThickness) < 0.01) return fmt::format("{} ({})", one.name, size);
+    if (std::fabs(one.rough - roughThickness) < kernel::kSameSold)
+      return fmt::format("{} ({})", one.name, size);
   }
   return size;
 }
 
 int quartersOf(double roughThickness) {
-  return std::max(4, static_cast<int>(std::floor(roughThickness / kInch * 4 + 1e-6)));
+  return std::max(4,
+                  static_cast<int>(std::floor(roughThickness / kInch * 4 + kernel::kStepRounding)));
 }
 
 std::array<double, 2> usualSheet(Unit unit) {

@@ -3,6 +3,8 @@
 #include <span>
 #include <string_view>
 
+#include "kernel/units.h"
+
 namespace dryfit::joinery {
 
 /// Names of the trade's proportions, clearances and limits.
@@ -61,18 +63,79 @@ enum class RuleId {
   cutLeast,           ///< mm: what would be shorter or shallower is not worth the cutting
 };
 
+/// What the value of a rule is a number of: millimetres, degrees, or something to be multiplied by.
+enum class RuleUnit { length, angle, share };
+
+/// A rule that is not named here is a share.
+[[nodiscard]] constexpr RuleUnit unitOf(RuleId id) {
+  switch (id) {
+    case RuleId::mortiseBottomClearance:
+    case RuleId::mortiseWallLeast:
+    case RuleId::tenonShoulderLeast:
+    case RuleId::glueClearance:
+    case RuleId::glueClearanceLeast:
+    case RuleId::glueClearanceMost:
+    case RuleId::slidingClearance:
+    case RuleId::slidingClearanceLeast:
+    case RuleId::slidingClearanceMost:
+    case RuleId::panelGap:
+    case RuleId::stoppedHousingSetback:
+    case RuleId::dowelHoleClearance:
+    case RuleId::dowelSpacingMost:
+    case RuleId::tongueBottomClearance:
+    case RuleId::endWoodLeast:
+    case RuleId::panelShoulderLeast:
+    case RuleId::settingOutStep:
+    case RuleId::crossGrainWidthMost:
+    case RuleId::tapeStep:
+    case RuleId::markTolerance:
+    case RuleId::inLineMost:
+    case RuleId::cutLeast:
+      return RuleUnit::length;
+    case RuleId::angleStep:
+    case RuleId::grainAngleMost:
+      return RuleUnit::angle;
+    default:
+      return RuleUnit::share;
+  }
+}
+
+/// The name of a rule of one unit. Made from a RuleId while compiling, which fails where the rule's
+/// value is of another unit: no share is taken for a length.
+template <RuleUnit Unit>
+class RuleOf {
+ public:
+  // NOLINTNEXTLINE(google-explicit-constructor): written as a RuleId wherever a rule is asked for.
+  consteval RuleOf(RuleId id) : id_(id) {
+    if (unitOf(id) != Unit) throw "the value of this rule is of another unit";
+  }
+  [[nodiscard]] constexpr RuleId id() const { return id_; }
+  friend constexpr bool operator==(RuleOf, RuleOf) = default;
+
+ private:
+  RuleId id_;
+};
+using LengthRule = RuleOf<RuleUnit::length>;
+using AngleRule = RuleOf<RuleUnit::angle>;
+using ShareRule = RuleOf<RuleUnit::share>;
+
 /// One rule of the trade with its source.
 struct Rule {
   RuleId id;
-  std::string_view name;  ///< as printed in findings
-  double value;
-  std::string_view unit;    ///< "mm", "°", or "" for a share or a count
+  std::string_view name;    ///< as printed in findings
+  double value;             ///< as printed: mm, degrees or a share; to reckon with it see below
   std::string_view source;  ///< published source, or "common practice"
 };
 
 /// The whole table, in the order of RuleId.
 [[nodiscard]] std::span<const Rule> rules();
 [[nodiscard]] const Rule& rule(RuleId id);
+
+/// The value of a rule, to reckon with.
+[[nodiscard]] Length lengthBy(LengthRule rule);
+[[nodiscard]] Angle angleBy(AngleRule rule);
+/// Of what the rule's name says: a thickness, a width, a diameter.
+[[nodiscard]] double shareBy(ShareRule rule);
 
 /// Widths of common chisels and cutters, mm, rising. Common practice, from memory.
 [[nodiscard]] std::span<const double> cutterWidths();

@@ -136,7 +136,7 @@ Result<joinery::ModelFile> BenchDocument::edited(const Edit& edit) const {
   if (!piece_) return candidate;
   if (auto piece = joinery::evaluate(candidate.model(), basis_, memoryOf(basis_)); !piece) {
     // A joint that has no room may be put right by the next edit; a number without a value not.
-    if (piece.error().code != ErrorCode::badJoint) return tl::unexpected<Error>(piece.error());
+    if (!isJointError(piece.error().code)) return tl::unexpected<Error>(piece.error());
   }
   return candidate;
 }

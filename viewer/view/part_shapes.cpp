@@ -31,7 +31,6 @@ gp_Trsf motionTo(const kernel::Frame& f) {
 std::vector<TopoDS_Shape> endFaces(const TopoDS_Shape& shape, const joinery::Piece& piece,
                                    const joinery::PlacedPart& part) {
   std::vector<TopoDS_Shape> found;
-  const int grainAxis = part.grainAxis;
   bool sheet = false;
   for (const joinery::Material& m : piece.model.materials) {
     if (m.name == piece.part(part.id).material) sheet = m.kind == joinery::MaterialKind::sheet;
@@ -41,7 +40,8 @@ std::vector<TopoDS_Shape> endFaces(const TopoDS_Shape& shape, const joinery::Pie
     if (surface.GetType() != GeomAbs_Plane) continue;
     const gp_Dir normal = surface.Plane().Axis().Direction();
     const auto across = [&](int axis) { return std::abs(normal.Coord(axis + 1)) > 0.8; };
-    if (sheet ? !across(2) : grainAxis >= 0 && across(grainAxis)) found.push_back(e.Current());
+    if (sheet ? !across(2) : part.grain && across(indexOf(*part.grain)))
+      found.push_back(e.Current());
   }
   return found;
 }

@@ -1,6 +1,6 @@
 #include <array>
 
-#include "joinery/joints/joint_numbers.h"
+#include "joinery/joints/kinds/faces_meet.h"
 #include "joinery/joints/kinds/kinds.h"
 #include "joinery/joints/kinds/parameters.h"
 
@@ -23,14 +23,7 @@ class Butt final : public JointKind {
 };
 
 Result<JointCut> Butt::cut(const JointContext& context) const {
-  const auto mating = Mating::of(context.mate(0), context.mate(1), faceWord(context, "face"));
-  if (!mating) return tl::unexpected(mating.error());
-  JointCut cut;
-  cut.joint = placedJoint(context, *mating, FitClass::none, 0);
-  // Faces that are not parallel touch along a line at best: the open side is the gap.
-  cut.joint.gap = mating->reachOf({mating->area(0), mating->area(1), mating->area(2)}).hi;
-  cut.joint.glued = false;
-  return cut;
+  return meetByFaces(context, false);
 }
 
 }  // namespace

@@ -22,15 +22,15 @@ Result<DowelSize> sizeOf(const Mating& mating, JointNumbers& numbers) {
   const int across = mating.thicknessAxis();
   const int acrossSecond = mating.axisOfSecond(across);
   const double thinner = std::fmin(mating.blank(across).size(), mating.second().size[acrossSecond]);
-  const double byShare = nearestCutter(rule(RuleId::dowelDiameterShare).value * thinner,
-                                       rule(RuleId::tenonThicknessShareMost).value * thinner);
+  const double byShare = nearestCutter(shareBy(RuleId::dowelDiameterShare) * thinner,
+                                       shareBy(RuleId::tenonThicknessShareMost) * thinner);
   const auto diameter = numbers.positive("diameter", byShare, RuleId::dowelDiameterShare);
   if (!diameter) return tl::unexpected(diameter.error());
-  const double clearance = rule(RuleId::dowelHoleClearance).value;
+  const double clearance = lengthBy(RuleId::dowelHoleClearance).mm();
   const double room =
       std::fmin(mating.depthOfSecond(), mating.first().size[mating.contact().face.axis] / 2);
-  const double deepest = room - rule(RuleId::mortiseWallLeast).value - clearance;
-  const double byRule = std::fmin(rule(RuleId::dowelDepthDiameters).value * *diameter, deepest);
+  const double deepest = room - lengthBy(RuleId::mortiseWallLeast).mm() - clearance;
+  const double byRule = std::fmin(shareBy(RuleId::dowelDepthDiameters) * *diameter, deepest);
   const auto depth = numbers.positive("depth", setOut(byRule), RuleId::dowelDepthDiameters);
   if (!depth) return tl::unexpected(depth.error());
   return DowelSize{*diameter, *depth};
@@ -40,30 +40,31 @@ Result<DowelSize> sizeOf(const Mating& mating, JointNumbers& numbers) {
 /// author spaced them about the middle.
 Result<std::vector<double>> rowOf(const JointContext& context, Stretch area, double diameter,
                                   JointNumbers& numbers) {
-  const double edge =
-      numbers.length("edge_distance", rule(RuleId::dowelEdgeDiameters).value * diameter,
-                     RuleId::dowelEdgeDiameters);
+  const double edge = numbers.length(
+      "edge_distance", shareBy(RuleId::dowelEdgeDiameters) * diameter, RuleId::dowelEdgeDiameters);
   const double free = area.size() - 2 * edge;
   const auto spacing = context.given("spacing");
-  const double most = spacing.value_or(rule(RuleId::dowelSpacingMost).value);
+  const double most = spacing.value_or(lengthBy(RuleId::dowelSpacingMost).mm());
   if (most <= kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the spacing leaves no room between dowels", "spacing");
+    return fail(ErrorCode::numberTooSmall, "the spacing leaves no room between dowels", "spacing");
   }
   double byRule = 1;
   if (free >= 2 * diameter) {
     const double gaps = free / most;
-    byRule = 1 + (spacing ? std::floor(gaps + 1e-9) : std::fmax(1, std::ceil(gaps - 1e-9)));
+    byRule = 1 + (spacing ? std::floor(gaps + kernel::kRounding)
+                          : std::fmax(1, std::ceil(gaps - kernel::kRounding)));
   }
   const double count = numbers.number("count", byRule, RuleId::dowelSpacingMost);
   if (count < 1 || count > 1000 || count != std::floor(count)) {
-    return fail(ErrorCode::badJoint, "the count of dowels is not a whole number from 1 to 1000",
+    return fail(ErrorCode::countUnfit, "the count of dowels is not a whole number from 1 to 1000",
                 "count");
   }
   const double step = count < 2 ? 0 : spacing.value_or(free / (count - 1));
   numbers.record("spacing", step, spacing.has_value(), RuleId::dowelSpacingMost);
   const double half = step * (count - 1) / 2;
   if (half + diameter / 2 > area.size() / 2 || step < 0 || (count > 1 && step < diameter)) {
-    return fail(ErrorCode::badJoint, "the dowels do not fit side by side where the mates meet", {},
+    return fail(ErrorCode::jointOutgrowsPart,
+                "the dowels do not fit side by side where the mates meet", {},
                 "take fewer or thinner dowels");
   }
   std::vector<double> row;
@@ -83,7 +84,7 @@ Feature hole(PartId part, JointId joint, LocalFace face, kernel::Point3 mouth, k
 void addHoles(const JointContext& context, const Mating& mating, const DowelSize& size,
               double along, JointCut& cut) {
   const Contact& contact = mating.contact();
-  const double depth = size.depth + rule(RuleId::dowelHoleClearance).value;
+  const double depth = size.depth + lengthBy(RuleId::dowelHoleClearance).mm();
   kernel::Point3 mouth = contact.area.centre();
   mouth.set(mating.alongAxis(), along);
   const kernel::Vec3 outward = contact.face.outward();
@@ -119,7 +120,7 @@ Result<JointCut> Dowels::cut(const JointContext& context) const {
   const auto mating = Mating::of(context.mate(0), context.mate(1), faceWord(context, "end_face"));
   if (!mating) return tl::unexpected(mating.error());
   if (!mating->contact().square) {
-    return fail(ErrorCode::badJoint, "the mates meet by faces that are not parallel", {},
+    return fail(ErrorCode::matesAskew, "the mates meet by faces that are not parallel", {},
                 "turn them together, or join them by mortise and tenon");
   }
   JointNumbers numbers(context);

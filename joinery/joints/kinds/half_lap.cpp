@@ -24,7 +24,7 @@ struct Lap {
 /// The part's own axis along a direction of the piece, or none where it leans.
 std::optional<int> axisAlong(const PlacedPart& part, Vec3 direction) {
   for (int axis = 0; axis < 3; ++axis) {
-    if (part.frame.axis(axis).cross(direction).norm() < 1e-9) return axis;
+    if (part.frame.axis(axis).cross(direction).norm() < kernel::kParallel) return axis;
   }
   return std::nullopt;
 }
@@ -37,7 +37,7 @@ Stretch along(const PlacedPart& part, Vec3 direction, int axis) {
 /// Across both lengths where the parts cross, across the thickness where they run in one line.
 Vec3 lapDirection(const PlacedPart& over, const PlacedPart& under) {
   const Vec3 across = over.frame.x.cross(under.frame.x);
-  return across.norm() > 1e-6 ? across.unit() : over.frame.z;
+  return across.norm() > kernel::kCrossing ? across.unit() : over.frame.z;
 }
 
 /// Towards the side on which the part over shows: as named; else as the parts lie; else the front,
@@ -53,7 +53,7 @@ Result<Vec3> upward(const JointContext& context, Vec3 direction, int overAxis, i
   const Axis axis = over.along[overAxis];
   const LocalFace face = over.local(word.value_or(faceOf(axis, axis != Axis::y)));
   if (face.axis != overAxis) {
-    return fail(ErrorCode::badJoint, "the parts do not lie over each other on this side",
+    return fail(ErrorCode::faceUnfit, "the parts do not lie over each other on this side",
                 "over_face", "name a face of the part over that lies along both parts");
   }
   return over.frame.turn(face.outward());
@@ -66,7 +66,7 @@ Result<Lap> lapOf(const JointContext& context) {
   const auto overAxis = axisAlong(over, direction);
   const auto underAxis = axisAlong(under, direction);
   if (!overAxis || !underAxis) {
-    return fail(ErrorCode::badJoint, "the parts lean against each other", {},
+    return fail(ErrorCode::matesAskew, "the parts lean against each other", {},
                 "let them cross with their faces parallel");
   }
   const auto up = upward(context, direction, *overAxis, *underAxis);
@@ -79,7 +79,7 @@ Result<Lap> lapOf(const JointContext& context) {
   if (!lap.area.grown(-kernel::kContact).empty() && lap.top - lap.bottom > kernel::kContact) {
     return lap;
   }
-  return fail(ErrorCode::badJoint, "the parts share no wood that could be lapped", {},
+  return fail(ErrorCode::matesApart, "the parts share no wood that could be lapped", {},
               "draw them through each other");
 }
 
@@ -133,15 +133,15 @@ Result<JointCut> HalfLap::cut(const JointContext& context) const {
   JointNumbers numbers(context);
   const double shared = lap->top - lap->bottom;
   const auto depth =
-      numbers.positive("depth", rule(RuleId::lapDepthShare).value * shared, RuleId::lapDepthShare);
+      numbers.positive("depth", shareBy(RuleId::lapDepthShare) * shared, RuleId::lapDepthShare);
   if (!depth) return tl::unexpected(depth.error());
   if (*depth >= shared - kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the lap leaves nothing of the part that lies under", "depth",
-                "give less than the thickness the two share");
+    return fail(ErrorCode::jointLeavesNothing, "the lap leaves nothing of the part that lies under",
+                "depth", "give less than the thickness the two share");
   }
   numbers.record("depth under", shared - *depth, false, RuleId::lapDepthShare);
   const double fit =
-      numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
+      numbers.length("fit", lengthBy(RuleId::glueClearance).mm(), RuleId::glueClearance);
 
   const double seam = lap->bottom + *depth;
   JointCut cut;

@@ -16,7 +16,7 @@ Result<bool> stopIsFar(const JointContext& context, const Mating& mating) {
   if (!word) return mating.first().local(faceOf(mating.first().along[along], false)).far;
   const LocalFace face = mating.first().local(*word);
   if (face.axis == along) return face.far;
-  return fail(ErrorCode::badJoint, "the housing does not run out on this side", "stop_face",
+  return fail(ErrorCode::faceUnfit, "the housing does not run out on this side", "stop_face",
               "name one of the shelf's edges beside its end");
 }
 
@@ -26,12 +26,12 @@ Result<Openings> stopAt(const JointContext& context, const Mating& mating, Joint
   Openings openings;
   const auto far = stopIsFar(context, mating);
   if (!far) return tl::unexpected(far.error());
-  const auto stop = numbers.positive("stop", rule(RuleId::stoppedHousingSetback).value,
+  const auto stop = numbers.positive("stop", lengthBy(RuleId::stoppedHousingSetback).mm(),
                                      RuleId::stoppedHousingSetback);
   if (!stop) return tl::unexpected(stop.error());
   (*far ? along.hi : along.lo) += *far ? -*stop : *stop;
   if (along.size() <= kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the stop leaves no housing", "stop",
+    return fail(ErrorCode::jointLeavesNothing, "the stop leaves no housing", "stop",
                 "give less than the shelf's width");
   }
   openings.side[mating.alongAxis()][*far ? 0 : 1] = true;
@@ -48,11 +48,11 @@ Result<JointCut> cutHousing(const JointContext& context, bool stopped) {
   const int along = mating->alongAxis();
 
   const auto depth = numbers.positive(
-      "depth", setOut(rule(RuleId::housingDepthShare).value * mating->depthOfSecond()),
+      "depth", setOut(shareBy(RuleId::housingDepthShare) * mating->depthOfSecond()),
       RuleId::housingDepthShare);
   if (!depth) return tl::unexpected(depth.error());
   const double fit =
-      numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
+      numbers.length("fit", lengthBy(RuleId::glueClearance).mm(), RuleId::glueClearance);
   Stretch length = mating->area(along);
   Openings openings;
   openings.side[along] = {true, true};

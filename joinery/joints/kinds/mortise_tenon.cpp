@@ -8,7 +8,6 @@
 #include <vector>
 
 #include "joinery/joints/joint_numbers.h"
-#include "joinery/joints/panel_grooves.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
@@ -33,7 +32,7 @@ struct Work {
   /// The deepest panel groove along one side of the tenoned part, 0 where there is none.
   [[nodiscard]] double grooveDepth(int axis, bool far) const {
     double depth = 0;
-    for (const Feature& groove : panelGroovesIn(context, mating.first().id)) {
+    for (const Feature& groove : context.groovesIn(0)) {
       if (groove.face != LocalFace{axis, far}) continue;
       depth = std::max(depth, groove.extent.size()[axis]);
     }
@@ -44,7 +43,7 @@ struct Work {
 Result<Stretch> onFace(Stretch stretch, Stretch blank, std::string_view what) {
   const bool inside = stretch.lo >= blank.lo - kContact && stretch.hi <= blank.hi + kContact;
   if (inside && stretch.size() > kContact) return stretch;
-  return fail(ErrorCode::badJoint,
+  return fail(ErrorCode::jointOutgrowsPart,
               "the tenon does not fit on the " + std::string(what) + " of the part it stands on",
               {}, "make tenon and shoulders together no larger than the part");
 }
@@ -57,7 +56,7 @@ struct Wish {
 Result<Stretch> wished(const Wish& wish, Stretch blank, double defaultSize, double defaultMiddle) {
   if (wish.lo && wish.hi) {
     if (wish.size) {
-      return fail(ErrorCode::badJoint, "both shoulders and the tenon's size are given", {},
+      return fail(ErrorCode::numbersDisagree, "both shoulders and the tenon's size are given", {},
                   "give two of the three");
     }
     return Stretch{blank.lo + *wish.lo, blank.hi - *wish.hi};
@@ -76,12 +75,12 @@ Result<Stretch> nominalThickness(const Work& work) {
                   work.context.given("tenon_thickness")};
   const auto offset = work.context.given("offset");
   if (offset && (wish.lo || wish.hi)) {
-    return fail(ErrorCode::badJoint,
+    return fail(ErrorCode::numbersDisagree,
                 "the offset and a shoulder across the thickness are both given", "offset",
                 "give one of them");
   }
-  const double most = rule(RuleId::tenonThicknessShareMost).value * blank.size();
-  const double byRule = nearestCutter(rule(RuleId::tenonThicknessShare).value * blank.size(), most);
+  const double most = shareBy(RuleId::tenonThicknessShareMost) * blank.size();
+  const double byRule = nearestCutter(shareBy(RuleId::tenonThicknessShare) * blank.size(), most);
   const double middle = offset ? blank.mid() + *offset * farSign(work.mating.first(), axis)
                                : work.mating.area(axis).mid();
   auto nominal = wished(wish, blank, byRule, middle);
@@ -97,8 +96,8 @@ double defaultShoulder(const Work& work, int axis, bool far) {
   const double groove = work.grooveDepth(axis, far);
   if (work.style == TenonStyle::haunched) return groove;
   const double least =
-      std::fmin(rule(RuleId::tenonShoulderLeast).value,
-                rule(RuleId::tenonShoulderShareMost).value * work.mating.blank(axis).size());
+      std::fmin(lengthBy(RuleId::tenonShoulderLeast).mm(),
+                shareBy(RuleId::tenonShoulderShareMost) * work.mating.blank(axis).size());
   return std::fmax(groove, least);
 }
 
@@ -127,14 +126,14 @@ Result<Stretch> tenonWidth(const Work& work, Stretch cheeks, bool haunchFar) {
                blank.hi - wish.hi.value_or(defaultShoulder(work, axis, true))};
   room = {std::fmax(room.lo, work.mating.area(axis).lo),
           std::fmin(room.hi, work.mating.area(axis).hi)};
-  const double most = setOut(rule(RuleId::tenonWidthMostThicknesses).value * cheeks.size());
+  const double most = setOut(shareBy(RuleId::tenonWidthMostThicknesses) * cheeks.size());
   double share = 1;
   RuleId source = RuleId::tenonShoulderLeast;
   double middle = room.mid();
   double byRule = std::fmin(room.size(), most);
   if (haunched) {
     source = RuleId::cornerTenonWidthShare;
-    share = rule(source).value;
+    share = shareBy(RuleId::cornerTenonWidthShare);
     const auto haunch = work.context.given("haunch_width");
     const double split = haunch ? room.size() - *haunch : setOut(share * room.size());
     byRule = std::fmin(split, most);
@@ -165,8 +164,8 @@ void recordShoulders(const Work& work, int axis, Stretch tenon) {
 Result<double> blindReach(const Work& work, const std::array<Stretch, 3>& section,
                           double clearance) {
   const Mating& mating = work.mating;
-  const double wall = rule(RuleId::mortiseWallLeast).value;
-  const double byShare = rule(RuleId::tenonLengthShare).value * mating.depthOfSecond();
+  const double wall = lengthBy(RuleId::mortiseWallLeast).mm();
+  const double byShare = shareBy(RuleId::tenonLengthShare) * mating.depthOfSecond();
   const double deepest = std::fmin(byShare, mating.depthOfSecond() - wall - clearance);
   const Stretch entry = mating.reachOf(section);
   const double shoulder = mating.contact().square ? 0 : entry.mid();
@@ -186,12 +185,12 @@ Result<double> throughReach(const Work& work, const std::array<Stretch, 3>& sect
   const double out = mating.throughReach(section) + protrusion / mating.cosine();
   const auto given = work.context.given("tenon_length");
   if (given && work.context.given("protrusion")) {
-    return fail(ErrorCode::badJoint, "the tenon's length and its protrusion are both given",
+    return fail(ErrorCode::numbersDisagree, "the tenon's length and its protrusion are both given",
                 "protrusion", "give one of them");
   }
   work.numbers.record("tenon length", given ? *given : out - shoulder, given.has_value());
   if (given && *given <= kContact) {
-    return fail(ErrorCode::badJoint, "the tenon length leaves nothing to cut", "tenon_length",
+    return fail(ErrorCode::numberTooSmall, "the tenon length leaves nothing to cut", "tenon_length",
                 "give a length above 0");
   }
   return given ? shoulder + *given : out;
@@ -207,13 +206,13 @@ Result<void> addHaunch(const Work& work, const Insert& tenon, Stretch pocketThic
   const auto width = work.numbers.positive("haunch_width", side, RuleId::cornerTenonWidthShare);
   if (!width) return tl::unexpected(width.error());
   if (*width > side + kContact) {
-    return fail(ErrorCode::badJoint, "the haunch is wider than the shoulder it stands on",
+    return fail(ErrorCode::jointOutgrowsPart, "the haunch is wider than the shoulder it stands on",
                 "haunch_width");
   }
   const double thickness = pocketThickness.size();
-  const auto length = work.numbers.positive(
-      "haunch_length", setOut(rule(RuleId::haunchLengthShare).value * thickness),
-      RuleId::haunchLengthShare);
+  const auto length =
+      work.numbers.positive("haunch_length", setOut(shareBy(RuleId::haunchLengthShare) * thickness),
+                            RuleId::haunchLengthShare);
   if (!length) return tl::unexpected(length.error());
 
   Insert haunch = tenon;
@@ -225,7 +224,7 @@ Result<void> addHaunch(const Work& work, const Insert& tenon, Stretch pocketThic
   if (auto in = entersAllRound(mating, haunch); !in) return in;
   Insert socket = haunch;
   socket.section[mating.thicknessAxis()] = pocketThickness;
-  socket.reach += rule(RuleId::tongueBottomClearance).value;
+  socket.reach += lengthBy(RuleId::tongueBottomClearance).mm();
   features.push_back(mating.standing(work.context.id(), Purpose::haunch, haunch));
   features.push_back(mating.pocket(work.context.id(), Purpose::haunchSocket, socket));
   return {};
@@ -236,7 +235,7 @@ Result<bool> haunchSide(const Work& work) {
   if (!word) return haunchIsFar(work, {}, false);
   const LocalFace face = work.mating.first().local(*word);
   if (face.axis != work.mating.alongAxis()) {
-    return fail(ErrorCode::badJoint, "the haunch cannot lie on this side of the tenon", "haunch",
+    return fail(ErrorCode::faceUnfit, "the haunch cannot lie on this side of the tenon", "haunch",
                 "name a side across the tenon's width");
   }
   return haunchIsFar(work, face, true);
@@ -259,7 +258,8 @@ Result<Halves> sectionsOf(const Work& work) {
   const auto haunchFar = haunchSide(work);
   if (!haunchFar) return tl::unexpected(haunchFar.error());
   halves.haunchFar = *haunchFar;
-  halves.fit = work.numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
+  halves.fit =
+      work.numbers.length("fit", lengthBy(RuleId::glueClearance).mm(), RuleId::glueClearance);
   const auto cheeks = cheeksOf(*thickness, work.mating.blank(across), halves.fit);
   if (!cheeks) return tl::unexpected(cheeks.error());
   const auto width = tenonWidth(work, cheeks->insert, *haunchFar);
@@ -286,15 +286,16 @@ Result<void> reachThrough(const Work& work, Halves& halves) {
 
 /// Lets a blind tenon end in the wood, and its mortise go a little deeper.
 Result<void> reachBlind(const Work& work, Halves& halves) {
-  const RuleId source = RuleId::mortiseBottomClearance;
-  const auto clearance = work.numbers.notNegative("bottom_clearance", rule(source).value, source);
+  const LengthRule source = RuleId::mortiseBottomClearance;
+  const auto clearance =
+      work.numbers.notNegative("bottom_clearance", lengthBy(source).mm(), source.id());
   if (!clearance) return tl::unexpected(clearance.error());
   const auto reach = blindReach(work, halves.tenon.section, *clearance);
   if (!reach) return tl::unexpected(reach.error());
   halves.tenon.reach = *reach;
   halves.room.reach = *reach + *clearance;
   const double shoulder = work.mating.reachOf(halves.tenon.section).mid();
-  work.numbers.record("mortise depth", halves.room.reach - shoulder, false, source);
+  work.numbers.record("mortise depth", halves.room.reach - shoulder, false, source.id());
   return {};
 }
 

@@ -10,18 +10,17 @@ namespace dryfit::joinery {
 
 Result<PanelEdges> PanelEdges::of(const JointContext& context) {
   PanelEdges edges(context.mate(0));
-  for (const PartId id : context.mates(1)) {
-    const auto mating = Mating::of(edges.panel(), context.piece().parts[id.index()]);
-    const std::string& name = context.piece().part(id).name;
+  for (const auto& [part, name, grooves] : context.mates(1)) {
+    const auto mating = Mating::of(edges.panel(), part);
     if (!mating) return tl::unexpected(mating.error().within(name));
     const Contact& contact = mating->contact();
     if (contact.face.axis == 2) {
-      return fail(ErrorCode::badJoint, "this part does not meet an edge of the panel", name,
+      return fail(ErrorCode::matesApart, "this part does not meet an edge of the panel", name,
                   "let the panel end at the part's face");
     }
     if (!contact.square) {
-      return fail(ErrorCode::badJoint, "the panel's edge is not parallel to this part's face", name,
-                  "turn both together");
+      return fail(ErrorCode::matesAskew, "the panel's edge is not parallel to this part's face",
+                  name, "turn both together");
     }
     edges.side_[static_cast<std::size_t>(contact.face.axis)][contact.face.far ? 1 : 0] = true;
     edges.members_.push_back(*mating);

@@ -9,10 +9,11 @@
 namespace dryfit::joinery {
 
 /// A panel (role 0) with members (role 1) along some of its edges: what stands out beyond its sight
-/// size, corners included, and the cut each member needs for it.
+/// size, corners included, and the cut each member needs for it. The context must outlive it.
 class PanelEdges {
  public:
-  /// Error: badJoint when a member does not meet an edge of the panel, or not squarely.
+  /// Errors: matesApart, matesAskew when a member does not meet an edge of the panel, or not
+  /// squarely.
   [[nodiscard]] static Result<PanelEdges> of(const JointContext& context);
 
   [[nodiscard]] const PlacedPart& panel() const { return *panel_; }

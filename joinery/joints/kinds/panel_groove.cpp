@@ -23,41 +23,42 @@ double tongueFor(const JointContext& context, const PanelEdges& edges, double fi
   const double panel = edges.panel().size.z;
   if (const auto tongue = context.given("tongue_thickness")) return *tongue;
   if (const auto width = context.given("groove_width")) {
-    const bool worked = panel - (*width - fit) >= rule(RuleId::panelShoulderLeast).value;
+    const bool worked = panel - (*width - fit) >= lengthBy(RuleId::panelShoulderLeast).mm();
     return worked ? *width - fit : panel;
   }
   const double member = edges.leastThickness();
-  const double most = rule(RuleId::grooveWidthShareMost).value * member;
+  const double most = shareBy(RuleId::grooveWidthShareMost) * member;
   if (panel <= most) return panel;
-  return nearestCutter(rule(RuleId::grooveWidthShare).value * member, most) - fit;
+  return nearestCutter(shareBy(RuleId::grooveWidthShare) * member, most) - fit;
 }
 
 Result<Line> lineOf(const JointContext& context, const PanelEdges& edges, JointNumbers& numbers) {
   const double panel = edges.panel().size.z;
-  const double fit = context.given("fit").value_or(rule(RuleId::slidingClearance).value);
+  const double fit = context.given("fit").value_or(lengthBy(RuleId::slidingClearance).mm());
   const double tongue = tongueFor(context, edges, fit);
   if (tongue <= kernel::kContact || tongue > panel + kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the tongue is not between 0 and the panel's thickness",
-                "tongue_thickness");
+    return fail(ErrorCode::jointOutgrowsPart,
+                "the tongue is not between 0 and the panel's thickness", "tongue_thickness");
   }
   const auto given = context.given("groove_width");
   const double width = given.value_or(tongue + fit);
   if (width <= kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the groove has no width", "groove_width",
+    return fail(ErrorCode::numberTooSmall, "the groove has no width", "groove_width",
                 "give a length above 0");
   }
   if (given && context.given("fit") && context.given("tongue_thickness") &&
       std::fabs(width - tongue - fit) > kernel::kContact) {
-    return fail(ErrorCode::badJoint, "groove width, tongue thickness and fit do not agree", "fit",
-                "give two of the three");
+    return fail(ErrorCode::numbersDisagree, "groove width, tongue thickness and fit do not agree",
+                "fit", "give two of the three");
   }
   const double offset = context.given("offset").value_or(0);
   const double middle = panel / 2 + offset * farSign(edges.panel(), 2);
   const Line line{{middle - tongue / 2, middle + tongue / 2},
                   {middle - width / 2, middle + width / 2}};
   if (line.tongue.lo < -kernel::kContact || line.tongue.hi > panel + kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the tongue does not lie within the panel's thickness",
-                "offset", "make the tongue thinner, or move it inside");
+    return fail(ErrorCode::jointOutgrowsPart,
+                "the tongue does not lie within the panel's thickness", "offset",
+                "make the tongue thinner, or move it inside");
   }
   numbers.record("groove width", width, given.has_value(), RuleId::slidingClearance);
   numbers.record("tongue thickness", tongue, context.given("tongue_thickness").has_value(),
@@ -86,6 +87,7 @@ class PanelGroove final : public JointKind {
                         "of the groove's middle from the panel's middle, to the far side")};
     return list;
   }
+  [[nodiscard]] bool leadsOthers() const override { return true; }
   [[nodiscard]] Result<JointCut> cut(const JointContext& context) const override;
 };
 
@@ -95,15 +97,15 @@ Result<JointCut> PanelGroove::cut(const JointContext& context) const {
   JointNumbers numbers(context);
   const auto line = lineOf(context, *edges, numbers);
   if (!line) return tl::unexpected(line.error());
-  const double deepest = rule(RuleId::grooveDepthShareMost).value * edges->leastDepth();
-  const double byWidth = rule(RuleId::grooveDepthWidths).value * line->groove.size();
+  const double deepest = shareBy(RuleId::grooveDepthShareMost) * edges->leastDepth();
+  const double byWidth = shareBy(RuleId::grooveDepthWidths) * line->groove.size();
   const auto depth = numbers.positive("groove_depth", setOut(std::fmin(byWidth, deepest)),
                                       RuleId::grooveDepthWidths);
   if (!depth) return tl::unexpected(depth.error());
-  const double gap = numbers.length("gap", rule(RuleId::panelGap).value, RuleId::panelGap);
+  const double gap = numbers.length("gap", lengthBy(RuleId::panelGap).mm(), RuleId::panelGap);
   if (gap < 0 || gap >= *depth - kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the gap leaves nothing of the panel in its groove", "gap",
-                "give a gap from 0 to less than the groove's depth");
+    return fail(ErrorCode::jointLeavesNothing, "the gap leaves nothing of the panel in its groove",
+                "gap", "give a gap from 0 to less than the groove's depth");
   }
 
   JointCut cut;

@@ -20,7 +20,7 @@ Result<bool> opensFar(const JointContext& context, const Mating& member) {
   if (const auto word = faceWord(context, "open_face")) {
     const LocalFace face = member.second().local(*word);
     if (face.axis == across) return face.far == sameWay;
-    return fail(ErrorCode::badJoint, "a rebate cannot be open to this face", "open_face",
+    return fail(ErrorCode::faceUnfit, "a rebate cannot be open to this face", "open_face",
                 "name a face that lies as the inset's faces do");
   }
   const auto toFace = [&](bool far) {
@@ -55,11 +55,11 @@ Result<JointCut> Rebate::cut(const JointContext& context) const {
   if (!edges) return tl::unexpected(edges.error());
   JointNumbers numbers(context);
   const auto depth =
-      numbers.positive("depth", setOut(rule(RuleId::rebateDepthShare).value * edges->leastDepth()),
+      numbers.positive("depth", setOut(shareBy(RuleId::rebateDepthShare) * edges->leastDepth()),
                        RuleId::rebateDepthShare);
   if (!depth) return tl::unexpected(depth.error());
   const double gap = context.given("gap").value_or(0);
-  if (gap < 0) return fail(ErrorCode::badJoint, "the gap is less than 0", "gap");
+  if (gap < 0) return fail(ErrorCode::numberTooSmall, "the gap is less than 0", "gap");
   numbers.record("gap", gap, context.given("gap").has_value());
 
   JointCut cut;

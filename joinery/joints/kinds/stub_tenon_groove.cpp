@@ -1,11 +1,10 @@
 #include <array>
 #include <cmath>
-#include <utility>
 
 #include "joinery/joints/joint_numbers.h"
+#include "joinery/joints/kinds/full_tongue.h"
 #include "joinery/joints/kinds/kinds.h"
 #include "joinery/joints/kinds/parameters.h"
-#include "joinery/joints/panel_grooves.h"
 #include "joinery/piece/over_run.h"
 
 namespace dryfit::joinery {
@@ -19,7 +18,7 @@ struct PanelLine {
 
 /// The panel groove in the face that the tenon meets, where there is one.
 std::optional<PanelLine> panelLine(const JointContext& context, const Mating& mating) {
-  for (const Feature& groove : panelGroovesIn(context, mating.second().id)) {
+  for (const Feature& groove : context.groovesIn(1)) {
     if (groove.face != mating.contact().otherFace) continue;
     const kernel::Box3 here = kernel::boundsOf(mating.toFirst(), groove.extent);
     const int across = mating.thicknessAxis();
@@ -29,8 +28,8 @@ std::optional<PanelLine> panelLine(const JointContext& context, const Mating& ma
 }
 
 double grooveWidthFor(double thickness) {
-  return nearestCutter(rule(RuleId::grooveWidthShare).value * thickness,
-                       rule(RuleId::grooveWidthShareMost).value * thickness);
+  return nearestCutter(shareBy(RuleId::grooveWidthShare) * thickness,
+                       shareBy(RuleId::grooveWidthShareMost) * thickness);
 }
 
 /// A tenon of full width standing in a groove, in line with a panel's groove.
@@ -75,37 +74,20 @@ Result<JointCut> StubTenonGroove::cut(const JointContext& context) const {
   numbers.record("offset", (nominal->mid() - blank.mid()) * sign,
                  context.given("offset").has_value());
   const auto clearance =
-      numbers.notNegative("bottom_clearance", rule(RuleId::mortiseBottomClearance).value,
+      numbers.notNegative("bottom_clearance", lengthBy(RuleId::mortiseBottomClearance).mm(),
                           RuleId::mortiseBottomClearance);
   if (!clearance) return tl::unexpected(clearance.error());
-  const double depth =
-      line ? line->depth : setOut(rule(RuleId::grooveDepthWidths).value * *thickness);
+  const double depth = line ? line->depth : setOut(shareBy(RuleId::grooveDepthWidths) * *thickness);
   const auto length =
       numbers.positive("tenon_length", depth - *clearance, RuleId::grooveDepthWidths);
   if (!length) return tl::unexpected(length.error());
-  const double fit =
-      numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
 
-  const auto cheeks = cheeksOf(*nominal, blank, fit);
-  if (!cheeks) return tl::unexpected(cheeks.error());
-  Insert tenon;
-  tenon.section[across] = cheeks->insert;
-  tenon.section[along] = mating->blank(along);
-  tenon.reach = *length;
-  if (!mating->contact().square) tenon.reach += mating->reachOf(tenon.section).mid();
-  if (auto in = entersAllRound(*mating, tenon); !in) return tl::unexpected(in.error());
-  Insert room = tenon;
-  room.section[across] = cheeks->pocket;
-  room.reach += *clearance;
-
-  JointCut cut;
-  cut.features = mating->shoulderFit(context.id());
-  cut.features.push_back(mating->standing(context.id(), Purpose::tenon, tenon));
-  Feature groove = mating->pocket(context.id(), Purpose::groove, room);
+  const auto halves = fullTongue(*mating, *nominal, *length, *clearance, numbers);
+  if (!halves) return tl::unexpected(halves.error());
+  JointCut cut = cutFullTongue(context, *mating, *halves, Purpose::tenon, {});
+  Feature& groove = cut.features.back();
   groove.stopped = !runsOut(groove.extent, mating->second().blank(), mating->axisOfSecond(along));
   numbers.record("groove depth", groove.extent.size()[groove.face.axis], false);
-  cut.features.push_back(std::move(groove));
-  cut.joint = placedJoint(context, *mating, FitClass::glued, fit);
   cut.joint.values = numbers.take();
   return cut;
 }

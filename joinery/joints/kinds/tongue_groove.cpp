@@ -1,6 +1,7 @@
 #include <array>
 
 #include "joinery/joints/joint_numbers.h"
+#include "joinery/joints/kinds/full_tongue.h"
 #include "joinery/joints/kinds/kinds.h"
 #include "joinery/joints/kinds/parameters.h"
 
@@ -32,47 +33,32 @@ Result<JointCut> TongueGroove::cut(const JointContext& context) const {
   const auto mating = Mating::of(context.mate(0), context.mate(1), faceWord(context, "face"));
   if (!mating) return tl::unexpected(mating.error());
   JointNumbers numbers(context);
-  const int across = mating->thicknessAxis();
   const int along = mating->alongAxis();
-  const Stretch blank = mating->blank(across);
+  const Stretch blank = mating->blank(mating->thicknessAxis());
 
-  const double byShare = nearestCutter(rule(RuleId::tongueThicknessShare).value * blank.size(),
-                                       rule(RuleId::tenonThicknessShareMost).value * blank.size());
+  const double byShare = nearestCutter(shareBy(RuleId::tongueThicknessShare) * blank.size(),
+                                       shareBy(RuleId::tenonThicknessShareMost) * blank.size());
   const auto thickness =
       numbers.positive("tongue_thickness", byShare, RuleId::tongueThicknessShare);
   if (!thickness) return tl::unexpected(thickness.error());
   const auto nominal = acrossThickness(context, *mating, *thickness);
   if (!nominal) return tl::unexpected(nominal.error());
   const auto length = numbers.positive(
-      "tongue_length", setOut(rule(RuleId::tongueLengthThicknesses).value * *thickness),
+      "tongue_length", setOut(shareBy(RuleId::tongueLengthThicknesses) * *thickness),
       RuleId::tongueLengthThicknesses);
   if (!length) return tl::unexpected(length.error());
-  const auto clearance = numbers.notNegative(
-      "bottom_clearance", rule(RuleId::tongueBottomClearance).value, RuleId::tongueBottomClearance);
+  const auto clearance =
+      numbers.notNegative("bottom_clearance", lengthBy(RuleId::tongueBottomClearance).mm(),
+                          RuleId::tongueBottomClearance);
   if (!clearance) return tl::unexpected(clearance.error());
-  const double fit =
-      numbers.length("fit", rule(RuleId::glueClearance).value, RuleId::glueClearance);
 
-  const auto cheeks = cheeksOf(*nominal, blank, fit);
-  if (!cheeks) return tl::unexpected(cheeks.error());
-  Insert tongue;
-  tongue.section[across] = cheeks->insert;
-  tongue.section[along] = mating->blank(along);
-  tongue.reach = *length;
-  if (!mating->contact().square) tongue.reach += mating->reachOf(tongue.section).mid();
-  if (auto in = entersAllRound(*mating, tongue); !in) return tl::unexpected(in.error());
-  Insert room = tongue;
-  room.section[across] = cheeks->pocket;
-  room.reach += *clearance;
+  const auto halves = fullTongue(*mating, *nominal, *length, *clearance, numbers);
+  if (!halves) return tl::unexpected(halves.error());
   Openings openings;
   openings.side[along] = {true, true};
-
-  JointCut cut;
-  cut.features = mating->shoulderFit(context.id());
-  cut.features.push_back(mating->standing(context.id(), Purpose::tongue, tongue));
-  cut.features.push_back(mating->pocket(context.id(), Purpose::groove, room, openings));
-  numbers.record("groove depth", room.reach - mating->reachOf(tongue.section).mid(), false);
-  cut.joint = placedJoint(context, *mating, FitClass::glued, fit);
+  JointCut cut = cutFullTongue(context, *mating, *halves, Purpose::tongue, openings);
+  const double shoulder = mating->reachOf(halves->tongue.section).mid();
+  numbers.record("groove depth", halves->room.reach - shoulder, false);
   cut.joint.values = numbers.take();
   return cut;
 }
