@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <atomic>
-#include <exception>
 #include <optional>
+#include <system_error>
 #include <thread>
 #include <vector>
+
+#include "kernel/caught.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -44,8 +46,8 @@ class Queue {
   Result<void> attempt(std::size_t i) const {
     try {
       return work_(i);
-    } catch (const std::exception& e) {
-      return fail(ErrorCode::libraryFailure, e.what());
+    } catch (...) {  // an exception that left a thread would end the program
+      return fail(ErrorCode::libraryFailure, kernel::caughtText());
     }
   }
 
@@ -56,6 +58,23 @@ class Queue {
   std::atomic<bool> stop_ = false;
 };
 
+/// Threads that help with the queue. Fewer threads than asked for where the system has no more of
+/// them.
+std::vector<std::jthread> helpersFor(Queue& queue, std::size_t count) {
+  std::vector<std::jthread> helpers;
+  try {
+    while (helpers.size() < count) {
+      helpers.emplace_back([&queue] {
+        while (queue.step()) {
+        }
+      });
+    }
+  } catch (const std::system_error&) {
+    return helpers;  // slower, but the same
+  }
+  return helpers;
+}
+
 }  // namespace
 
 Result<void> inParallel(std::size_t count, const std::function<Result<void>(std::size_t)>& work,
@@ -65,15 +84,15 @@ Result<void> inParallel(std::size_t count, const std::function<Result<void>(std:
   Queue queue(count, work);
   {
     if (threads == 0) threads = std::max(1U, std::thread::hardware_concurrency());
-    std::vector<std::jthread> helpers;
-    for (std::size_t i = 1; i < std::min<std::size_t>(threads, count); ++i) {
-      helpers.emplace_back([&queue] {
-        while (queue.step()) {
-        }
-      });
-    }
-    while (queue.step()) {
-      if (progress && !progress(queue.done(), all)) queue.stop();
+    const std::size_t hands = std::min<std::size_t>(threads, std::max<std::size_t>(count, 1));
+    const auto helpers = helpersFor(queue, hands - 1);
+    try {
+      while (queue.step()) {
+        if (progress && !progress(queue.done(), all)) queue.stop();
+      }
+    } catch (...) {
+      queue.stop();  // or the helpers would do all the rest before they are joined
+      throw;
     }
   }
   if (const auto error = queue.firstError()) return tl::unexpected(*error);

@@ -13,7 +13,8 @@ namespace dryfit::joinery {
 ///
 /// Results do not depend on the number of threads as long as `work(i)` writes to the i-th place
 /// only. Error: that of the lowest i that failed, whatever thread met it first; cancelled when
-/// `progress` said stop and nothing failed.
+/// `progress` said stop and nothing failed. Whatever `work` throws, on any thread, is the error
+/// libraryFailure of its i; what `progress` throws comes out once all threads have ended.
 [[nodiscard]] Result<void> inParallel(std::size_t count,
                                       const std::function<Result<void>(std::size_t)>& work,
                                       const Progress& progress = {}, unsigned threads = 0);

@@ -201,6 +201,7 @@ Result<void> innerWalls(const CheckInput& input, const PlacedPart& part,
     if (tree.box(i).empty() || tree.box(j).empty()) continue;
     const double limit = limitBetween(part, a, b);
     if (tree.box(inOrder ? i : j).grown(limit).common(tree.box(inOrder ? j : i)).empty()) continue;
+    if (auto stop = input.stopIfAsked(); !stop) return stop;
     const auto shared = sharedCut(overall, a, b, input.memory);
     if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
     if (shared->volume > kernel::kSliverVolume) continue;  // a clash
@@ -220,6 +221,7 @@ Result<void> innerWalls(const CheckInput& input, const PlacedPart& part,
 
 Result<void> breakout(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedPart& part : input.piece.parts) {
+    if (auto stop = input.stopIfAsked(); !stop) return stop;
     outsideWalls(input, part, findings);
     if (auto done = innerWalls(input, part, findings); !done) return done;
   }

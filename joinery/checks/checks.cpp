@@ -6,6 +6,11 @@
 
 namespace dryfit::joinery {
 
+Result<void> CheckInput::stopIfAsked() const {
+  if (!goOn || goOn()) return {};
+  return fail(ErrorCode::cancelled, "stopped");
+}
+
 std::span<const CheckRow> checks() {
   static constexpr std::array kRows{
       CheckRow{"interference", checking::interference},

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <span>
 #include <string_view>
 #include <vector>
@@ -18,9 +19,17 @@ struct CheckInput {
   const std::vector<kernel::Solid>& solids;
   CheckMemory* memory = nullptr;  ///< answers of earlier states; may be null
   Unit unit = Unit::mm;           ///< of the sizes in the findings' words
+  /// Asked between steps of a fraction of a second, on the thread that checks; false to stop. May
+  /// be empty.
+  std::function<bool()> goOn = {};
+
+  /// Error: cancelled, where `goOn` says stop.
+  [[nodiscard]] Result<void> stopIfAsked() const;
 };
 
-/// One check: appends its findings, in an order that depends on the input alone.
+/// One check: appends its findings, in an order that depends on the input alone. A check that asks
+/// the kernel, or works out the piece again, asks before each of these whether to stop. Errors:
+/// libraryFailure, cancelled.
 using Check = Result<void> (*)(const CheckInput& input, std::vector<Finding>& findings);
 
 /// A check and what it looks for.

@@ -95,6 +95,7 @@ Result<void> meetingCuts(const CheckInput& input, const Cuts& cuts,
     const Feature& a = *cuts.list[inOrder ? i : j];
     const Feature& b = *cuts.list[inOrder ? j : i];
     if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
+    if (auto stop = input.stopIfAsked(); !stop) return stop;
     const auto shared = sharedCut(cuts.overall, a, b, input.memory);
     if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
     if (shared->volume <= kernel::kSliverVolume) continue;
@@ -199,6 +200,7 @@ void cutTenons(const Piece& piece, const Cuts& cuts, std::vector<Finding>& findi
 
 Result<void> clash(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedPart& part : input.piece.parts) {
+    if (auto stop = input.stopIfAsked(); !stop) return stop;
     const Box3 overall = part.overall();
     const std::vector<const Feature*> list = cutsOf(part);
     const Cuts cuts{part, overall, list, treeOf(overall, list)};

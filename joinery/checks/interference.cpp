@@ -206,7 +206,10 @@ Result<std::vector<kernel::Overlap>> overlapsOf(const CheckInput& input,
     overlaps[i] = *wood;
     return {};
   };
-  if (const auto done = inParallel(open.size(), ask); !done) return tl::unexpected(done.error());
+  const auto goOn = [&](int, int) { return !input.goOn || input.goOn(); };
+  if (const auto done = inParallel(open.size(), ask, goOn); !done) {
+    return tl::unexpected(done.error());
+  }
   if (input.memory) {
     for (const std::size_t i : open) input.memory->overlaps.keep(questionOf(i), overlaps[i]);
   }

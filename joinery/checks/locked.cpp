@@ -90,7 +90,9 @@ Result<void> locked(const CheckInput& input, std::vector<Finding>& findings) {
   const Piece& piece = input.piece;
   const std::vector<MarkDifference> differences = differencesFromMarks(piece);
   if (differences.empty()) return {};
-  const std::string changes = changesText(changesThatFit(piece), input.unit);
+  const auto fitting = changesThatFit(piece, [&](int, int) { return !input.goOn || input.goOn(); });
+  if (!fitting) return tl::unexpected(fitting.error());
+  const std::string changes = changesText(*fitting, input.unit);
   for (const MarkDifference& d : differences) {
     const PlacedPart& part = piece.parts[d.part.index()];
     const Words words = wordsOf(piece.label(d.part),

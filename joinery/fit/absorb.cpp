@@ -64,7 +64,9 @@ Result<std::vector<Absorption>> absorptions(const Model& model, Basis basis,
   const auto before = dryFit(model, basis, progress);
   if (!before) return tl::unexpected(before.error());
   std::vector<Absorption> all;
-  for (const NumberChange& change : changesThatFit(before->piece)) {
+  const auto changes = changesThatFit(before->piece, progress);
+  if (!changes) return tl::unexpected(changes.error());
+  for (const NumberChange& change : *changes) {
     auto one = tried(change, *before, progress, unit);
     if (!one) return tl::unexpected(one.error());
     if (*one) all.push_back(std::move(**one));

@@ -29,18 +29,20 @@ Result<std::vector<kernel::Solid>> buildSolids(const Piece& piece, const Progres
 Result<std::vector<Finding>> checkPiece(const Piece& piece,
                                         const std::vector<kernel::Solid>& solids,
                                         const Progress& progress, CheckMemory* memory, Unit unit) {
-  const CheckInput input{piece, solids, memory, unit};
   const int all = static_cast<int>(checks().size());
   int done = 0;
+  const CheckInput input{piece, solids, memory, unit,
+                         [&] { return !progress || progress(done, all); }};
   std::vector<Finding> findings;
   for (const CheckRow& row : checks()) {
-    if (progress && !progress(done, all)) return fail(ErrorCode::cancelled, "stopped");
+    if (auto stop = input.stopIfAsked(); !stop) return tl::unexpected(stop.error());
     if (const auto ran = row.run(input, findings); !ran) {
-      return tl::unexpected(ran.error().within(std::string(row.name)));
+      const bool stopped = ran.error().code == ErrorCode::cancelled;
+      return tl::unexpected(stopped ? ran.error() : ran.error().within(std::string(row.name)));
     }
     ++done;
   }
-  if (progress && !progress(done, all)) return fail(ErrorCode::cancelled, "stopped");
+  if (auto stop = input.stopIfAsked(); !stop) return tl::unexpected(stop.error());
   std::stable_sort(findings.begin(), findings.end(), comesBefore);
   return findings;
 }

@@ -27,7 +27,8 @@ struct DryFit {
 
 /// Every check, worst finding first, then by kind and part number. Same input, same order,
 /// with or without a memory of earlier states. Sizes in the findings' words are in `unit`, their
-/// numbers in mm. Errors: libraryFailure, cancelled.
+/// numbers in mm. `progress` counts checks, and is asked within them too, at least once a part.
+/// Errors: libraryFailure, cancelled.
 [[nodiscard]] Result<std::vector<Finding>> checkPiece(const Piece& piece,
                                                       const std::vector<kernel::Solid>& solids,
                                                       const Progress& progress = {},

@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <functional>
 #include <optional>
+#include <utility>
 
 #include "joinery/base/unit.h"
 #include "joinery/formula/expression.h"
@@ -59,9 +61,11 @@ double largestOf(const std::vector<double>& numbers) {
 /// Looks for the value of one number at which no made part is out.
 class Search {
  public:
-  Search(const Piece& piece, NumberMemory& memory)
-      : piece_(piece), memory_(memory), now_(misfits(piece)) {}
+  /// `goOn` is asked before the piece is worked out with another number; false stops the search.
+  Search(const Piece& piece, NumberMemory& memory, std::function<bool()> goOn)
+      : piece_(piece), memory_(memory), goOn_(std::move(goOn)), now_(misfits(piece)) {}
 
+  [[nodiscard]] bool stopped() const { return stopped_; }
   [[nodiscard]] bool needed() const {
     return largestOf(now_) > lengthBy(RuleId::markTolerance).mm();
   }
@@ -103,6 +107,8 @@ class Search {
 
   [[nodiscard]] std::optional<std::vector<double>> misfitsAt(const FreeNumber& number,
                                                              double value) {
+    stopped_ = stopped_ || !goOn_();
+    if (stopped_) return std::nullopt;
     NumberChange change{number, number.value, value,
                         fmt::format("{:.17g}", value / millimetresIn(piece_.model.unit))};
     const auto piece = evaluate(with(piece_.model, change), piece_.basis, memory_);
@@ -114,7 +120,9 @@ class Search {
 
   const Piece& piece_;
   NumberMemory& memory_;
+  std::function<bool()> goOn_;
   std::vector<double> now_;
+  bool stopped_ = false;
 };
 
 }  // namespace
@@ -154,13 +162,18 @@ Model with(const Model& model, const NumberChange& change) {
   return changed;
 }
 
-std::vector<NumberChange> changesThatFit(const Piece& piece) {
+Result<std::vector<NumberChange>> changesThatFit(const Piece& piece, const Progress& progress) {
+  const std::vector<FreeNumber> numbers = freeNumbers(piece.model);
   std::vector<NumberChange> changes;
   NumberMemory memory;
-  Search search(piece, memory);
+  int done = 0;
+  Search search(piece, memory,
+                [&] { return !progress || progress(done, static_cast<int>(numbers.size())); });
   if (!search.needed()) return changes;
-  for (const FreeNumber& number : freeNumbers(piece.model)) {
+  for (const FreeNumber& number : numbers) {
     if (auto change = search.solve(number)) changes.push_back(std::move(*change));
+    if (search.stopped()) return fail(ErrorCode::cancelled, "stopped");
+    ++done;
   }
   std::ranges::stable_sort(changes, {}, [](const NumberChange& c) {
     return std::round(std::fabs(c.by()) * 1000);  // equal ones stay in the model's order

@@ -3,8 +3,10 @@
 #include <string>
 #include <vector>
 
+#include "joinery/base/progress.h"
 #include "joinery/model/model.h"
 #include "joinery/piece/piece.h"
+#include "kernel/result.h"
 
 namespace dryfit::joinery {
 
@@ -30,7 +32,9 @@ struct NumberChange {
 
 /// Every single change by which all made parts fit what was recorded of them, as far as numbers
 /// tell: smallest first. Solids and the other checks are not asked. Nothing where no made part is
-/// out.
-[[nodiscard]] std::vector<NumberChange> changesThatFit(const Piece& piece);
+/// out. `progress` is asked each time before the piece is worked out with another number; it counts
+/// numbers. Error: cancelled.
+[[nodiscard]] Result<std::vector<NumberChange>> changesThatFit(const Piece& piece,
+                                                               const Progress& progress = {});
 
 }  // namespace dryfit::joinery

@@ -17,6 +17,7 @@
 #include "tests/support/demo_pieces.h"
 #include "tests/support/joint_scenes.h"
 #include "tests/support/random_work.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -91,10 +92,13 @@ TEST(LiveFit, EqualsAColdDryFitAfterRandomEditsOfTheDemoPieces) {
   // Dowels are round work, which takes a cold fit a hundred times as long.
   for (const auto& [name, edits] : {std::pair("linen-chest", 160), std::pair("side-table", 160),
                                     std::pair("mistakes", 30), std::pair("wall-shelf", 6)}) {
-    workAtRandom(live, demo(name), seed, edits, tally);
+    workAtRandom(live, demo(name), seed, test::repetitions(edits), tally);
   }
-  EXPECT_GT(tally.fitted, 50);
-  EXPECT_GT(tally.failed, 20);
+  EXPECT_GT(tally.fitted, test::repetitions(50));
+  // Of few edits hardly one may bring an error.
+  if (test::repetitions(100) >= 100) {
+    EXPECT_GT(tally.failed, 20);
+  }
 }
 
 TEST(LiveFit, EqualsAColdDryFitAfterRandomEditsOfEveryKindOfJoint) {
@@ -108,10 +112,10 @@ TEST(LiveFit, EqualsAColdDryFitAfterRandomEditsOfEveryKindOfJoint) {
       const auto file = ModelFile::parse(scene.text.json().dump(), kind);
       ASSERT_TRUE(file) << file.error().line();
       LiveFit live;
-      workAtRandom(live, file->model(), seed, 8, tally);
+      workAtRandom(live, file->model(), seed, test::repetitions(8), tally);
     }
   }
-  EXPECT_GT(tally.fitted, 50);
+  EXPECT_GT(tally.fitted, test::repetitions(50));
 }
 
 /// The part, and all parts that a joint ties to it.

@@ -11,6 +11,7 @@
 #include "joinery/making/measure.h"
 #include "tests/support/cgal_recipe.h"
 #include "tests/support/demo_pieces.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::test {
 namespace {
@@ -133,7 +134,7 @@ TEST(LinenChest, FitsAtAnySensibleSize) {
   const auto between = [&](double low, double high) {
     return std::to_string(std::uniform_real_distribution<>(low, high)(random));
   };
-  for (int i = 0; i < 40; ++i) {
+  for (int i = 0; i < test::repetitions(40); ++i) {
     ModelFile chest = demoPiece("linen-chest");
     ASSERT_TRUE(chest.setDimension("case_width", between(600, 1400)));
     ASSERT_TRUE(chest.setDimension("case_depth", between(380, 650)));

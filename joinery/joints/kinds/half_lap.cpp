@@ -16,9 +16,10 @@ using kernel::Vec3;
 
 /// Where two crossing parts share space, along the direction from the part under to the part over.
 struct Lap {
-  Vec3 up;                     ///< in the piece
-  double bottom = 0, top = 0;  ///< of the shared wood along `up`, from the origin of the piece
-  Box3 area;                   ///< round the shared wood, in the frame of the part over
+  Vec3 up;                          ///< in the piece
+  int overAxis = 0, underAxis = 0;  ///< the parts' own axes along `up`
+  double bottom = 0, top = 0;       ///< of the shared wood along `up`, from the origin of the piece
+  Box3 area;                        ///< round the shared wood, in the frame of the part over
 };
 
 /// The part's own axis along a direction of the piece, or none where it leans.
@@ -74,7 +75,11 @@ Result<Lap> lapOf(const JointContext& context) {
   const Stretch o = along(over, *up, *overAxis);
   const Stretch u = along(under, *up, *underAxis);
   const kernel::Frame toOver = over.frame.inverse().after(under.frame);
-  const Lap lap{*up, std::fmax(o.lo, u.lo), std::fmin(o.hi, u.hi),
+  const Lap lap{*up,
+                *overAxis,
+                *underAxis,
+                std::fmax(o.lo, u.lo),
+                std::fmin(o.hi, u.hi),
                 kernel::boundsOf(toOver, under.blank()).common(over.blank())};
   if (!lap.area.grown(-kernel::kContact).empty() && lap.top - lap.bottom > kernel::kContact) {
     return lap;
@@ -83,15 +88,21 @@ Result<Lap> lapOf(const JointContext& context) {
               "draw them through each other");
 }
 
-/// What `part` loses: all of it on the side of `toward` beyond the seam, as wide as `other` and the
-/// play. `seam` is measured along `toward` from the origin of the piece.
-Feature socket(JointId joint, const PlacedPart& part, const PlacedPart& other, Vec3 toward,
-               double seam, double fit) {
-  const int axis = *axisAlong(other, toward);
+/// One of the two parts, and its own axis along the direction of the lap.
+struct Lapped {
+  const PlacedPart& part;
+  int axis;
+};
+
+/// What `mine` loses: all of it on the side of `toward` beyond the seam, as wide as `theirs` and
+/// the play. `seam` is measured along `toward` from the origin of the piece.
+Feature socket(JointId joint, const Lapped& mine, const Lapped& theirs, Vec3 toward, double seam,
+               double fit) {
+  const auto& [part, own] = mine;
+  const auto& [other, axis] = theirs;
   Box3 box = other.blank().grown(fit / 2);
   const bool far = other.frame.axis(axis).dot(toward) > 0;
   const double origin = (other.frame.origin - Point3{}).dot(toward);
-  const int own = *axisAlong(part, toward);
   const double face = along(part, toward, own).hi + kOverRun;
   box.min.set(axis, far ? seam - origin : origin - face);
   box.max.set(axis, far ? face - origin : origin - seam);
@@ -145,8 +156,9 @@ Result<JointCut> HalfLap::cut(const JointContext& context) const {
 
   const double seam = lap->bottom + *depth;
   JointCut cut;
-  cut.features.push_back(socket(context.id(), over, under, -lap->up, -seam, fit));
-  cut.features.push_back(socket(context.id(), under, over, lap->up, seam, fit));
+  const Lapped overLap{over, lap->overAxis}, underLap{under, lap->underAxis};
+  cut.features.push_back(socket(context.id(), overLap, underLap, -lap->up, -seam, fit));
+  cut.features.push_back(socket(context.id(), underLap, overLap, lap->up, seam, fit));
   cut.joint.id = context.id();
   cut.joint.mates = {over.id, under.id};
   cut.joint.homeDirection = -lap->up;
