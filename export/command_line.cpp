@@ -1,5 +1,7 @@
 #include "export/command_line.h"
 
+#include "joinery/base/unit.h"
+
 #include <fmt/format.h>
 #include <spdlog/logger.h>
 #include <spdlog/sinks/ostream_sink.h>
@@ -7,14 +9,14 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <exception>
 #include <iostream>
 #include <memory>
 
-#include "export/progress_line.h"
+#include "export/verbs/progress_line.h"
 #include "export/verbs/verb.h"
-#include "joinery/expression.h"
-#include "joinery/length_text.h"
+#include "export/words/failure_words.h"
+#include "joinery/formula/expression.h"
+#include "joinery/formula/length_text.h"
 
 namespace dryfit::exporting {
 
@@ -151,7 +153,7 @@ int parseAndRun(std::vector<std::string> args, std::ostream& out, std::ostream& 
   app.get_formatter()->label("Subcommands", "Verbs");
   app.get_formatter()->column_width(34);
   app.footer(
-      "Exit code: 0 fine, 1 the dry fit found errors, 2 bad input or usage.\n"
+      "Exit code: 0 fine, 1 the dry fit found errors, 2 bad input or usage, or a failure inside.\n"
       "Options of a verb: dryfit VERB --help");
   SharedOptions shared;
   const std::vector<Command> commands = declareVerbs(app, shared);
@@ -172,8 +174,8 @@ int run(const std::vector<std::string>& args, std::ostream& out, std::ostream& e
   // The libraries below may throw; this is the edge at which that stops.
   try {
     return parseAndRun(args, out, err);
-  } catch (const std::exception& e) {
-    return badInput({ErrorCode::libraryFailure, std::string("failed: ") + e.what(), "dryfit",
+  } catch (...) {
+    return badInput({ErrorCode::libraryFailure, "internal failure: " + failureWords(), "dryfit",
                      "please report this with the model file"},
                     err);
   }

@@ -1,4 +1,5 @@
 #include "kernel/geometry.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::kernel {
 
@@ -17,7 +18,7 @@ bool Frame::isSquare() const {
     int along = 0;
     for (int j = 0; j < 3; ++j) {
       const double component = std::fabs(axis(i)[j]);
-      if (component > 1e-12 && std::fabs(component - 1) > 1e-12) return false;
+      if (component > kAlongAxis && std::fabs(component - 1) > kAlongAxis) return false;
       if (component > 0.5) ++along;
     }
     if (along != 1) return false;

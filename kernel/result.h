@@ -19,15 +19,35 @@ enum class ErrorCode {
   badExpression = 202,
   unknownName = 203,
   cycle = 204,
-  badJoint = 205,
+  badJoint = 205,  ///< a joint's entry in the model has a word that may not stand there
   badMeasurement = 206,
-  badStock = 207,  ///< a stock list says something that cannot be
-  badMark = 208,   ///< a cut mark that does not fit the piece
+  badStock = 207,       ///< a stock list says something that cannot be
+  badMark = 208,        ///< a cut mark that does not fit the piece
+  spansUnfit = 209,     ///< a part's spans leave a size open, fix it twice or share an axis
+  faceNotAcross = 210,  ///< a face is named that does not lie across the size it is named for
+  tooManyBlanks = 211,  ///< the rough sizes ask for more blanks than any piece takes
+  // 23x: joinery, a joint that cannot be cut; see isJointError
+  roleUnfit = 231,           ///< a role is left empty, filled twice or by too many parts
+  joinedToItself = 232,      ///< one part fills two roles
+  matesApart = 233,          ///< no two faces of the mates look at each other; no wood is shared
+  matesAskew = 234,          ///< the mates meet, but not squarely enough for this joint
+  faceUnfit = 235,           ///< a face is named that this joint cannot use
+  numberTooSmall = 236,      ///< a number is not above 0, or not 0 or more
+  countUnfit = 237,          ///< a count is no whole number within its limits
+  numbersDisagree = 238,     ///< more numbers are given than can hold together
+  jointOutgrowsPart = 239,   ///< what would be cut does not fit on the part
+  jointLeavesNothing = 240,  ///< one number takes all of what another one needs
   // 3xx: export and files
   fileNotRead = 301,
   fileNotWritten = 302,
   badUsage = 303,
 };
+
+/// True for a failure of one joint, which a change of its parts or numbers may put right.
+[[nodiscard]] constexpr bool isJointError(ErrorCode code) {
+  return code == ErrorCode::badJoint ||
+         (code >= ErrorCode::roleUnfit && code <= ErrorCode::jointLeavesNothing);
+}
 
 /// A recoverable failure: what is wrong, where, and how to mend it.
 struct Error {

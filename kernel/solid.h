@@ -17,6 +17,9 @@ struct Topology {
 
 /// A valid, closed body of wood. Immutable; copying shares the geometry. Coordinates in mm.
 ///
+/// A Solid and its copies may be used by any number of threads at once, in every function of the
+/// kernel: what is worked out late is worked out once, and answers are those of a single thread.
+///
 /// Every Solid that exists passed `validate`: closed shells, positive volume, at least one lump.
 /// (A cut may leave several lumps; `topology().solids` tells.)
 class Solid {

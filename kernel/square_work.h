@@ -8,12 +8,9 @@
 #include "kernel/recipe.h"
 #include "kernel/result.h"
 #include "kernel/solid.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::kernel {
-
-/// Coordinates nearer than this, in mm, are one coordinate. A hundredth of `kContact`, and so far
-/// below the smallest tool a recipe may hold; ten times the geometry library's own confusion.
-inline constexpr double kSnap = 1e-6;
 
 /// A part made of boxes square to its own axes, with its faces, edges and corners worked out by
 /// counting cells and never by a Boolean operation. Pure data; all indices are into the vectors

@@ -4,6 +4,8 @@
 #   is kernel/occt_bridge.h
 # - kernel and joinery know neither Qt nor the layers above; joinery does not reach into kernel/src
 # - export does not know the viewer
+# - within joinery, export and viewer each room (folder) knows only itself and the rooms before it in
+#   the lists below; a new room is put into its list
 
 set(failures "")
 
@@ -42,6 +44,38 @@ forbid("#include *[\"<]Q" "includes Qt" ${kernel} ${joinery})
 forbid("#include *[\"<](viewer|export)/" "includes a layer above" ${kernel} ${joinery})
 forbid("#include *[\"<]joinery/" "includes a layer above" ${kernel})
 forbid("#include *[\"<]viewer/" "includes a layer above" ${export})
+
+# Adds a failure for each include that goes from a room of `layer` to one later in the list, and for
+# each file in a room that the list lacks. What lies in no room stands above all of them.
+function(rooms_point_down layer)
+  set(rooms ${ARGN})
+  file(GLOB_RECURSE files ${ROOT}/${layer}/*.h ${ROOT}/${layer}/*.cpp)
+  foreach(file IN LISTS files)
+    file(RELATIVE_PATH name ${ROOT}/${layer} ${file})
+    if(NOT name MATCHES "^([a-z]+)/")
+      continue()
+    endif()
+    set(room ${CMAKE_MATCH_1})
+    list(FIND rooms ${room} floor)
+    if(floor EQUAL -1)
+      list(APPEND failures "${layer}/${name}: the room ${room} is in no list of this test")
+      continue()
+    endif()
+    file(STRINGS ${file} includes REGEX "^#include \"${layer}/")
+    foreach(include IN LISTS includes)
+      string(REGEX REPLACE "^#include \"${layer}/([^/\"]+).*$" "\\1" target "${include}")
+      list(FIND rooms ${target} below)
+      if(below EQUAL -1 OR below GREATER floor)
+        list(APPEND failures "${layer}/${name}: ${room} reaches up: ${include}")
+      endif()
+    endforeach()
+  endforeach()
+  set(failures "${failures}" PARENT_SCOPE)
+endfunction()
+
+rooms_point_down(joinery base formula trade model piece joints making checks fit file stock layout)
+rooms_point_down(export files words lists report drawing layout step packet verbs)
+rooms_point_down(viewer look view document tables pages window)
 
 if(failures)
   list(JOIN failures "\n  " text)

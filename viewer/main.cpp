@@ -7,11 +7,14 @@
 #include <string>
 #include <vector>
 
-#include "joinery/model_file.h"
-#include "viewer/look.h"
-#include "viewer/main_window.h"
-#include "viewer/part_shapes.h"
-#include "viewer/picture.h"
+#include "export/words/failure_words.h"
+#include "joinery/file/model_file.h"
+#include "viewer/look/look.h"
+#include "viewer/view/part_shapes.h"
+#include "viewer/view/picture.h"
+#include "viewer/window/main_window.h"
+// X11 macros clash with Qt's names, so this one comes last.
+#include <Aspect_DisplayConnection.hxx>
 
 namespace {
 
@@ -62,6 +65,36 @@ Result<void> makePicture(const Asked& asked) {
       asked.picture);
 }
 
+/// A failure while an event is dealt with ends the event, not the program.
+class BenchApplication : public QApplication {
+ public:
+  using QApplication::QApplication;
+  bool notify(QObject* receiver, QEvent* event) override {
+    try {
+      return QApplication::notify(receiver, event);
+    } catch (...) {
+      const std::string words = "internal failure: " + dryfit::exporting::failureWords();
+      std::fprintf(stderr, "dryfit-bench: %s\n", words.c_str());
+      for (QWidget* widget : QApplication::topLevelWidgets()) {
+        auto* window = qobject_cast<dryfit::viewer::MainWindow*>(widget);
+        if (window != nullptr) window->warn(QString::fromStdString(words));
+      }
+      return false;
+    }
+  }
+};
+
+/// Qt ends the program where it finds no display, so it is asked for first.
+bool hasDisplay() {
+  if (qgetenv("QT_QPA_PLATFORM") != "xcb") return true;
+  try {
+    const Handle(Aspect_DisplayConnection) display = new Aspect_DisplayConnection;
+    return true;
+  } catch (const Standard_Failure&) {
+    return false;
+  }
+}
+
 int inWindow(const Asked& asked) {
   dryfit::viewer::MainWindow window;
   window.show();
@@ -74,9 +107,7 @@ int inWindow(const Asked& asked) {
   return QApplication::exec();
 }
 
-}  // namespace
-
-int main(int argc, char** argv) {
+int run(int argc, char** argv) {
   const std::optional<Asked> asked = read({argv + 1, argv + argc});
   if (!asked) {
     std::fputs(
@@ -91,7 +122,14 @@ int main(int argc, char** argv) {
   }
   // The view draws into an X window, also under a Wayland desktop.
   if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "xcb");
-  QApplication app(argc, argv);
+  if (!hasDisplay()) {
+    std::fputs(
+        "dryfit-bench: there is no X display to open the window on; set DISPLAY to one that may be "
+        "used\n",
+        stderr);
+    return kBadInput;
+  }
+  BenchApplication app(argc, argv);
   // Qt takes up the user's locale, by which C functions would write, and read, a decimal comma.
   std::setlocale(LC_NUMERIC, "C");
   QApplication::setApplicationName("dryfit-bench");
@@ -102,4 +140,16 @@ int main(int argc, char** argv) {
     return kBadInput;
   }
   return kFine;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (...) {
+    std::fprintf(stderr, "dryfit-bench: internal failure: %s\n",
+                 dryfit::exporting::failureWords().c_str());
+    return kBadInput;
+  }
 }

@@ -14,7 +14,7 @@
 #include "export/drawing/table.h"
 #include "export/drawing/title_block.h"
 #include "export/drawing/view_block.h"
-#include "joinery/length_text.h"
+#include "joinery/formula/length_text.h"
 
 namespace dryfit::exporting {
 namespace {

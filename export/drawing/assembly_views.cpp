@@ -1,4 +1,5 @@
 #include "export/drawing/assembly_views.h"
+#include "kernel/tolerance.h"
 
 #include <algorithm>
 #include <array>
@@ -72,7 +73,7 @@ class Watcher {
           inFront = inFront && box.min[axis] < at[axis] && at[axis] < box.max[axis];
         } else {
           const double nearest = run > 0 ? box.max[axis] : -box.min[axis];
-          inFront = inFront && nearest > at[axis] * run + 1e-6;
+          inFront = inFront && nearest > at[axis] * run + kernel::kSnap;
         }
       }
       if (inFront) return true;
@@ -101,7 +102,7 @@ std::vector<PartPointer> partPointers(const joinery::Piece& piece,
     for (const joinery::PartId id : group.parts) {
       for (std::size_t view = 0; view < assemblyEyes().size(); ++view) {
         const Candidate here = watcher.best(id.index(), view);
-        if (!best || here.worth > best->worth + 1e-9) best = here;
+        if (!best || here.worth > best->worth + kernel::kRounding) best = here;
       }
     }
     if (best) pointers.push_back({group.number, best->view, best->worth < 0, best->at});

@@ -4,8 +4,8 @@
 #include <vector>
 
 #include "export/drawing/projection.h"
-#include "joinery/part_list.h"
-#include "joinery/piece.h"
+#include "joinery/piece/part_list.h"
+#include "joinery/piece/piece.h"
 
 namespace dryfit::exporting {
 

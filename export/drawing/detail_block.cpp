@@ -5,13 +5,13 @@
 #include "export/drawing/part_details.h"
 #include "export/drawing/text_measure.h"
 #include "export/drawing/view_block.h"
+#include "joinery/piece/over_run.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::exporting {
 namespace {
 
 using joinery::Feature;
-
-constexpr double kSame = 0.01;
 
 /// A wavy line across the wood where a detail leaves the rest of it out.
 void addBreakLine(Ink& ink, Point2 a, Point2 b) {
@@ -72,7 +72,8 @@ class DetailPen {
     const Box2& box = block_.box();
     const double low = inWay(box.min, way.along);
     const double high = inWay(box.max, way.along);
-    if (place < low - kSame || place > high + kSame) return std::nullopt;
+    if (place < low - kernel::kDrawnAlike || place > high + kernel::kDrawnAlike)
+      return std::nullopt;
     return plane;
   }
 
@@ -97,7 +98,7 @@ class DetailPen {
     const double to = isRound(f)                                           ? (low + high) / 2
                       : std::fabs(low - *plane) < std::fabs(high - *plane) ? low
                                                                            : high;
-    if (std::fabs(to - *plane) > kSame && !endsAnother(f, way, *plane, to)) {
+    if (std::fabs(to - *plane) > kernel::kDrawnAlike && !endsAnother(f, way, *plane, to)) {
       addSpan(f, way, *plane, to, "");
     }
   }
@@ -111,7 +112,7 @@ class DetailPen {
       const double low = other.extent.min[way.axis];
       const double high = other.extent.max[way.axis];
       const double far = std::fabs(low - plane) > std::fabs(high - plane) ? low : high;
-      return std::fabs(far - place) < kSame;
+      return std::fabs(far - place) < kernel::kDrawnAlike;
     });
   }
 
@@ -125,8 +126,8 @@ class DetailPen {
                          : side == Side::left   ? flat.min.x * k - box.min.x
                                                 : box.max.x - flat.max.x * k;
     const auto insetAt = [&](double value) {
-      const bool own = std::fabs(value - f.extent.min[way.axis]) < kSame ||
-                       std::fabs(value - f.extent.max[way.axis]) < kSame;
+      const bool own = std::fabs(value - f.extent.min[way.axis]) < kernel::kDrawnAlike ||
+                       std::fabs(value - f.extent.max[way.axis]) < kernel::kDrawnAlike;
       return own ? std::max(0.0, inset) : 0.0;
     };
     block_.gutter(side).add(SpanDimension{paper(way, from), paper(way, to),
@@ -148,7 +149,9 @@ class DetailPen {
     const Box2 all = d_.view.bounds();
     const Box2& box = block_.box();
     Ink ink;
-    const auto cut = [](double shown, double whole) { return std::fabs(shown - whole) > kSame; };
+    const auto cut = [](double shown, double whole) {
+      return std::fabs(shown - whole) > kernel::kDrawnAlike;
+    };
     if (cut(d_.window->min.x, all.min.x)) addBreakLine(ink, box.min, {box.min.x, box.max.y});
     if (cut(d_.window->max.x, all.max.x)) addBreakLine(ink, {box.max.x, box.min.y}, box.max);
     if (cut(d_.window->min.y, all.min.y)) addBreakLine(ink, box.min, {box.max.x, box.min.y});

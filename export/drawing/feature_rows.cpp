@@ -1,5 +1,7 @@
 #include "export/drawing/feature_rows.h"
 
+#include "joinery/piece/over_run.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -9,7 +11,8 @@
 #include <set>
 #include <tuple>
 
-#include "joinery/length_text.h"
+#include "joinery/formula/length_text.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::exporting {
 namespace {
@@ -17,26 +20,46 @@ namespace {
 using joinery::Feature;
 using joinery::LocalFace;
 using joinery::PlacedPart;
-using joinery::Purpose;
 using joinery::Unit;
 using kernel::Vec3;
 
-constexpr double kSame = 0.01;  ///< mm; sizes closer than this are equal
-
 long long rounded(double mm) {
-  return std::llround(mm / kSame);
+  return std::llround(mm / kernel::kDrawnAlike);
 }
 
-/// What equal features have in common. Where they lie along the part may differ; of an end, an
-/// edge or a side that carries a tenon or tongue it does not matter which of the two it is.
+/// How a tool that is not square to the part is turned: its axes, in steps of 0.0001. Square and
+/// round tools are alike in this.
+std::vector<long long> turnOf(const Feature& f) {
+  constexpr double kStep = 1e-4;
+  const kernel::Frame* frame = nullptr;
+  if (const auto* block = std::get_if<kernel::Block>(&f.tool)) frame = &block->frame;
+  if (const auto* prism = std::get_if<kernel::Prism>(&f.tool)) frame = &prism->frame;
+  std::vector<long long> turn;
+  if (frame == nullptr || frame->isSquare()) return turn;
+  for (int i = 0; i < 3; ++i) {
+    for (int k = 0; k < 3; ++k) turn.push_back(std::llround(frame->axis(i)[k] / kStep));
+  }
+  return turn;
+}
+
+/// What equal features have in common. Where square and round ones lie along the part may differ:
+/// their row lists the places. A sloped one is given by its places at two sides, so those are the
+/// same. Of an end, an edge or a side that carries a tenon or tongue it does not matter which of
+/// the two it is, as long as the wood starts at one place on both.
 auto likenessOf(const Feature& f) {
   const Vec3 size = f.extent.size();
-  const bool anySide = standsOut(f.purpose) || f.face.axis == 0;
+  const bool end = f.face.axis == 0;
+  const bool anySide = standsOut(f.purpose) || end;
   const auto across = [&](int axis) {
     return f.face.axis == axis ? 0 : rounded(f.extent.min[axis]);
   };
-  return std::tuple(f.purpose, f.through, f.stopped, f.face.axis, anySide || f.face.far,
-                    rounded(size.x), rounded(size.y), rounded(size.z), across(1), across(2));
+  const auto slope = slopeOf(f);
+  const long long start = slope             ? rounded(slope->sidesAt(0)[0])
+                          : anySide && !end ? rounded(f.extent.min.x)
+                                            : 0;
+  return std::tuple(f.purpose, f.through, f.stopped, isRound(f), f.face.axis, anySide || f.face.far,
+                    rounded(size.x), rounded(size.y), rounded(size.z), across(1), across(2), start,
+                    slope ? rounded(slope->width) : 0, turnOf(f));
 }
 
 std::string letterOf(std::size_t index) {
@@ -76,7 +99,8 @@ class RowWriter {
 
   /// True where the feature runs from one side of the blank to the other along the axis.
   [[nodiscard]] bool runsOut(const Feature& f, int axis) const {
-    return f.extent.min[axis] <= kSame && f.extent.max[axis] >= part_.size[axis] - kSame;
+    return f.extent.min[axis] <= kernel::kDrawnAlike &&
+           f.extent.max[axis] >= part_.size[axis] - kernel::kDrawnAlike;
   }
 
   [[nodiscard]] std::string faceText(LocalFace face) const {
@@ -208,19 +232,6 @@ std::string sentenceCase(std::string words) {
   return words;
 }
 
-bool standsOut(Purpose purpose) {
-  switch (purpose) {
-    case Purpose::tenon:
-    case Purpose::haunch:
-    case Purpose::tongue:
-    case Purpose::lap:
-    case Purpose::dowel:
-      return true;
-    default:
-      return false;
-  }
-}
-
 std::array<double, 2> Slope::sidesAt(double at) const {
   const double half = width / 2 * std::hypot(1.0, lean);
   const double centre = middle + lean * at;
@@ -232,7 +243,8 @@ std::optional<Slope> slopeOf(const Feature& feature) {
   if (block == nullptr || feature.face.axis == 0 || block->frame.isSquare()) return std::nullopt;
   // One axis of the block goes straight into the face; of the other two the longer is its run.
   int into = 0;
-  while (into < 3 && std::fabs(block->frame.axis(into)[feature.face.axis]) < 1 - 1e-9) ++into;
+  while (into < 3 && std::fabs(block->frame.axis(into)[feature.face.axis]) < 1 - kernel::kParallel)
+    ++into;
   if (into == 3) return std::nullopt;
   const Vec3 size = block->box.size();
   const int u = (into + 1) % 3;
@@ -240,7 +252,7 @@ std::optional<Slope> slopeOf(const Feature& feature) {
   const int run = size[u] >= size[v] ? u : v;
   const Vec3 along = block->frame.axis(run);
   const int across = 3 - feature.face.axis;
-  if (std::fabs(along[across]) < 1e-6) return std::nullopt;
+  if (std::fabs(along[across]) < kernel::kCrossing) return std::nullopt;
   const double lean = along.x / along[across];
   const kernel::Point3 centre = block->frame.place(block->box.centre());
   return Slope{size[run == u ? v : u], std::atan(lean) * 180 / std::numbers::pi, across,

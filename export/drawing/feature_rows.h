@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "joinery/piece.h"
+#include "joinery/piece/piece.h"
 
 namespace dryfit::exporting {
 
@@ -16,7 +16,8 @@ struct PartPose {
 };
 [[nodiscard]] PartPose poseOf(const joinery::PlacedPart& part);
 
-/// Equal features of a part: one letter, one row of the table of joints.
+/// Equal features of a part: one letter, one row of the table of joints. All that the row says is
+/// true of each of them; of places along the part it lists every one.
 struct FeatureRow {
   std::string letter;                 ///< "A", "B", ...
   std::vector<std::size_t> features;  ///< indices into PlacedPart::features, at least one
@@ -39,8 +40,6 @@ struct FeatureRow {
 /// The words with a capital letter first.
 [[nodiscard]] std::string sentenceCase(std::string words);
 
-/// True for wood that stands out or is put in, false for wood taken away.
-[[nodiscard]] bool standsOut(joinery::Purpose purpose);
 /// True where the feature is a round hole or dowel.
 [[nodiscard]] bool isRound(const joinery::Feature& feature);
 

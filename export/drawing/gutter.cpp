@@ -6,6 +6,7 @@
 #include "export/drawing/draughting.h"
 #include "export/drawing/spread.h"
 #include "export/drawing/text_measure.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::exporting {
 namespace {
@@ -58,7 +59,8 @@ void Gutter::add(SpanDimension span) {
     std::swap(span.insetFrom, span.insetTo);
   }
   const bool known = std::ranges::any_of(spans_, [&](const SpanDimension& s) {
-    return std::fabs(s.from - span.from) < 1e-3 && std::fabs(s.to - span.to) < 1e-3;
+    return std::fabs(s.from - span.from) < kernel::kSameSpan &&
+           std::fabs(s.to - span.to) < kernel::kSameSpan;
   });
   if (!known) spans_.push_back(std::move(span));
 }
@@ -95,12 +97,13 @@ std::vector<double> Gutter::runningPlaces(const std::vector<RunningValue>& sorte
   std::vector<double> places;
   for (std::size_t i = 0; i < sorted.size();) {
     // Values between the same two fixed lines share their room.
-    const auto above = std::ranges::upper_bound(fixed, sorted[i].at + 1e-6);
+    const auto above = std::ranges::upper_bound(fixed, sorted[i].at + kernel::kOnPaper);
     const double high = above == fixed.end() ? std::numeric_limits<double>::infinity() : *above;
     const double low =
         above == fixed.begin() ? -std::numeric_limits<double>::infinity() : *std::prev(above);
     std::vector<double> wanted;
-    for (; i < sorted.size() && sorted[i].at < high - 1e-6; ++i) wanted.push_back(sorted[i].at);
+    for (; i < sorted.size() && sorted[i].at < high - kernel::kOnPaper; ++i)
+      wanted.push_back(sorted[i].at);
     const double half = kRunningPitch / 2 + 0.2;
     const std::vector<double> here = spread(wanted, kRunningPitch, low + half, high - half);
     places.insert(places.end(), here.begin(), here.end());
@@ -126,7 +129,7 @@ double Gutter::drawRunning(Ink& ink) const {
   for (std::size_t i = 0; i < sorted.size(); ++i) {
     const RunningValue& value = sorted[i];
     const bool ahead = value.at >= origin_;
-    if (std::fabs(value.at - origin_) < 1e-6) {
+    if (std::fabs(value.at - origin_) < kernel::kOnPaper) {
       // The origin has its circle.
     } else if (std::fabs(value.at - origin_) > 3) {
       addArrowhead(ink, at(value.at, start_), {ahead ? 1.0 : -1.0, 0});

@@ -5,8 +5,9 @@
 
 #include "export/drawing/feature_rows.h"
 #include "export/drawing/view_memory.h"
-#include "joinery/part_list.h"
-#include "joinery/piece.h"
+#include "joinery/piece/over_run.h"
+#include "joinery/piece/part_list.h"
+#include "joinery/piece/piece.h"
 #include "kernel/solid.h"
 
 namespace dryfit::exporting {

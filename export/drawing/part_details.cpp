@@ -1,5 +1,8 @@
 #include "export/drawing/part_details.h"
 
+#include "joinery/piece/over_run.h"
+#include "kernel/tolerance.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -10,10 +13,9 @@ namespace dryfit::exporting {
 namespace {
 
 using joinery::Feature;
-using joinery::Purpose;
+using joinery::Showing;
 using kernel::Viewpoint;
 
-constexpr double kSame = 0.01;
 constexpr double kWholeUpTo = 75;     ///< mm of wood shown uncut in a detail
 constexpr double kRoundFeature = 14;  ///< mm of wood shown beyond a feature where it is cut short
 constexpr double kToReference = 40;   ///< mm within which the face edge or side is shown too
@@ -24,7 +26,7 @@ int runAxis(const Feature& f) {
   if (isRound(f)) return f.face.axis == 0 ? 2 : 0;
   const int a = f.face.axis == 0 ? 1 : 0;
   const int b = f.face.axis == 2 ? 1 : 2;
-  return f.extent.size()[a] >= f.extent.size()[b] - kSame ? a : b;
+  return f.extent.size()[a] >= f.extent.size()[b] - kernel::kDrawnAlike ? a : b;
 }
 
 /// Finds the details and what each of them shows.
@@ -56,7 +58,7 @@ class DetailFinder {
   /// An edge as thick as the part itself, or a cut made to another part's face: no section tells
   /// more of it than the views do.
   [[nodiscard]] bool isPlain(const Feature& f) const {
-    if (f.purpose == Purpose::shoulderFit) return true;
+    if (traitsOf(f.purpose).showing == Showing::notAtAll) return true;
     return standsOut(f.purpose) && f.face.axis != c_.pose.faceSide.axis &&
            c_.runsOut(f, c_.pose.faceSide.axis);
   }
@@ -71,8 +73,9 @@ class DetailFinder {
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
       const Feature& f = feature(i);
       if (isPlain(f)) continue;
-      if (f.extent.min[axis] + kSame < at && at < f.extent.max[axis] - kSame &&
-          runAxis(f) == axis && (axis == 0 || isBeside(f, first))) {
+      if (f.extent.min[axis] + kernel::kDrawnAlike < at &&
+          at < f.extent.max[axis] - kernel::kDrawnAlike && runAxis(f) == axis &&
+          (axis == 0 || isBeside(f, first))) {
         list.push_back(i);
       }
     }
@@ -110,7 +113,7 @@ class DetailFinder {
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
       const Feature& f = feature(i);
       if (f.face.axis == 0 && f.face.far == far && runAxis(f) != 0 && !isRound(f) && !isPlain(f) &&
-          f.purpose != Purpose::tongue && f.purpose != Purpose::rebate) {
+          traitsOf(f.purpose).showing == Showing::fully) {
         here.push_back(i);
       }
     }

@@ -8,14 +8,14 @@
 #include <map>
 #include <optional>
 
-#include "export/cut_list.h"
 #include "export/drawing/draughting.h"
 #include "export/drawing/part_details.h"
 #include "export/drawing/part_views.h"
 #include "export/drawing/sheet_layout.h"
 #include "export/drawing/table.h"
 #include "export/drawing/title_block.h"
-#include "joinery/length_text.h"
+#include "export/lists/cut_list.h"
+#include "joinery/formula/length_text.h"
 
 namespace dryfit::exporting {
 namespace {
@@ -56,7 +56,7 @@ Ink jointTable(const PartContext& c) {
                                          {"From datum", 25, TextAnchor::left},
                                          {"From face edge", 17, TextAnchor::left},
                                          {"From face side", 17, TextAnchor::left},
-                                         {"Mate", 28, TextAnchor::left}};
+                                         {"Other part", 28, TextAnchor::left}};
   std::vector<std::vector<std::string>> cells;
   for (const FeatureRow& row : c.rows) {
     cells.push_back({row.letter, row.name, std::to_string(row.features.size()), row.size, row.depth,
@@ -78,7 +78,7 @@ Ink notesOf(const PartContext& c) {
       fmt::format("Datum: {} {}. Mark out from face side and face edge.",
                   datumRight ? "right" : "left",
                   c.datumName() == "datum shoulder" ? "shoulder" : "end"),
-      std::string(c.part.grainAxis < 0 ? "No grain direction." : "Arrow: grain.") +
+      std::string(c.part.grain ? "Arrow: grain." : "No grain direction.") +
           " Fit joints to the mate."};
   if (const int partner = mirrorPartner(c, joinery::groupParts(c.piece)); partner != 0) {
     lines.push_back(fmt::format("Mirror image of part {}: mark as a pair.", partner));

@@ -5,9 +5,9 @@
 
 #include "export/drawing/sheet.h"
 #include "export/drawing/view_memory.h"
-#include "joinery/model.h"
-#include "joinery/part_list.h"
-#include "joinery/piece.h"
+#include "joinery/model/model.h"
+#include "joinery/piece/part_list.h"
+#include "joinery/piece/piece.h"
 #include "kernel/result.h"
 #include "kernel/solid.h"
 

@@ -1,22 +1,24 @@
 #include "export/drawing/part_views.h"
 
+#include "joinery/piece/over_run.h"
+
 #include <algorithm>
 #include <cmath>
 
 #include "export/drawing/draughting.h"
 #include "export/drawing/view_block.h"
-#include "joinery/length_text.h"
+#include "joinery/formula/length_text.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::exporting {
 namespace {
 
 using joinery::Feature;
 using joinery::LocalFace;
-using joinery::Purpose;
+using joinery::Showing;
 using kernel::Box3;
 using kernel::Viewpoint;
 
-constexpr double kSame = 0.01;
 constexpr double kViewGap = 4;  ///< between the strips of two views
 constexpr double kEndGap = 5;   ///< between front view and end view
 
@@ -114,10 +116,11 @@ class LongView {
 
   /// How far inside the outline the wood ends at a place along the part beyond the shoulders.
   [[nodiscard]] double insetAt(double x) const {
-    if (x > -kSame && x < c_.part.size.x + kSame) return 0;
+    if (x > -kernel::kDrawnAlike && x < c_.part.size.x + kernel::kDrawnAlike) return 0;
     double inset = block_.box().height() / 2;
     for (const Feature& f : c_.part.features) {
-      if (!standsOut(f.purpose) || x < f.extent.min.x - kSame || x > f.extent.max.x + kSame) {
+      if (!standsOut(f.purpose) || x < f.extent.min.x - kernel::kDrawnAlike ||
+          x > f.extent.max.x + kernel::kDrawnAlike) {
         continue;
       }
       const Box2 flat = view_.of(f.extent);
@@ -134,7 +137,7 @@ class LongView {
       if (homeFace(c_, f) != face_) continue;
       block_.addBalloon(c_.letterOf(i),
                         anchorsIn(view_.of(f.extent), block_.scale(), side_ == Side::bottom));
-      if (f.face.axis == 0 || f.purpose == Purpose::shoulderFit) continue;
+      if (f.face.axis == 0 || traitsOf(f.purpose).showing == Showing::notAtAll) continue;
       if (isRound(f)) {
         addRunning(f, f.extent.centre().x);
         addCentreLines(f);
@@ -157,7 +160,7 @@ class LongView {
   }
 
   void addRunning(const Feature& f, double x) {
-    if (x <= kSame || x >= c_.part.size.x - kSame) return;
+    if (x <= kernel::kDrawnAlike || x >= c_.part.size.x - kernel::kDrawnAlike) return;
     const Box2 flat = view_.of(f.extent);
     const double inset = side_ == Side::top ? block_.box().max.y - flat.max.y * block_.scale()
                                             : flat.min.y * block_.scale() - block_.box().min.y;
@@ -189,12 +192,10 @@ std::string endWords(const PartContext& c) {
   std::string words;
   for (const Feature& f : c.part.features) {
     if (!standsOut(f.purpose) || f.face.axis != 0) continue;
-    const std::string word = f.purpose == Purpose::tongue   ? "tongues"
-                             : f.purpose == Purpose::tenon  ? "tenons"
-                             : f.purpose == Purpose::haunch ? words
-                                                            : "joints";
+    const std::string_view word = traitsOf(f.purpose).atEnds;
+    if (word.empty()) continue;
     if (words.empty()) words = word;
-    if (!word.empty() && words != word) words = "joints";
+    if (words != word) words = "joints";
   }
   return words.empty() ? "joints" : words;
 }
@@ -209,12 +210,12 @@ bool hasShoulders(const PartContext& c) {
 void addOverallLengths(const PartContext& c, LongView& front) {
   const Box3 all = c.part.overall();
   const double length = c.part.size.x;
-  const bool longer = all.min.x < -kSame || all.max.x > length + kSame;
+  const bool longer = all.min.x < -kernel::kDrawnAlike || all.max.x > length + kernel::kDrawnAlike;
   if (longer) {
     front.addLengthwise(0, length, hasShoulders(c) ? " between shoulders" : " sight size");
   }
   // The far tenon stays out: overall, shoulders and one tenon fix it, and a chain is not closed.
-  if (all.min.x < -kSame) front.addLengthwise(all.min.x, 0, "");
+  if (all.min.x < -kernel::kDrawnAlike) front.addLengthwise(all.min.x, 0, "");
   front.addLengthwise(all.min.x, all.max.x,
                       longer ? " overall, with " + endWords(c) : std::string());
 }
@@ -243,11 +244,12 @@ void addSizesAcross(const PartContext& c, LongView& view, int axis) {
   const double size = c.part.size[axis];
   const auto isNarrow = [&](bool farEnd) {
     const Wood wood = woodAtEnd(c, axis, farEnd);
-    return wood.high - wood.low < size - kSame;
+    return wood.high - wood.low < size - kernel::kDrawnAlike;
   };
   const bool rightIsFar = view.sideOf(true) == Side::right;
   const Side full = isNarrow(rightIsFar) && !isNarrow(!rightIsFar) ? Side::left : Side::right;
-  if (all.max[axis] - all.min[axis] > size + kSame) view.addAcross(axis, 0, size, full);
+  if (all.max[axis] - all.min[axis] > size + kernel::kDrawnAlike)
+    view.addAcross(axis, 0, size, full);
   view.addAcross(axis, all.min[axis], all.max[axis], full);
   for (const bool farEnd : {false, true}) {
     if (!isNarrow(farEnd)) continue;
@@ -274,11 +276,12 @@ const std::string& PartContext::letterOf(std::size_t feature) const {
 }
 
 bool PartContext::runsOut(const Feature& feature, int axis) const {
-  return feature.extent.min[axis] <= kSame && feature.extent.max[axis] >= part.size[axis] - kSame;
+  return feature.extent.min[axis] <= kernel::kDrawnAlike &&
+         feature.extent.max[axis] >= part.size[axis] - kernel::kDrawnAlike;
 }
 
 std::string PartContext::datumName() const {
-  return part.overall().min.x < -kSame ? "datum shoulder" : "datum end";
+  return part.overall().min.x < -kernel::kDrawnAlike ? "datum shoulder" : "datum end";
 }
 
 Result<PartPictures> picturesOf(const PartContext& c) {
@@ -312,8 +315,8 @@ std::vector<Ink> drawPartViews(const PartContext& c, const PartPictures& picture
   LongView front(c, pictures.front, scale, pose.faceSide, Side::top);
   front.block().setName("Face side");
   front.block().setFaceSideMark();
-  if (c.part.grainAxis == 0 || c.part.grainAxis == 1) {
-    front.block().setGrain(c.part.grainAxis != 0 && c.part.grainAxis == pose.faceEdge.axis);
+  if (const auto grain = c.part.grain) {
+    front.block().setGrain(pose.faceEdge.squareTo(*grain));
   }
   addOverallLengths(c, front);
   addSizesAcross(c, front, pose.faceEdge.axis);

@@ -6,8 +6,8 @@
 #include <memory>
 #include <numbers>
 
-#include "export/atomic_file.h"
 #include "export/drawing/text_measure.h"
+#include "export/files/atomic_file.h"
 
 namespace dryfit::exporting {
 namespace {

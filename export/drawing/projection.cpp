@@ -1,4 +1,5 @@
 #include "export/drawing/projection.h"
+#include "kernel/tolerance.h"
 
 #include <algorithm>
 #include <array>
@@ -40,7 +41,7 @@ std::vector<Point2> scaled(std::vector<Point2> points, double scale) {
 }
 
 bool near(Point2 a, Point2 b) {
-  return std::hypot(a.x - b.x, a.y - b.y) < 1e-7;
+  return std::hypot(a.x - b.x, a.y - b.y) < kernel::kSameCorner;
 }
 
 /// Where the line x + y = c crosses the visible lines, as x, ascending.

@@ -1,4 +1,5 @@
 #include "export/drawing/sheet_layout.h"
+#include "kernel/tolerance.h"
 
 #include <algorithm>
 #include <array>
@@ -44,8 +45,9 @@ class Board {
   [[nodiscard]] bool isFree(const Boxes& boxes) const {
     const Box2 room = space_.grown(-kInside);
     return std::ranges::all_of(boxes, [&](const Box2& box) {
-      return room.contains(box, 1e-6) && std::ranges::none_of(taken_, [&](const Box2& t) {
-               return t.overlaps(box.grown(kApart - 1e-6));
+      return room.contains(box, kernel::kOnPaper) &&
+             std::ranges::none_of(taken_, [&](const Box2& t) {
+               return t.overlaps(box.grown(kApart - kernel::kOnPaper));
              });
     });
   }
@@ -70,8 +72,10 @@ class Board {
     const Box2 room = space_.grown(-kInside);
     const Boxes boxes = boxesOf(inks);
     const Box2 all = round(boxes);
-    for (double top = room.max.y; top - all.height() >= room.min.y - 1e-6; top -= kStep) {
-      for (double left = room.min.x; left + all.width() <= room.max.x + 1e-6; left += kStep) {
+    for (double top = room.max.y; top - all.height() >= room.min.y - kernel::kOnPaper;
+         top -= kStep) {
+      for (double left = room.min.x; left + all.width() <= room.max.x + kernel::kOnPaper;
+           left += kStep) {
         const Move move{left - all.min.x, top - all.max.y};
         if (!isFree(moved(boxes, move.dx, move.dy))) continue;
         put(inks, move);
@@ -85,7 +89,7 @@ class Board {
   [[nodiscard]] double floorUnder(double top) const {
     double floor = space_.min.y;
     for (const Box2& box : taken_) {
-      if (box.min.y < top - 1e-6) floor = std::max(floor, std::min(top, box.max.y));
+      if (box.min.y < top - kernel::kOnPaper) floor = std::max(floor, std::min(top, box.max.y));
     }
     return floor;
   }

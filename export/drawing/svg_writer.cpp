@@ -8,8 +8,8 @@
 #include <pugixml.hpp>
 #include <sstream>
 
-#include "export/atomic_file.h"
 #include "export/drawing/text_measure.h"
+#include "export/files/atomic_file.h"
 
 namespace dryfit::exporting {
 namespace {

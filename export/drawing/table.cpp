@@ -4,6 +4,7 @@
 
 #include "export/drawing/draughting.h"
 #include "export/drawing/text_measure.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::exporting {
 namespace {
@@ -75,7 +76,7 @@ Ink drawTable(const std::vector<TableColumn>& columns,
   for (const Row& row : rows) {
     drawRow(ink, columns, row, top);
     top -= row.height;
-    if (top > 1e-6) {
+    if (top > kernel::kOnPaper) {
       rule({0, top}, {width, top}, &row == &rows.front() ? LineClass::mark : LineClass::dimension);
     }
   }

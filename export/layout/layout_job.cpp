@@ -8,8 +8,8 @@
 #include <utility>
 
 #include "export/drawing/feature_rows.h"
-#include "joinery/length_text.h"
-#include "joinery/part_list.h"
+#include "joinery/formula/length_text.h"
+#include "joinery/piece/part_list.h"
 
 namespace dryfit::exporting {
 

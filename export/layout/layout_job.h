@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "joinery/layout/layout.h"
-#include "joinery/piece.h"
+#include "joinery/piece/piece.h"
 
 namespace dryfit::exporting {
 

@@ -3,7 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "export/layout/layout_words.h"
-#include "export/report_text.h"
+#include "export/words/head_text.h"
 
 namespace dryfit::exporting {
 

@@ -1,5 +1,7 @@
 #include "export/layout/layout_sheets.h"
 
+#include "joinery/base/progress.h"
+
 #include <fmt/format.h>
 
 #include <array>
@@ -10,7 +12,7 @@
 #include "export/layout/layout_words.h"
 #include "export/layout/stock_tables.h"
 #include "export/layout/stock_view.h"
-#include "joinery/length_text.h"
+#include "joinery/formula/length_text.h"
 
 namespace dryfit::exporting {
 

@@ -2,8 +2,9 @@
 
 #include <vector>
 
-#include "export/drawing_set.h"
+#include "export/drawing/drawing_set.h"
 #include "export/layout/layout_job.h"
+#include "joinery/base/progress.h"
 
 namespace dryfit::exporting {
 

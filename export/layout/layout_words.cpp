@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
-#include "export/report_text.h"
-#include "export/text_table.h"
-#include "joinery/length_text.h"
+#include "export/words/head_text.h"
+#include "export/words/text_table.h"
+#include "joinery/formula/length_text.h"
 
 namespace dryfit::exporting {
 

@@ -1,5 +1,7 @@
 #include "export/layout/remaining_stock.h"
 
+#include "joinery/base/unit.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -8,9 +10,9 @@
 #include <map>
 #include <set>
 
-#include "export/report_text.h"
-#include "joinery/json_document.h"
-#include "joinery/length_text.h"
+#include "export/words/head_text.h"
+#include "joinery/file/json_document.h"
+#include "joinery/formula/length_text.h"
 
 namespace dryfit::exporting {
 

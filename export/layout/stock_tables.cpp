@@ -6,9 +6,9 @@
 #include <map>
 #include <tuple>
 
-#include "export/caution.h"
 #include "export/layout/layout_words.h"
-#include "joinery/plain_text.h"
+#include "export/words/caution.h"
+#include "joinery/base/plain_text.h"
 
 namespace dryfit::exporting {
 

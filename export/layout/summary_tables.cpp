@@ -2,10 +2,10 @@
 
 #include <map>
 
-#include "export/caution.h"
 #include "export/layout/layout_words.h"
 #include "export/layout/stock_tables.h"
-#include "export/report_text.h"
+#include "export/words/caution.h"
+#include "export/words/head_text.h"
 
 namespace dryfit::exporting {
 

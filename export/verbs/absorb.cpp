@@ -7,11 +7,11 @@
 #include <string>
 #include <vector>
 
-#include "export/json_report.h"
-#include "export/report_text.h"
+#include "export/report/json_report.h"
+#include "export/report/report_text.h"
 #include "export/verbs/verb.h"
-#include "joinery/absorb.h"
-#include "joinery/expression.h"
+#include "joinery/fit/absorb.h"
+#include "joinery/formula/expression.h"
 
 namespace dryfit::exporting {
 

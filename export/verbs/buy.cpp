@@ -2,9 +2,9 @@
 #include <ostream>
 #include <string>
 
-#include "export/purchase_report.h"
+#include "export/files/write_together.h"
+#include "export/lists/purchase_report.h"
 #include "export/verbs/verb.h"
-#include "export/write_together.h"
 
 namespace dryfit::exporting {
 

@@ -1,10 +1,10 @@
 #include <algorithm>
 #include <ostream>
 
-#include "export/caution.h"
-#include "export/json_report.h"
-#include "export/report_text.h"
+#include "export/report/json_report.h"
+#include "export/report/report_text.h"
 #include "export/verbs/verb.h"
+#include "export/words/caution.h"
 
 namespace dryfit::exporting {
 

@@ -2,11 +2,11 @@
 #include <ostream>
 #include <string>
 
-#include "export/cut_list.h"
-#include "export/json_report.h"
-#include "export/report_text.h"
+#include "export/files/write_together.h"
+#include "export/lists/cut_list.h"
+#include "export/report/json_report.h"
+#include "export/report/report_text.h"
 #include "export/verbs/verb.h"
-#include "export/write_together.h"
 
 namespace dryfit::exporting {
 

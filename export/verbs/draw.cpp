@@ -2,10 +2,11 @@
 #include <span>
 #include <string>
 
+#include "export/drawing/drawing_set.h"
 #include "export/drawing/pdf_writer.h"
 #include "export/drawing/svg_writer.h"
-#include "export/drawing_set.h"
-#include "export/output_folder.h"
+#include "export/files/output_folder.h"
+#include "export/verbs/interrupt.h"
 #include "export/verbs/verb.h"
 
 namespace dryfit::exporting {
@@ -26,7 +27,10 @@ class DrawVerb final : public Verb {
         ->capture_default_str();
   }
 
-  Result<ExitCode> run(const Request& request) const override {
+  Result<ExitCode> run(const Request& asked) const override {
+    const InterruptWatch watch;  // so that no half-written folder stays behind
+    Request request = asked;
+    request.progress = untilInterrupted(asked.progress);
     const auto work = openModel(request);
     if (!work) return tl::unexpected(work.error());
     const auto folder = OutputFolder::prepare(output_);

@@ -9,19 +9,19 @@
 
 #include "export/drawing/pdf_writer.h"
 #include "export/drawing/svg_writer.h"
-#include "export/interrupt.h"
+#include "export/files/output_folder.h"
 #include "export/layout/labels.h"
 #include "export/layout/layout_json.h"
 #include "export/layout/layout_sheets.h"
 #include "export/layout/layout_words.h"
 #include "export/layout/remaining_stock.h"
-#include "export/output_folder.h"
+#include "export/verbs/interrupt.h"
 #include "export/verbs/verb.h"
+#include "joinery/formula/length_text.h"
 #include "joinery/layout/lay_out.h"
-#include "joinery/length_text.h"
-#include "joinery/stock/machines.h"
 #include "joinery/stock/rough_sizes.h"
 #include "joinery/stock/stock_file.h"
+#include "joinery/trade/machines.h"
 
 namespace dryfit::exporting {
 

@@ -6,12 +6,11 @@
 #include <string>
 #include <vector>
 
-#include "export/json_report.h"
-#include "export/report_text.h"
+#include "export/report/json_report.h"
+#include "export/report/report_text.h"
 #include "export/verbs/verb.h"
-#include "joinery/evaluate.h"
-#include "joinery/expression.h"
-#include "joinery/marks.h"
+#include "joinery/formula/expression.h"
+#include "joinery/making/marks.h"
 
 namespace dryfit::exporting {
 

@@ -6,12 +6,12 @@
 #include <string>
 #include <string_view>
 
-#include "export/json_report.h"
-#include "export/report_text.h"
+#include "export/report/json_report.h"
+#include "export/report/report_text.h"
 #include "export/verbs/verb.h"
-#include "joinery/evaluate.h"
-#include "joinery/expression.h"
-#include "joinery/length_text.h"
+#include "joinery/formula/expression.h"
+#include "joinery/formula/length_text.h"
+#include "joinery/joints/evaluate.h"
 
 namespace dryfit::exporting {
 

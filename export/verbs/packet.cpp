@@ -1,8 +1,9 @@
-#include "export/packet.h"
+#include "export/packet/packet.h"
 
 #include <CLI/CLI.hpp>
 #include <string>
 
+#include "export/verbs/interrupt.h"
 #include "export/verbs/verb.h"
 
 namespace dryfit::exporting {
@@ -23,7 +24,10 @@ class PacketVerb final : public Verb {
         ->required();
   }
 
-  Result<ExitCode> run(const Request& request) const override {
+  Result<ExitCode> run(const Request& asked) const override {
+    const InterruptWatch watch;  // so that no half-written folder stays behind
+    Request request = asked;
+    request.progress = untilInterrupted(asked.progress);
     const auto work = openModel(request);
     if (!work) return tl::unexpected(work.error());
     const auto folder = OutputFolder::prepare(output_);

@@ -1,8 +1,9 @@
 #include <ostream>
 
-#include "export/json_report.h"
-#include "export/purchase_words.h"
-#include "export/report_text.h"
+#include "export/lists/part_table.h"
+#include "export/lists/purchase_words.h"
+#include "export/report/json_report.h"
+#include "export/report/report_text.h"
 #include "export/verbs/verb.h"
 
 namespace dryfit::exporting {

@@ -1,4 +1,4 @@
-#include "joinery/readings.h"
+#include "joinery/making/readings.h"
 
 #include <fmt/format.h>
 
@@ -9,12 +9,12 @@
 #include <string>
 #include <vector>
 
-#include "export/json_report.h"
-#include "export/report_text.h"
+#include "export/report/json_report.h"
+#include "export/report/report_text.h"
 #include "export/verbs/verb.h"
-#include "joinery/expression.h"
-#include "joinery/frame_advice.h"
-#include "joinery/length_text.h"
+#include "joinery/formula/expression.h"
+#include "joinery/formula/length_text.h"
+#include "joinery/making/frame_advice.h"
 
 namespace dryfit::exporting {
 

@@ -1,9 +1,9 @@
 #include <CLI/CLI.hpp>
 #include <string>
 
-#include "export/step_writer.h"
+#include "export/step/step_writer.h"
 #include "export/verbs/verb.h"
-#include "joinery/atomic_write.h"
+#include "joinery/base/atomic_write.h"
 
 namespace dryfit::exporting {
 

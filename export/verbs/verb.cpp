@@ -1,12 +1,13 @@
 #include "export/verbs/verb.h"
 
+#include "joinery/joints/evaluate.h"
+
 #include <spdlog/logger.h>
 
 #include <ostream>
 #include <utility>
 
-#include "export/json_report.h"
-#include "joinery/evaluate.h"
+#include "export/report/json_report.h"
 
 namespace dryfit::exporting {
 

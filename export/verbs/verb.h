@@ -7,10 +7,10 @@
 #include <string_view>
 #include <vector>
 
-#include "joinery/dry_fit.h"
-#include "joinery/model.h"
-#include "joinery/model_file.h"
-#include "joinery/piece.h"
+#include "joinery/file/model_file.h"
+#include "joinery/fit/dry_fit.h"
+#include "joinery/model/model.h"
+#include "joinery/piece/piece.h"
 #include "kernel/result.h"
 
 namespace CLI {

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "joinery/checks.h"
+#include "joinery/checks/checks.h"
 
 /// One function a check; each appends its findings. Rows of the table in checks.cpp.
 namespace dryfit::joinery::checking {

@@ -9,7 +9,7 @@
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
@@ -43,13 +43,12 @@ std::vector<Wall> wallsOf(const Piece& piece, const PlacedPart& part, const Feat
         {&cut, face, woodTo(part, cut.extent, face), wallLimit(part, face.axis, pocket)});
   };
   if (!cut.through) add({cut.face.axis, !cut.face.far});
-  if (cut.purpose == Purpose::rebate || cut.purpose == Purpose::lapSocket) return walls;
+  if (traitsOf(cut.purpose).openBeside) return walls;
   for (int axis = 0; axis < 3; ++axis) {
     if (axis == cut.face.axis) continue;
-    if (runsAlong(cut.purpose) && axis == runAxis(cut)) continue;
-    if (cut.purpose == Purpose::haunchSocket && axis == runAxis(cut)) continue;
+    if (traitsOf(cut.purpose).openAlongRun && axis == runAxis(cut)) continue;
     // Wood that runs out at the end of the grain is the grain check's affair.
-    if (isSolidWood(piece, part.id) && axis == part.grainAxis) continue;
+    if (isSolidWood(piece, part.id) && part.grain == partAxis(axis)) continue;
     add({axis, false});
     add({axis, true});
   }
@@ -89,8 +88,9 @@ Finding outsideFinding(const Piece& piece, const PlacedPart& part, const Wall& w
   f.measured = wall.thickness;
   f.limit = wall.limit;
   f.unit = "mm";
-  f.source =
-      std::string(wall.limit < least.value ? rule(RuleId::cutWallShare).source : least.source);
+  f.source = std::string(wall.limit < lengthBy(RuleId::mortiseWallLeast).mm()
+                             ? rule(RuleId::cutWallShare).source
+                             : least.source);
   const std::string_view face = joinery::nameOf(part.named(wall.face));
   f.text =
       sentence(out ? fmt::format("{} breaks out of {} at the {}{}", nameOf(piece, *wall.cut),
@@ -192,7 +192,7 @@ Result<void> innerWalls(const CheckInput& input, const PlacedPart& part,
   const Box3 overall = part.overall();
   const BoxTree tree = treeOf(overall, cuts);
   // No wall need be thicker than this one, so cuts farther apart are not looked at.
-  for (const auto& [i, j] : tree.pairs(rule(RuleId::mortiseWallLeast).value)) {
+  for (const auto& [i, j] : tree.pairs(lengthBy(RuleId::mortiseWallLeast).mm())) {
     const bool inOrder = cuts[i]->joint <= cuts[j]->joint;
     const Feature& a = *cuts[inOrder ? i : j];
     const Feature& b = *cuts[inOrder ? j : i];
@@ -201,6 +201,7 @@ Result<void> innerWalls(const CheckInput& input, const PlacedPart& part,
     if (tree.box(i).empty() || tree.box(j).empty()) continue;
     const double limit = limitBetween(part, a, b);
     if (tree.box(inOrder ? i : j).grown(limit).common(tree.box(inOrder ? j : i)).empty()) continue;
+    if (auto stop = input.stopIfAsked(); !stop) return stop;
     const auto shared = sharedCut(overall, a, b, input.memory);
     if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
     if (shared->volume > kernel::kSliverVolume) continue;  // a clash
@@ -220,6 +221,7 @@ Result<void> innerWalls(const CheckInput& input, const PlacedPart& part,
 
 Result<void> breakout(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedPart& part : input.piece.parts) {
+    if (auto stop = input.stopIfAsked(); !stop) return stop;
     outsideWalls(input, part, findings);
     if (auto done = innerWalls(input, part, findings); !done) return done;
   }

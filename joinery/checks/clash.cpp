@@ -8,7 +8,7 @@
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
@@ -95,6 +95,7 @@ Result<void> meetingCuts(const CheckInput& input, const Cuts& cuts,
     const Feature& a = *cuts.list[inOrder ? i : j];
     const Feature& b = *cuts.list[inOrder ? j : i];
     if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
+    if (auto stop = input.stopIfAsked(); !stop) return stop;
     const auto shared = sharedCut(cuts.overall, a, b, input.memory);
     if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
     if (shared->volume <= kernel::kSliverVolume) continue;
@@ -172,10 +173,11 @@ Loss lossOf(const Cuts& cuts, const Feature& tenon) {
 void cutTenons(const Piece& piece, const Cuts& cuts, std::vector<Finding>& findings) {
   const PlacedPart& part = cuts.part;
   const Rule& most = rule(RuleId::tenonLossShareMost);
+  const double limit = shareBy(RuleId::tenonLossShareMost);
   for (const Feature& tenon : part.features) {
-    if (tenon.stage != Stage::insert || tenon.purpose != Purpose::tenon) continue;
+    if (tenon.stage != Stage::insert || !traitsOf(tenon.purpose).bears) continue;
     const Loss loss = lossOf(cuts, tenon);
-    if (loss.share <= most.value + 1e-9) continue;
+    if (loss.share <= limit + kernel::kRounding) continue;
     Finding f;
     f.kind = FindingKind::clash;
     f.severity = severityOf(f.kind);
@@ -183,7 +185,7 @@ void cutTenons(const Piece& piece, const Cuts& cuts, std::vector<Finding>& findi
     f.joint = tenon.joint;
     setPlace(f, part.frame, loss.box);
     f.measured = loss.share;
-    f.limit = most.value;
+    f.limit = limit;
     f.source = std::string(most.source);
     f.text =
         sentence(fmt::format("{} cuts away {:.0f} % of {} on {}", nameOf(piece, *loss.worstCut),
@@ -198,6 +200,7 @@ void cutTenons(const Piece& piece, const Cuts& cuts, std::vector<Finding>& findi
 
 Result<void> clash(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedPart& part : input.piece.parts) {
+    if (auto stop = input.stopIfAsked(); !stop) return stop;
     const Box3 overall = part.overall();
     const std::vector<const Feature*> list = cutsOf(part);
     const Cuts cuts{part, overall, list, treeOf(overall, list)};

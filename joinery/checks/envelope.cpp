@@ -6,7 +6,7 @@
 #include "joinery/checks/all.h"
 #include "joinery/checks/severity.h"
 #include "joinery/checks/words.h"
-#include "joinery/expression.h"
+#include "joinery/formula/expression.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {

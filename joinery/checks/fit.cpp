@@ -4,18 +4,15 @@
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
 namespace {
 
-/// Play smaller than a thousandth of a millimetre is rounding, not a fit.
-constexpr double kPlayRounding = 1e-3;
-
 Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose, Unit unit) {
   const bool hopeless =
-      loose ? joint.glued && joint.fit > rule(RuleId::hopelessPlayTimes).value * joint.fitMax
+      loose ? joint.glued && joint.fit > shareBy(RuleId::hopelessPlayTimes) * joint.fitMax
             : joint.fit < 0;
   Finding f;
   f.kind = loose ? FindingKind::loose : FindingKind::tight;
@@ -49,8 +46,8 @@ Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose, Uni
 Result<void> fit(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedJoint& joint : input.piece.joints) {
     if (joint.fitSource.empty()) continue;  // a kind that has no cheeks to fit
-    const bool loose = joint.fit > joint.fitMax + kPlayRounding;
-    const bool tight = joint.fit < joint.fitMin - kPlayRounding;
+    const bool loose = joint.fit > joint.fitMax + kernel::kPlayRounding;
+    const bool tight = joint.fit < joint.fitMin - kernel::kPlayRounding;
     if (loose || tight) findings.push_back(fitFinding(input.piece, joint, loose, input.unit));
   }
   return {};

@@ -10,7 +10,7 @@
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
@@ -19,7 +19,7 @@ namespace {
 using kernel::Box3;
 
 bool hasGrain(const Piece& piece, const PlacedPart& part) {
-  return part.grainAxis >= 0 && isSolidWood(piece, part.id);
+  return part.grain && isSolidWood(piece, part.id);
 }
 
 /// Tenons whose grain runs across them: they snap off at the shoulder. One finding a part, since
@@ -27,8 +27,8 @@ bool hasGrain(const Piece& piece, const PlacedPart& part) {
 void tenonsAcrossGrain(const Piece& piece, const PlacedPart& part, std::vector<Finding>& findings) {
   const Feature* first = nullptr;
   for (const Feature& tenon : part.features) {
-    if (tenon.stage != Stage::insert || tenon.purpose != Purpose::tenon) continue;
-    if (tenon.face.axis != part.grainAxis && first == nullptr) first = &tenon;
+    if (tenon.stage != Stage::insert || !traitsOf(tenon.purpose).bears) continue;
+    if (!tenon.face.squareTo(*part.grain) && first == nullptr) first = &tenon;
   }
   if (first == nullptr) return;
   Finding f;
@@ -51,11 +51,9 @@ void tenonsAcrossGrain(const Piece& piece, const PlacedPart& part, std::vector<F
 
 /// True where a cut has a bank of short grain between itself and the end of the part.
 bool severesGrain(const PlacedPart& part, const Feature& cut) {
-  if (cut.purpose == Purpose::mortise || cut.purpose == Purpose::dowelHole) {
-    return cut.face.axis != part.grainAxis;
-  }
-  const bool channel = cut.purpose == Purpose::groove || cut.purpose == Purpose::housing;
-  return channel && cut.face.axis != part.grainAxis && runAxis(cut) != part.grainAxis;
+  const ShortGrain where = traitsOf(cut.purpose).shortGrain;
+  if (where == ShortGrain::never || cut.face.squareTo(*part.grain)) return false;
+  return where == ShortGrain::enteredAcross || runAxis(cut) != indexOf(*part.grain);
 }
 
 struct EndWood {
@@ -66,6 +64,7 @@ struct EndWood {
 
 Finding endWoodFinding(const Piece& piece, const PlacedPart& part, const EndWood& wood, Unit unit) {
   const Rule& least = rule(RuleId::endWoodLeast);
+  const double limit = lengthBy(RuleId::endWoodLeast).mm();
   Box3 box = wood.cut->extent;
   const int axis = wood.end.axis;
   if (wood.end.far) {
@@ -82,16 +81,16 @@ Finding endWoodFinding(const Piece& piece, const PlacedPart& part, const EndWood
   f.joint = wood.cut->joint;
   setPlace(f, part.frame, box);
   f.measured = wood.left;
-  f.limit = least.value;
+  f.limit = limit;
   f.unit = "mm";
   f.source = std::string(least.source);
   f.text = sentence(fmt::format(
       "{} leaves {} of short grain at the {} end of {}; at least {} is needed",
       nameOf(piece, *wood.cut), lengthWords(wood.left, unit), joinery::nameOf(part.named(wood.end)),
-      piece.label(part.id), atLeastWords(least.value, unit)));
+      piece.label(part.id), atLeastWords(limit, unit)));
   f.mend =
       fmt::format("Move {} by {} away from the end, or leave {} longer.", nameOf(piece, *wood.cut),
-                  atLeastWords(least.value - wood.left, unit), piece.label(part.id));
+                  atLeastWords(limit - wood.left, unit), piece.label(part.id));
   return f;
 }
 
@@ -101,12 +100,12 @@ void endWood(const CheckInput& input, const PlacedPart& part, std::vector<Findin
   for (const Feature* cut : cutsOf(part)) {
     if (!severesGrain(part, *cut)) continue;
     for (const bool far : {false, true}) {
-      const LocalFace end{part.grainAxis, far};
+      const LocalFace end{indexOf(*part.grain), far};
       const double left =
           far ? part.size[end.axis] - cut->extent.max[end.axis] : cut->extent.min[end.axis];
       // A cut that reaches the end leaves nothing there to break off.
       if (left <= kernel::kContact) continue;
-      if (left >= rule(RuleId::endWoodLeast).value - kernel::kContact) continue;
+      if (left >= lengthBy(RuleId::endWoodLeast).mm() - kernel::kContact) continue;
       const EndWood wood{cut, end, left};
       const auto [entry, added] = worst.try_emplace({cut->joint, far}, wood);
       if (!added && left < entry->second.left) entry->second = wood;
@@ -159,10 +158,10 @@ std::optional<Glue> glueOf(const Piece& piece, const PlacedJoint& joint) {
 
 // Along the grain wood hardly moves; square to it it moves most.
 bool isAlong(double cosine) {
-  return cosine >= std::cos(Angle::degrees(rule(RuleId::grainAngleMost).value).radians()) - 1e-9;
+  return cosine >= std::cos(angleBy(RuleId::grainAngleMost).radians()) - kernel::kRounding;
 }
 bool isAcross(double cosine) {
-  return cosine <= std::sin(Angle::degrees(rule(RuleId::grainAngleMost).value).radians()) + 1e-9;
+  return cosine <= std::sin(angleBy(RuleId::grainAngleMost).radians()) + kernel::kRounding;
 }
 
 /// The greatest width over which one mate moves across its grain and the other, along its own,
@@ -173,7 +172,7 @@ std::pair<double, int> restrainedWidth(const Piece& piece, const Glue& glue,
   const PlacedPart& part = piece.parts[glue.part.index()];
   const Box3 mate = kernel::boundsOf(relativeFrame(part.frame, other.frame), other.blank());
   const kernel::Vec3 held = glue.box.common(mate).size();
-  const auto grainOf = [](const PlacedPart& p) { return p.frame.axis(p.grainAxis); };
+  const auto grainOf = [](const PlacedPart& p) { return p.frame.axis(indexOf(*p.grain)); };
   std::pair<double, int> widest{0, 0};
   for (int axis = 0; axis < 3; ++axis) {
     const kernel::Vec3 direction = part.frame.axis(axis);
@@ -193,11 +192,12 @@ void crossGrain(const CheckInput& input, const PlacedJoint& joint, std::vector<F
   const auto glue = glueOf(piece, joint);
   if (!glue || !hasGrain(piece, piece.parts[glue->part.index()])) return;
   const Rule& most = rule(RuleId::crossGrainWidthMost);
+  const double limit = lengthBy(RuleId::crossGrainWidthMost).mm();
   for (const PartId mate : joint.mates) {
     const PlacedPart& other = piece.parts[mate.index()];
     if (mate == glue->part || !hasGrain(piece, other)) continue;
     const auto [width, axis] = restrainedWidth(piece, *glue, other);
-    if (width <= most.value + kernel::kContact) continue;
+    if (width <= limit + kernel::kContact) continue;
     Finding f;
     f.kind = FindingKind::crossGrain;
     f.severity = severityOf(f.kind);
@@ -205,15 +205,15 @@ void crossGrain(const CheckInput& input, const PlacedJoint& joint, std::vector<F
     f.joint = joint.id;
     setPlace(f, piece.parts[glue->part.index()].frame, glue->box);
     f.measured = width;
-    f.limit = most.value;
+    f.limit = limit;
     f.unit = "mm";
     f.source = std::string(most.source);
     f.text = fmt::format("{} and {} are glued across the grain over {} at {}; at most {} holds.",
                          piece.label(f.parts[0]), piece.label(f.parts[1]), lengthWords(width, unit),
-                         nameOf(piece, joint.id), atMostWords(most.value, unit));
+                         nameOf(piece, joint.id), atMostWords(limit, unit));
     f.text = sentence(std::move(f.text));
     f.mend = fmt::format("Glue at most {} of the width and leave the rest free to move.",
-                         atMostWords(most.value, unit));
+                         atMostWords(limit, unit));
     findings.push_back(std::move(f));
   }
 }

@@ -4,13 +4,13 @@
 #include <cmath>
 #include <optional>
 
-#include "joinery/box_tree.h"
+#include "joinery/base/box_tree.h"
+#include "joinery/base/parallel.h"
 #include "joinery/checks/all.h"
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
-#include "joinery/parallel.h"
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
@@ -110,7 +110,8 @@ std::optional<Shortening> shorteningOf(const PlacedPart& part, const Box3& wood)
 
 /// True when the joint's own tightness explains the shared wood; the fit check speaks of it.
 bool isTightness(const Piece& piece, const Meeting& m, const PlacedJoint* between) {
-  return between != nullptr && m.wood.volume <= woodOfTightness(piece, *between) * (1 + 1e-6);
+  return between != nullptr &&
+         m.wood.volume <= woodOfTightness(piece, *between) * (1 + kernel::kRelative);
 }
 
 std::string mendOf(const Piece& piece, const Meeting& m, const PlacedJoint* between, Unit unit) {
@@ -124,7 +125,7 @@ std::string mendOf(const Piece& piece, const Meeting& m, const PlacedJoint* betw
     const Feature* stray = strayInsert(*part, *box, between);
     if (stray == nullptr) continue;
     const double left = stray->extent.size()[stray->face.axis] - box->size()[stray->face.axis];
-    if (left < rule(RuleId::cutLeast).value)
+    if (left < lengthBy(RuleId::cutLeast).mm())
       return fmt::format("Leave out or move {}.", nameOf(piece, *stray));
     return fmt::format("Make {} at most {} long.", nameOf(piece, *stray), atMostWords(left, unit));
   }
@@ -205,7 +206,10 @@ Result<std::vector<kernel::Overlap>> overlapsOf(const CheckInput& input,
     overlaps[i] = *wood;
     return {};
   };
-  if (const auto done = inParallel(open.size(), ask); !done) return tl::unexpected(done.error());
+  const auto goOn = [&](int, int) { return !input.goOn || input.goOn(); };
+  if (const auto done = inParallel(open.size(), ask, goOn); !done) {
+    return tl::unexpected(done.error());
+  }
   if (input.memory) {
     for (const std::size_t i : open) input.memory->overlaps.keep(questionOf(i), overlaps[i]);
   }

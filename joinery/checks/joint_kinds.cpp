@@ -1,5 +1,7 @@
 #include "joinery/checks/all.h"
-#include "joinery/joint_kind.h"
+
+#include "joinery/joints/joint_kind.h"
+#include "joinery/joints/joint_kinds.h"
 
 namespace dryfit::joinery::checking {
 

@@ -1,15 +1,14 @@
 #include <fmt/format.h>
 
-#include <array>
 #include <cmath>
 
-#include "joinery/absorb.h"
 #include "joinery/checks/all.h"
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
-#include "joinery/marks.h"
-#include "joinery/rules.h"
+#include "joinery/making/fit_changes.h"
+#include "joinery/making/marks.h"
+#include "joinery/trade/rules.h"
 
 namespace dryfit::joinery::checking {
 namespace {
@@ -19,12 +18,10 @@ using What = MarkDifference::What;
 /// Enough to choose from; the rest is for the list of all.
 constexpr std::size_t kChangesNamed = 3;
 
-constexpr std::array<std::string_view, 3> kSizes{"length", "width", "thickness"};
-
 std::string sizeName(const MarkDifference& d) {
-  const auto axis = static_cast<std::size_t>(d.axis);
-  if (d.what == What::size) return std::string(kSizes[axis]);
-  return d.axis == 0 ? "shoulder length" : fmt::format("{} at the shoulder", kSizes[axis]);
+  const std::string_view name = joinery::nameOf(d.axis);
+  if (d.what == What::size) return std::string(name);
+  return d.axis == PartAxis::length ? "shoulder length" : fmt::format("{} at the shoulder", name);
 }
 
 std::string featureName(const MarkDifference& d) {
@@ -56,12 +53,12 @@ Words wordsOf(const std::string& part, MarkState state, const MarkDifference& d,
       if (d.moved != 0) {
         return {fmt::format("{}; {} now belongs {} along its {} from where it was made", made,
                             featureName(d), fineWords(std::fabs(d.moved), unit),
-                            kSizes[static_cast<std::size_t>(d.axis)]),
+                            joinery::nameOf(d.axis)),
                 ""};
       }
-      const std::string text = fmt::format(
-          "{}; {} is {} off what the design now asks for, along its {}", made, featureName(d),
-          fineWords(d.asked, unit), kSizes[static_cast<std::size_t>(d.axis)]);
+      const std::string text =
+          fmt::format("{}; {} is {} off what the design now asks for, along its {}", made,
+                      featureName(d), fineWords(d.asked, unit), joinery::nameOf(d.axis));
       if (!d.workable) return {text, ""};
       return {text, fmt::format("work {} to size: {} to take off", featureName(d),
                                 fineWords(d.asked, unit))};
@@ -93,7 +90,9 @@ Result<void> locked(const CheckInput& input, std::vector<Finding>& findings) {
   const Piece& piece = input.piece;
   const std::vector<MarkDifference> differences = differencesFromMarks(piece);
   if (differences.empty()) return {};
-  const std::string changes = changesText(changesThatFit(piece), input.unit);
+  const auto fitting = changesThatFit(piece, [&](int, int) { return !input.goOn || input.goOn(); });
+  if (!fitting) return tl::unexpected(fitting.error());
+  const std::string changes = changesText(*fitting, input.unit);
   for (const MarkDifference& d : differences) {
     const PlacedPart& part = piece.parts[d.part.index()];
     const Words words = wordsOf(piece.label(d.part),
@@ -106,10 +105,10 @@ Result<void> locked(const CheckInput& input, std::vector<Finding>& findings) {
     setPlace(f, part.frame, d.box);
     const bool place = d.what == What::feature;
     f.measured = place ? d.asked : d.made;
-    f.limit = place ? rule(RuleId::markTolerance).value : d.asked;
+    f.limit = place ? lengthBy(RuleId::markTolerance).mm() : d.asked;
     f.unit = "mm";
     f.source =
-        "the part's mark, within " + fineWords(rule(RuleId::markTolerance).value, input.unit);
+        "the part's mark, within " + fineWords(lengthBy(RuleId::markTolerance).mm(), input.unit);
     f.text = sentence(words.text);
     std::string mend = words.work;
     if (!changes.empty()) mend += (mend.empty() ? "" : ", or ") + changes;

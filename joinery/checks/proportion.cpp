@@ -7,8 +7,8 @@
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
-#include "joinery/insert.h"
-#include "joinery/rules.h"
+#include "joinery/joints/insert.h"
+#include "joinery/trade/rules.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
@@ -68,7 +68,7 @@ double thicknessOf(const Piece& piece, const PlacedPart& part, const Feature& te
 const Feature* mortiseOf(const Piece& piece, const Feature& tenon) {
   for (const PartId mate : piece.joints[tenon.joint.index()].mates) {
     for (const Feature& feature : piece.parts[mate.index()].featuresOf(tenon.joint)) {
-      if (feature.purpose == Purpose::mortise) return &feature;
+      if (traitsOf(feature.purpose).roomFor == tenon.purpose) return &feature;
     }
   }
   return nullptr;
@@ -79,14 +79,14 @@ void tenonThickness(const CheckInput& input, const PlacedPart& part, const Featu
   const Piece& piece = input.piece;
   const Unit unit = input.unit;
   const TenonSize size = sizeOf(part, tenon);
-  const Rule& least = rule(RuleId::tenonThicknessShareLeast);
-  const Rule& most = rule(RuleId::tenonThicknessShareMost);
-  const double low = least.value * size.stock;
-  const double high = most.value * size.stock;
+  const ShareRule least = RuleId::tenonThicknessShareLeast;
+  const ShareRule most = RuleId::tenonThicknessShareMost;
+  const double low = shareBy(least) * size.stock;
+  const double high = shareBy(most) * size.stock;
   const bool thin = size.thickness < low - kernel::kContact;
   if (!thin && size.thickness <= high + kernel::kContact) return;
   report(part, tenon,
-         {size.thickness, thin ? low : high, thin ? least : most,
+         {size.thickness, thin ? low : high, rule((thin ? least : most).id()),
           fmt::format("{} on {} is {} thick in stock of {}: too {}", nameOf(piece, tenon),
                       piece.label(part.id), lengthWords(size.thickness, unit),
                       lengthWords(size.stock, unit),
@@ -104,13 +104,14 @@ void tenonWidth(const CheckInput& input, const PlacedPart& part, const Feature& 
   // The nominal thickness is that of the mortise's chisel; the tenon is thinner by its clearance.
   const double thickness = std::max(size.thickness, thicknessOf(piece, part, tenon, mortise));
   const Rule& most = rule(RuleId::tenonWidthMostThicknesses);
-  const double high = most.value * thickness;
+  const double times = shareBy(RuleId::tenonWidthMostThicknesses);
+  const double high = times * thickness;
   if (size.width <= high + kernel::kContact) return;
   report(part, tenon,
          {size.width, high, most,
           fmt::format("{} on {} is {} wide, more than {:g} times its thickness of {}",
                       nameOf(piece, tenon), piece.label(part.id), lengthWords(size.width, unit),
-                      most.value, lengthWords(thickness, unit)),
+                      times, lengthWords(thickness, unit)),
           fmt::format("make it at most {} wide, or make two of it", atMostWords(high, unit))},
          findings);
 }
@@ -120,7 +121,7 @@ void tenonWidth(const CheckInput& input, const PlacedPart& part, const Feature& 
 bool sharesItsRoom(const PlacedPart& mate, const Feature& mortise) {
   const std::vector<const Feature*> cuts = cutsOf(mate);
   return std::any_of(cuts.begin(), cuts.end(), [&](const Feature* other) {
-    if (other->purpose != Purpose::mortise || other->face.axis == mortise.face.axis) return false;
+    if (other->purpose != mortise.purpose || other->face.axis == mortise.face.axis) return false;
     const int along = 3 - other->face.axis - mortise.face.axis;
     return other->extent.min[along] < mortise.extent.max[along] &&
            mortise.extent.min[along] < other->extent.max[along];
@@ -135,15 +136,15 @@ void tenonLength(const CheckInput& input, const PlacedPart& part, const Feature&
   const double stock = mate.size[mortise.face.axis];
   const double length = sizeOf(part, tenon).length;
   // Long enough by either rule, as most are: no need to look who else is in the mate.
-  const double greatest = std::max(rule(RuleId::legTenonLengthShareLeast).value,
-                                   rule(RuleId::tenonLengthShareLeast).value);
+  const double greatest =
+      std::max(shareBy(RuleId::legTenonLengthShareLeast), shareBy(RuleId::tenonLengthShareLeast));
   if (length >= greatest * stock - kernel::kContact) return;
-  const Rule& least = rule(sharesItsRoom(mate, mortise) ? RuleId::legTenonLengthShareLeast
-                                                        : RuleId::tenonLengthShareLeast);
-  const double low = least.value * stock;
+  const ShareRule least = sharesItsRoom(mate, mortise) ? ShareRule(RuleId::legTenonLengthShareLeast)
+                                                       : ShareRule(RuleId::tenonLengthShareLeast);
+  const double low = shareBy(least) * stock;
   if (length >= low - kernel::kContact) return;
   report(part, tenon,
-         {length, low, least,
+         {length, low, rule(least.id()),
           fmt::format("{} on {} goes {} into the {} of {}: too short to hold", nameOf(piece, tenon),
                       piece.label(part.id), lengthWords(length, unit), lengthWords(stock, unit),
                       piece.label(mate.id)),
@@ -152,15 +153,14 @@ void tenonLength(const CheckInput& input, const PlacedPart& part, const Feature&
 }
 
 void housingDepth(const CheckInput& input, const PlacedPart& part, const Feature& housing,
-                  std::vector<Finding>& findings) {
+                  ShareRule most, std::vector<Finding>& findings) {
   const Piece& piece = input.piece;
   const Unit unit = input.unit;
-  const Rule& most = rule(RuleId::housingDepthShareMost);
-  const double high = most.value * part.size[housing.face.axis];
+  const double high = shareBy(most) * part.size[housing.face.axis];
   const double depth = housing.extent.size()[housing.face.axis];
   if (depth <= high + kernel::kContact) return;
   report(part, housing,
-         {depth, high, most,
+         {depth, high, rule(most.id()),
           fmt::format("{} is {} deep, more than half of {}", nameOf(piece, housing),
                       lengthWords(depth, unit), piece.label(part.id)),
           fmt::format("make it at most {} deep", atMostWords(high, unit))},
@@ -173,15 +173,16 @@ Result<void> proportion(const CheckInput& input, std::vector<Finding>& findings)
   const Piece& piece = input.piece;
   for (const PlacedPart& part : piece.parts) {
     for (const Feature& feature : part.features) {
-      if (feature.stage == Stage::insert && feature.purpose == Purpose::tenon) {
+      const PurposeTraits& traits = traitsOf(feature.purpose);
+      if (feature.stage == Stage::insert && traits.bears) {
         tenonThickness(input, part, feature, findings);
         // A stub in a groove is short and as wide as its part by its nature.
         const Feature* mortise = mortiseOf(piece, feature);
         if (mortise == nullptr) continue;
         tenonWidth(input, part, feature, *mortise, findings);
         tenonLength(input, part, feature, *mortise, findings);
-      } else if (feature.stage == Stage::cut && feature.purpose == Purpose::housing) {
-        housingDepth(input, part, feature, findings);
+      } else if (feature.stage == Stage::cut && traits.greatestDepth) {
+        housingDepth(input, part, feature, *traits.greatestDepth, findings);
       }
     }
   }

@@ -4,14 +4,12 @@
 #include <variant>
 
 #include "joinery/checks/wood.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
 namespace {
 
 using kernel::Box3;
-
-/// How far a hole's direction may lean and still be along an axis: rounding, no more.
-constexpr double kLean = 1e-12;
 
 /// A hole within its part: a disc of `radius` round (u, v), from `low` to `high` along `axis`.
 struct Hole {
@@ -27,7 +25,7 @@ std::optional<Hole> holeOf(const Box3& overall, const Feature& cut) {
   while (hole.axis < 3 && std::fabs(tool->axis[hole.axis]) != 1) ++hole.axis;
   if (hole.axis == 3) return {};
   for (const int side : {(hole.axis + 1) % 3, (hole.axis + 2) % 3}) {
-    if (std::fabs(tool->axis[side]) > kLean) return {};
+    if (std::fabs(tool->axis[side]) > kernel::kAlongAxis) return {};
   }
   const Box3 whole = kernel::boundsOf(cut.tool);
   for (const int side : {(hole.axis + 1) % 3, (hole.axis + 2) % 3}) {

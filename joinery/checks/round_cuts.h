@@ -2,7 +2,7 @@
 
 #include <optional>
 
-#include "joinery/piece.h"
+#include "joinery/piece/piece.h"
 
 namespace dryfit::joinery::checking {
 

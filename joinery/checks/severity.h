@@ -1,6 +1,6 @@
 #pragma once
 
-#include "joinery/finding.h"
+#include "joinery/piece/finding.h"
 
 namespace dryfit::joinery::checking {
 

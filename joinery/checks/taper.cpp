@@ -8,7 +8,7 @@
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
-#include "joinery/insert.h"
+#include "joinery/joints/insert.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {

@@ -9,7 +9,7 @@
 
 #include "joinery/checks/round_cuts.h"
 #include "joinery/checks/words.h"
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "kernel/solid.h"
 #include "kernel/tolerance.h"
 
@@ -73,7 +73,7 @@ auto askOnce(Memory* memory, const Box3& overall, const Feature& a, const Featur
 bool inLine(const Box3& a, const Box3& b, int axis) {
   const double low = b.min[axis] - a.min[axis];
   const double high = b.max[axis] - a.max[axis];
-  const double most = rule(RuleId::inLineMost).value;
+  const double most = lengthBy(RuleId::inLineMost).mm();
   return (low >= -most && high <= most) || (low <= most && high >= -most);
 }
 
@@ -100,15 +100,6 @@ double distanceOf(const Box3& a, const Box3& b) {
 bool isSquare(const Feature& feature) {
   const auto* block = std::get_if<kernel::Block>(&feature.tool);
   return block != nullptr && block->frame == kernel::Frame{};
-}
-
-bool runsAlong(Purpose purpose) {
-  return purpose == Purpose::groove || purpose == Purpose::housing || purpose == Purpose::rebate;
-}
-
-bool isPocket(Purpose purpose) {
-  return purpose == Purpose::mortise || purpose == Purpose::haunchSocket ||
-         purpose == Purpose::dowelHole;
 }
 
 int runAxis(const Feature& feature) {
@@ -162,7 +153,7 @@ Result<double> wallBetween(const Box3& overall, const Feature& a, const Feature&
 }
 
 bool isOrdinaryMeeting(const Piece& piece, const Feature& a, const Feature& b) {
-  if (a.purpose == Purpose::rebate || b.purpose == Purpose::rebate) return true;
+  if (traitsOf(a.purpose).meetsAny || traitsOf(b.purpose).meetsAny) return true;
   const bool runA = runsAlong(a.purpose);
   const bool runB = runsAlong(b.purpose);
   const bool sameFace = a.face == b.face;
@@ -174,8 +165,8 @@ bool isOrdinaryMeeting(const Piece& piece, const Feature& a, const Feature& b) {
 }
 
 const Feature* insertOf(const Piece& piece, const Feature& cut) {
-  if (cut.purpose != Purpose::mortise && cut.purpose != Purpose::haunchSocket) return nullptr;
-  const Purpose wanted = cut.purpose == Purpose::mortise ? Purpose::tenon : Purpose::haunch;
+  const std::optional<Purpose> wanted = traitsOf(cut.purpose).roomFor;
+  if (!wanted) return nullptr;
   for (const PartId mate : piece.joints[cut.joint.index()].mates) {
     if (mate == cut.part) continue;
     for (const Feature& feature : piece.parts[mate.index()].featuresOf(cut.joint)) {
@@ -190,7 +181,7 @@ std::optional<std::string> shallowerText(const Piece& piece, const Feature& cut,
   const Feature* insert = insertOf(piece, cut);
   const Feature& named = insert == nullptr ? cut : *insert;
   const double left = named.extent.size()[named.face.axis] - by;
-  if (left < rule(RuleId::cutLeast).value) return std::nullopt;
+  if (left < lengthBy(RuleId::cutLeast).mm()) return std::nullopt;
   return fmt::format("make {} at most {} {}", nameOf(piece, named), atMostWords(left, unit),
                      insert == nullptr ? "deep" : "long");
 }
@@ -204,9 +195,9 @@ bool isSolidWood(const Piece& piece, PartId part) {
 }
 
 double wallLimit(const PlacedPart& part, int axis, bool pocket) {
-  const double least = rule(RuleId::mortiseWallLeast).value;
+  const double least = lengthBy(RuleId::mortiseWallLeast).mm();
   if (pocket) return least;
-  return std::min(least, rule(RuleId::cutWallShare).value * part.size[axis]);
+  return std::min(least, shareBy(RuleId::cutWallShare) * part.size[axis]);
 }
 
 kernel::Frame relativeFrame(const kernel::Frame& outer, const kernel::Frame& inner) {

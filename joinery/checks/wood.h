@@ -4,10 +4,10 @@
 #include <string>
 #include <vector>
 
-#include "joinery/box_tree.h"
-#include "joinery/check_memory.h"
-#include "joinery/finding.h"
-#include "joinery/piece.h"
+#include "joinery/base/box_tree.h"
+#include "joinery/checks/check_memory.h"
+#include "joinery/piece/finding.h"
+#include "joinery/piece/piece.h"
 #include "kernel/recipe.h"
 #include "kernel/result.h"
 
@@ -16,10 +16,6 @@ namespace dryfit::joinery::checking {
 
 /// True when the tool is a box square to the part: box arithmetic is then exact.
 [[nodiscard]] bool isSquare(const Feature& feature);
-/// Groove, housing, rebate: runs along the face, usually out at both ends.
-[[nodiscard]] bool runsAlong(Purpose purpose);
-/// Mortise, haunch socket, dowel hole: has walls all round.
-[[nodiscard]] bool isPocket(Purpose purpose);
 /// Of the two axes along the face, the one of the greater extent.
 [[nodiscard]] int runAxis(const Feature& feature);
 /// The other one.

@@ -1,35 +1,21 @@
 #include "joinery/checks/words.h"
 
+#include "joinery/base/unit.h"
+
 #include <fmt/format.h>
 
 #include <cctype>
 #include <cmath>
 
-#include "joinery/length_text.h"
+#include "joinery/formula/length_text.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
 namespace {
 
-// Keeps a number that is a whole step already from being pushed to the next one.
-constexpr double kRounding = 1e-6;
-
-/// What `lengthText` rounds to, mm.
-double stepOf(Unit unit) {
-  switch (unit) {
-    case Unit::mm:
-      return 0.1;
-    case Unit::cm:
-      return 0.01 * millimetresIn(unit);
-    case Unit::inch:
-      return millimetresIn(unit) / 64;
-  }
-  return 0.1;
-}
-
 /// A length without its unit.
 std::string numberOf(double mm, Unit unit) {
-  if (std::fabs(mm) >= 1 || mm == 0) return lengthText(Length::mm(mm), unit);
-  return fmt::format("{:.2g}", mm / millimetresIn(unit));
+  return fineLengthText(Length::mm(mm), unit);
 }
 
 }  // namespace
@@ -51,12 +37,10 @@ std::string fineWords(double mm, Unit unit) {
 }
 
 std::string atMostWords(double mm, Unit unit) {
-  const double step = stepOf(unit);
-  return lengthWords(std::floor(mm / step + kRounding) * step, unit);
+  return lengthWords(toldAtMost(Length::mm(mm), unit).mm(), unit);
 }
 std::string atLeastWords(double mm, Unit unit) {
-  const double step = stepOf(unit);
-  return lengthWords(std::ceil(mm / step - kRounding) * step, unit);
+  return lengthWords(toldAtLeast(Length::mm(mm), unit).mm(), unit);
 }
 
 std::string volumeWords(double mm3, Unit unit) {

@@ -2,18 +2,18 @@
 
 #include <string>
 
-#include "joinery/piece.h"
+#include "joinery/piece/piece.h"
 
 /// Words of findings: plain, short, sizes in the reader's unit.
 namespace dryfit::joinery::checking {
 
-/// "12.5 mm", "1 3/8 in"; below 1 mm as fine as needed: "0.05 mm", "0.002 in".
+/// As `fineLengthText`: "12.5 mm", "1 3/8 in"; small ones finely: "0.05 mm", "0.059 in".
 [[nodiscard]] std::string lengthWords(double mm, Unit unit);
 /// Always to the hundredth of a millimetre, or as fine in the other units: "12.50 mm", "0.004 in".
 [[nodiscard]] std::string fitWords(double mm, Unit unit);
 /// The same without zeros at its end: "12.5 mm".
 [[nodiscard]] std::string fineWords(double mm, Unit unit);
-/// Rounded to 0.1 mm, or to what is shown of the other units, towards less: safe behind "at most".
+/// Rounded to what is told of the unit, towards less: safe behind "at most".
 [[nodiscard]] std::string atMostWords(double mm, Unit unit);
 /// The same towards more: safe behind "at least" and "by".
 [[nodiscard]] std::string atLeastWords(double mm, Unit unit);

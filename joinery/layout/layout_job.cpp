@@ -4,7 +4,7 @@
 #include <map>
 #include <tuple>
 
-#include "joinery/stock/allowances.h"
+#include "joinery/trade/allowances.h"
 
 namespace dryfit::joinery::cutting {
 namespace {

@@ -1,16 +1,18 @@
 #include "joinery/layout/plan_search.h"
 
+#include "joinery/base/progress.h"
+
 #include <algorithm>
 #include <array>
 #include <map>
 
+#include "joinery/base/parallel.h"
 #include "joinery/layout/bar_plan.h"
 #include "joinery/layout/board_search.h"
 #include "joinery/layout/layout_bound.h"
 #include "joinery/layout/limited_knapsack.h"
 #include "joinery/layout/master_problem.h"
 #include "joinery/layout/plan_builder.h"
-#include "joinery/parallel.h"
 
 namespace dryfit::joinery::cutting {
 namespace {

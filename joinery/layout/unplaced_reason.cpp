@@ -1,12 +1,14 @@
 #include "joinery/layout/unplaced_reason.h"
 
+#include "joinery/base/unit.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
+#include "joinery/formula/length_text.h"
 #include "joinery/layout/layout_job.h"
-#include "joinery/length_text.h"
 
 namespace dryfit::joinery::cutting {
 namespace {

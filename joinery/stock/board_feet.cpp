@@ -3,14 +3,15 @@
 #include <algorithm>
 #include <cmath>
 
-#include "joinery/stock/allowances.h"
+#include "joinery/trade/allowances.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
 namespace {
 
 constexpr double kInch = 25.4;
 constexpr double kFoot = 12 * kInch;
-constexpr double kRounding = 1e-9;
+using kernel::kRounding;
 
 double nominalInches(double thickness) {
   return quartersOf(thickness) / 4.0;

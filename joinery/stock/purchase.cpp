@@ -1,19 +1,21 @@
 #include "joinery/stock/purchase.h"
 
+#include "joinery/stock/blank.h"
+
 #include <algorithm>
 #include <cmath>
 #include <map>
 #include <numeric>
 
-#include "joinery/length_text.h"
-#include "joinery/stock/allowances.h"
+#include "joinery/formula/length_text.h"
 #include "joinery/stock/board_feet.h"
+#include "joinery/trade/allowances.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
 namespace {
 
-constexpr double kRounding = 1e-9;
+using kernel::kRounding;
 constexpr double kCubicMetre = 1e9, kSquareMetre = 1e6, kMetre = 1e3;  // in mm
 
 double value(AllowanceId id) {
@@ -209,11 +211,10 @@ double contactArea(const PlacedPart& a, const PlacedPart& b) {
   const kernel::Frame relative = a.frame.inverse().after(b.frame);
   if (!relative.isSquare()) return 0;
   const kernel::Box3 first = a.blank(), second = kernel::boundsOf(relative, b.blank());
-  constexpr double kNear = 0.1;  // mm: faces that glue would hold together
   for (int axis = 0; axis < 3; ++axis) {
     const double gap =
         std::fmax(second.min[axis] - first.max[axis], first.min[axis] - second.max[axis]);
-    if (std::fabs(gap) > kNear) continue;
+    if (std::fabs(gap) > kernel::kGluedNear) continue;
     double area = 1;
     for (int k = 0; k < 3; ++k) {
       if (k == axis) continue;

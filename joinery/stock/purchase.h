@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "joinery/piece.h"
+#include "joinery/piece/piece.h"
 #include "joinery/stock/rough_sizes.h"
 #include "kernel/result.h"
 #include "kernel/solid.h"

@@ -7,8 +7,8 @@
 #include <map>
 #include <tuple>
 
-#include "joinery/stock/allowances.h"
-#include "joinery/stock/machines.h"
+#include "joinery/trade/allowances.h"
+#include "joinery/trade/machines.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
@@ -16,7 +16,7 @@ namespace {
 
 constexpr double kMostShares = 200;  // strips or layers of one part
 constexpr std::size_t kMostBlanks = 100'000;
-constexpr double kRounding = 1e-9;
+using kernel::kRounding;
 
 double value(AllowanceId id) {
   return allowance(id).value;
@@ -89,14 +89,14 @@ class Collector {
   Result<void> check(const Part& part, int strips, int layers) const {
     const std::string place = "parts." + part.name;
     if (strips > kMostShares || layers > kMostShares) {
-      return fail(ErrorCode::badModel,
+      return fail(ErrorCode::tooManyBlanks,
                   fmt::format("this part would take more than {} {}", kMostShares,
                               strips > kMostShares ? "strips" : "layers"),
                   place, "change 'strip_width', 'sold_as' or 'thickness' under 'rough'");
     }
     const std::size_t shares = static_cast<std::size_t>(strips) * static_cast<std::size_t>(layers);
     if (blanks_.size() + shares > kMostBlanks) {
-      return fail(ErrorCode::badModel,
+      return fail(ErrorCode::tooManyBlanks,
                   fmt::format("the piece takes more than {} blanks", kMostBlanks), place);
     }
     return {};

@@ -2,8 +2,8 @@
 
 #include <vector>
 
-#include "joinery/layout/layout.h"
-#include "joinery/piece.h"
+#include "joinery/piece/piece.h"
+#include "joinery/stock/blank.h"
 #include "kernel/result.h"
 
 namespace dryfit::joinery {
@@ -36,7 +36,7 @@ struct RoughPart {
 /// glued up from equal strips, parts thicker than the thickest board from equal layers; thin parts
 /// are sawn two or more from one board, with a kerf between. Sheet parts are never split; one
 /// thicker than its sheet is made of layers.
-/// Errors: badModel with the part's place where strips or layers come out absurd.
+/// Errors: tooManyBlanks with the part's place where strips or layers come out absurd.
 [[nodiscard]] Result<std::vector<RoughBlank>> roughSizes(const Piece& piece);
 
 /// The blanks alone, as a layout takes them.

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "joinery/model.h"
+#include "joinery/model/model.h"
 
 namespace dryfit::joinery {
 

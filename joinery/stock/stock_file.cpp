@@ -6,14 +6,14 @@
 #include <array>
 #include <set>
 
-#include "joinery/json_document.h"
-#include "joinery/json_place.h"
-#include "joinery/plain_text.h"
-#include "joinery/plain_values.h"
-#include "joinery/read_whole.h"
-#include "joinery/species.h"
-#include "joinery/stock/allowances.h"
+#include "joinery/base/plain_text.h"
+#include "joinery/base/read_whole.h"
+#include "joinery/file/json_document.h"
+#include "joinery/file/json_place.h"
+#include "joinery/file/plain_values.h"
 #include "joinery/stock/outline.h"
+#include "joinery/trade/allowances.h"
+#include "joinery/trade/species.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery {

@@ -13,12 +13,10 @@
 #include "kernel/src/guarded.h"
 #include "kernel/src/solid_impl.h"
 #include "kernel/src/square_measure.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::kernel {
 namespace {
-
-/// Volumes this close, relative to the greater, are the same: rounding, not wood.
-constexpr double kSameVolume = 1e-11;
 
 bool sameVolume(double a, double b) {
   return std::fabs(a - b) <= kSameVolume * std::fmax(std::fabs(a), std::fabs(b));

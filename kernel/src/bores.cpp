@@ -10,22 +10,12 @@
 namespace dryfit::kernel {
 namespace {
 
-/// A hole keeps at least this far, mm, from edges, other holes and the faces it does not open.
-/// Nearer ones are left to the general way.
-constexpr double kClear = 1e-3;
-
-/// What is left over, relative to the whole, when lengths that should be equal are subtracted.
-constexpr double kRounding = 1e-6;
-
-/// How far a direction may lean to either side and still run along an axis: rounding, no more.
-constexpr double kLean = 1e-12;
-
 /// The axis that a direction runs along, or -1.
 int axisOf(Vec3 direction) {
   for (int axis = 0; axis < 3; ++axis) {
     if (std::fabs(direction[axis]) != 1) continue;
-    const bool leans = std::fabs(direction[(axis + 1) % 3]) > kLean ||
-                       std::fabs(direction[(axis + 2) % 3]) > kLean;
+    const bool leans = std::fabs(direction[(axis + 1) % 3]) > kAlongAxis ||
+                       std::fabs(direction[(axis + 2) % 3]) > kAlongAxis;
     return leans ? -1 : axis;
   }
   return -1;
@@ -70,7 +60,7 @@ struct Stretch {
 };
 
 std::optional<Stretch> woodAlong(const SquareWork& work, const RoundHole& hole) {
-  const Box3 bar = barRound(hole, kClear);
+  const Box3 bar = barRound(hole, kBoreClear);
   Stretch found{bar.max[hole.axis], bar.min[hole.axis], true};
   double volume = 0;
   for (const Box3& box : work.boxes) {
@@ -84,8 +74,8 @@ std::optional<Stretch> woodAlong(const SquareWork& work, const RoundHole& hole) 
   if (found.empty) return found;
   const double deep = std::fmin(found.high, hole.high) - std::fmax(found.low, hole.low);
   if (deep <= kSnap) return Stretch{found.low, found.high, true};  // it touches wood and takes none
-  if (deep < kClear) return {};
-  const double side = 2 * (hole.radius + kClear);
+  if (deep < kBoreClear) return {};
+  const double side = 2 * (hole.radius + kBoreClear);
   const double length = found.high - found.low;
   // Less than any step or slot across the bar, which are `kSnap` high at least.
   const double rounding = kSnap / 4 * side * std::fmin(side, length);
@@ -136,7 +126,7 @@ enum class End { open, inWood, unclear };
 /// `beyond`: how far the wood reaches past the hole's end (negative: short of it).
 End endOf(double beyond) {
   if (beyond <= kSnap) return End::open;
-  return beyond >= kClear * (1 - kRounding) ? End::inWood : End::unclear;
+  return beyond >= kBoreClear * (1 - kRelative) ? End::inWood : End::unclear;
 }
 
 std::optional<SquareWork::Bore> boreOf(const SquareWork& work, const RoundHole& hole,
@@ -174,7 +164,7 @@ bool boreEach(SquareWork& work, std::span<const RoundHole> holes) {
     if (wood->empty) continue;
     const auto made = boreOf(work, hole, *wood);
     if (!made) return false;
-    const Box3 own = boundsOf(*made).grown(kClear);
+    const Box3 own = boundsOf(*made).grown(kBoreClear);
     for (const Box3& other : taken) {
       if (!own.common(other).empty()) return false;
     }
@@ -212,7 +202,7 @@ std::optional<BoredRecipe> takeApart(const Recipe& recipe) {
         const bool covers =
             step.kind == Step::Kind::add &&
             std::any_of(parts.holes.begin(), parts.holes.end(), [&](const RoundHole& hole) {
-              return !barRound(hole, kClear).common(boundsOf(tool)).empty();
+              return !barRound(hole, kBoreClear).common(boundsOf(tool)).empty();
             });
         if (covers) return {};
         continue;

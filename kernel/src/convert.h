@@ -9,6 +9,7 @@
 #include <gp_Vec.hxx>
 
 #include "kernel/geometry.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::kernel {
 
@@ -43,10 +44,9 @@ namespace dryfit::kernel {
 /// faces that coincide while their seams lie apart; it gives an invalid solid. REQUIRES: `axis` has
 /// length 1.
 [[nodiscard]] inline Vec3 seamSide(Vec3 axis) {
-  constexpr double rounding = 1e-9;
-  const double first = std::fabs(axis.x) > rounding   ? axis.x
-                       : std::fabs(axis.y) > rounding ? axis.y
-                                                      : axis.z;
+  const double first = std::fabs(axis.x) > kUnit   ? axis.x
+                       : std::fabs(axis.y) > kUnit ? axis.y
+                                                   : axis.z;
   const Vec3 forward = first < 0 ? -axis : axis;
   // Not at 45°, where joiners' axes lie and rounding would decide.
   const bool steep = std::fabs(axis.z) > 0.9;
@@ -61,12 +61,12 @@ namespace dryfit::kernel {
 }
 /// Of length 1, to rounding. The library throws at directions that have none.
 [[nodiscard]] inline bool isUnit(Vec3 v) {
-  return std::fabs(v.dot(v) - 1) < 1e-9;  // false where a number is none
+  return std::fabs(v.dot(v) - 1) < kUnit;  // false where a number is none
 }
 /// What every Frame must be.
 [[nodiscard]] inline bool isRigid(const Frame& f) {
   return isFinite(f.origin) && isUnit(f.x) && isUnit(f.y) && isUnit(f.z) &&
-         (f.x.cross(f.y) - f.z).norm() < 1e-9;
+         (f.x.cross(f.y) - f.z).norm() < kUnit;
 }
 
 }  // namespace dryfit::kernel

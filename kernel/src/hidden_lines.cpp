@@ -181,8 +181,8 @@ class Reader {
 };
 
 bool isGood(const Viewpoint& view) {
-  return std::fabs(view.right.norm() - 1) < 1e-9 && std::fabs(view.up.norm() - 1) < 1e-9 &&
-         std::fabs(view.right.dot(view.up)) < 1e-9;
+  return std::fabs(view.right.norm() - 1) < kUnit && std::fabs(view.up.norm() - 1) < kUnit &&
+         std::fabs(view.right.dot(view.up)) < kUnit;
 }
 
 }  // namespace

@@ -53,7 +53,7 @@ void dropStraightPoints(std::vector<Point2>& p) {
     const bool forward =
         (p[i].x - before.x) * (after.x - p[i].x) + (p[i].y - before.y) * (after.y - p[i].y) > 0;
     // Only runs straight to rounding go: a real bend, however slight, is the maker's own.
-    if (forward && distanceToSegment(p[i], before, after) < 1e-9) {
+    if (forward && distanceToSegment(p[i], before, after) < kStraight) {
       p.erase(p.begin() + static_cast<std::ptrdiff_t>(i));
     } else {
       ++i;

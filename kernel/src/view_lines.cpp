@@ -39,7 +39,7 @@ struct StraightGroup {
     const double length = between(s.a, s.b);
     along = {(s.b.x - s.a.x) / length, (s.b.y - s.a.y) / length};
     // One sense for every line: to the right, or straight up.
-    if (along.x < -1e-9 || (along.x <= 1e-9 && along.y < 0)) along = {-along.x, -along.y};
+    if (along.x < -kUnit || (along.x <= kUnit && along.y < 0)) along = {-along.x, -along.y};
   }
   [[nodiscard]] double place(Point2 p) const {
     return (p.x - origin.x) * along.x + (p.y - origin.y) * along.y;
@@ -107,10 +107,10 @@ ViewLine drawn(const Arc& arc, const Interval& turn, bool visible) {
   const double bow = std::clamp(1 - kChordError / arc.major, -1.0, 1.0);
   const double step = std::min(2 * std::acos(bow), std::numbers::pi / 12);
   const double span = turn.to - turn.from;
-  const int chords = std::max(2, static_cast<int>(std::ceil(span / step - 1e-9)));
+  const int chords = std::max(2, static_cast<int>(std::ceil(span / step - kRounding)));
   ViewLine line{{}, visible};
   for (int i = 0; i <= chords; ++i) line.points.push_back(arc.at(turn.from + span * i / chords));
-  if (span >= kTurn - 1e-12) line.points.back() = line.points.front();
+  if (span >= kTurn - kSameTurn) line.points.back() = line.points.front();
   return line;
 }
 

@@ -13,9 +13,10 @@
 #include <string>
 #include <vector>
 
-#include "joinery/dry_fit.h"
-#include "joinery/live_fit.h"
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
+#include "joinery/fit/dry_fit.h"
+#include "joinery/fit/live_fit.h"
+#include "joinery/joints/evaluate.h"
 #include "kernel/occt_bridge.h"
 #include "kernel/recipe.h"
 #include "tests/support/batch_model.h"

@@ -11,8 +11,8 @@
 #include <string>
 #include <vector>
 
-#include "viewer/look.h"
-#include "viewer/main_window.h"
+#include "viewer/look/look.h"
+#include "viewer/window/main_window.h"
 
 namespace {
 

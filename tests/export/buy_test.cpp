@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
-#include "export/text_table.h"
+#include "export/words/text_table.h"
 #include "tests/support/scratch.h"
 
 namespace dryfit {

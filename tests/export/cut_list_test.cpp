@@ -1,4 +1,6 @@
-#include "export/cut_list.h"
+#include "export/lists/cut_list.h"
+
+#include "joinery/base/unit.h"
 
 #include <gmock/gmock.h>
 
@@ -9,7 +11,7 @@
 #include <nlohmann/json.hpp>
 #include <pugixml.hpp>
 
-#include "joinery/length_text.h"
+#include "joinery/formula/length_text.h"
 #include "tests/support/scratch.h"
 
 namespace dryfit {

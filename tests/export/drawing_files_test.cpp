@@ -13,10 +13,10 @@
 #include <set>
 #include <sstream>
 
-#include "export/atomic_file.h"
 #include "export/drawing/part_drawing.h"
 #include "export/drawing/pdf_writer.h"
 #include "export/drawing/svg_writer.h"
+#include "export/files/atomic_file.h"
 #include "tests/export/drawing_pieces.h"
 
 namespace dryfit::test {

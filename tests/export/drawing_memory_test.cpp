@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "export/drawing/svg_writer.h"
-#include "export/drawing_set.h"
-#include "joinery/live_fit.h"
-#include "joinery/model_file.h"
+#include "export/drawing/drawing_set.h"
+#include "joinery/file/model_file.h"
+#include "joinery/fit/live_fit.h"
 #include "tests/support/random_pieces.h"
 
 namespace dryfit::exporting {

@@ -11,9 +11,9 @@
 
 #include "export/drawing/feature_rows.h"
 #include "export/drawing/part_drawing.h"
-#include "joinery/evaluate.h"
-#include "joinery/length_text.h"
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
+#include "joinery/formula/length_text.h"
+#include "joinery/joints/evaluate.h"
 #include "tests/export/drawing_pieces.h"
 #include "tests/export/drawing_rules.h"
 #include "tests/support/random_pieces.h"
@@ -238,6 +238,37 @@ TEST(PartDrawing, GivesASlopedHousingByItsPlacesOnBothEdges) {
   EXPECT_EQ(rows.front().size, "12 wide");
   const DrawnPiece drawn = makeDrawable(piece);
   expectGoodSheet(sheetOf(drawn, "board"));
+}
+
+std::vector<exporting::FeatureRow> rowsOf(const joinery::Piece& piece) {
+  return exporting::featureRows(piece, piece.parts.front(), joinery::Unit::mm);
+}
+
+TEST(PartDrawing, GivesEverySlopedHousingItsOwnPlaces) {
+  // The second stands 300 mm farther along than the first, so both its places do: 221.9 and 164.2
+  // are worked out above.
+  const auto rows = rowsOf(slopedHousingPiece({{100, 30}, {400, 30}}));
+  ASSERT_EQ(rows.size(), 2U);
+  EXPECT_EQ(rows[0].start, "221.9 at face edge, 164.2 at opposite edge");
+  EXPECT_EQ(rows[1].start, "521.9 at face edge, 464.2 at opposite edge");
+}
+
+TEST(PartDrawing, KeepsOppositeSlopesApart) {
+  const auto rows = rowsOf(slopedHousingPiece({{100, 30}, {100, -30}}));
+  ASSERT_EQ(rows.size(), 2U);
+  EXPECT_EQ(rows[0].start, "221.9 at face edge, 164.2 at opposite edge");
+  EXPECT_EQ(rows[1].start, "164.2 at face edge, 221.9 at opposite edge");
+}
+
+TEST(PartDrawing, SaysOfBothEdgesOnlyWhatIsTrueOfBoth) {
+  const auto same = rowsOf(tonguesPiece(40, 40));
+  ASSERT_EQ(same.size(), 1U);
+  EXPECT_EQ(same[0].name, "Tongue on both edges");
+  EXPECT_EQ(same[0].start, "40");
+  const auto apart = rowsOf(tonguesPiece(40, 60));
+  ASSERT_EQ(apart.size(), 2U);
+  EXPECT_EQ(apart[0].start, "40");
+  EXPECT_EQ(apart[1].start, "60");
 }
 
 TEST(PartDrawing, HatchesSectionsOnly) {

@@ -161,16 +161,39 @@ Piece plainPiece(double length, double width, double thickness) {
 }
 
 Piece slopedHousingPiece() {
+  return slopedHousingPiece({{100, 30}});
+}
+
+Piece slopedHousingPiece(const std::vector<std::pair<double, double>>& housings) {
   HandMade h;
   h.piece.model.name = "Demo board";
-  const PartId board = h.part("board", {{0, 0, 0}, {400, 100, 20}}, Axis::x, Axis::y);
-  const PartId mate = h.part("ledge", {{100, 0, 20}, {300, 14, 60}}, Axis::x, Axis::z);
+  const PartId board = h.part("board", {{0, 0, 0}, {700, 100, 20}}, Axis::x, Axis::y);
   setMarks(h.piece, board, Face::top, Face::front);
-  const JointId joint = h.joint("ledge_housing", {mate, board});
-  h.cut(joint, board, Purpose::housing, {{100, 0, 14}, {300, 100, 20}}, Face::top);
-  joinery::Feature& f = h.piece.parts[board.index()].features.back();
-  const kernel::Frame turn = kernel::Frame::rotation({200, 50, 0}, {0, 0, 1}, Angle::degrees(30));
-  f.tool = kernel::Block{{{194, -50, 14}, {206, 150, 21}}, turn};
+  for (const auto& [from, degrees] : housings) {
+    const std::string number = std::to_string(h.piece.joints.size());
+    const PartId mate =
+        h.part("ledge_" + number, {{from, 0, 20}, {from + 200, 14, 60}}, Axis::x, Axis::z);
+    const JointId joint = h.joint("ledge_housing_" + number, {mate, board});
+    h.cut(joint, board, Purpose::housing, {{from, 0, 14}, {from + 200, 100, 20}}, Face::top);
+    joinery::Feature& f = h.piece.parts[board.index()].features.back();
+    const double middle = from + 100;
+    const kernel::Frame turn =
+        kernel::Frame::rotation({middle, 50, 0}, {0, 0, 1}, Angle::degrees(degrees));
+    f.tool = kernel::Block{{{middle - 6, -50, 14}, {middle + 6, 150, 21}}, turn};
+  }
+  return h.piece;
+}
+
+Piece tonguesPiece(double left, double right) {
+  HandMade h;
+  h.piece.model.name = "Demo slat";
+  const PartId slat = h.part("slat", {{0, 0, 0}, {400, 60, 18}}, Axis::x, Axis::y);
+  const PartId mate = h.part("mate", {{0, 0, 40}, {400, 60, 58}}, Axis::x, Axis::y);
+  setMarks(h.piece, slat, Face::top, Face::front);
+  h.insert(h.joint("front", {slat, mate}), slat, Purpose::tongue,
+           {{left, -8, 6}, {left + 300, 0, 12}}, Face::front);
+  h.insert(h.joint("back", {slat, mate}), slat, Purpose::tongue,
+           {{right, 60, 6}, {right + 300, 68, 12}}, Face::back);
   return h.piece;
 }
 

@@ -2,10 +2,11 @@
 
 #include <random>
 #include <string>
+#include <utility>
 #include <vector>
 
-#include "joinery/part_list.h"
-#include "joinery/piece.h"
+#include "joinery/piece/part_list.h"
+#include "joinery/piece/piece.h"
 #include "kernel/solid.h"
 
 namespace dryfit::test {
@@ -36,6 +37,12 @@ struct DrawnPiece {
 /// "board", 400 × 100 × 20, with one housing 12 wide and 6 deep in its face side, turned by 30
 /// degrees about the middle of the board's width at half its length.
 [[nodiscard]] joinery::Piece slopedHousingPiece();
+/// A board 700 x 100 x 20 with housings 12 wide, each crossing its 200 mm from `first` at `second`
+/// degrees.
+[[nodiscard]] joinery::Piece slopedHousingPiece(
+    const std::vector<std::pair<double, double>>& housings);
+/// A slat with an equal tongue on both edges, starting at these places.
+[[nodiscard]] joinery::Piece tonguesPiece(double left, double right);
 
 /// A box of six boards, all different, with a shelf inside.
 [[nodiscard]] joinery::Piece closedBoxPiece();

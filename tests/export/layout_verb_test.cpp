@@ -14,8 +14,8 @@
 #include <nlohmann/json.hpp>
 #include <thread>
 
-#include "joinery/stock/machines.h"
 #include "joinery/stock/stock_file.h"
+#include "joinery/trade/machines.h"
 #include "tests/support/scratch.h"
 
 namespace dryfit {

@@ -1,14 +1,15 @@
-#include "export/packet.h"
+#include "export/packet/packet.h"
+
+#include "joinery/joints/evaluate.h"
 
 #include <gmock/gmock.h>
 
 #include <nlohmann/json.hpp>
 
-#include "export/caution.h"
-#include "export/output_folder.h"
-#include "export/write_together.h"
-#include "joinery/evaluate.h"
-#include "joinery/model_file.h"
+#include "export/files/output_folder.h"
+#include "export/files/write_together.h"
+#include "export/words/caution.h"
+#include "joinery/file/model_file.h"
 #include "tests/support/scratch.h"
 
 namespace dryfit {

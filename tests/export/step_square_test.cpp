@@ -11,8 +11,8 @@
 #include <string>
 #include <vector>
 
-#include "export/step_writer.h"
-#include "joinery/dry_fit.h"
+#include "export/step/step_writer.h"
+#include "joinery/fit/dry_fit.h"
 #include "tests/support/batch_model.h"
 #include "tests/support/hand_made.h"
 #include "tests/support/step_reader.h"

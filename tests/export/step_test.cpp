@@ -1,4 +1,6 @@
-#include "export/step_writer.h"
+#include "export/step/step_writer.h"
+
+#include "joinery/joints/evaluate.h"
 
 #include <gmock/gmock.h>
 
@@ -11,10 +13,9 @@
 #include <stdexcept>
 #include <thread>
 
-#include "export/ascii_name.h"
-#include "joinery/dry_fit.h"
-#include "joinery/evaluate.h"
-#include "joinery/model_file.h"
+#include "export/files/ascii_name.h"
+#include "joinery/file/model_file.h"
+#include "joinery/fit/dry_fit.h"
 #include "tests/support/scratch.h"
 #include "tests/support/step_reader.h"
 

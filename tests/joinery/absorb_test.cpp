@@ -1,4 +1,6 @@
-#include "joinery/absorb.h"
+#include "joinery/fit/absorb.h"
+
+#include "joinery/base/unit.h"
 
 #include <gtest/gtest.h>
 
@@ -8,7 +10,7 @@
 #include <random>
 #include <sstream>
 
-#include "joinery/length_text.h"
+#include "joinery/formula/length_text.h"
 #include "tests/joinery/cupboard_sample.h"
 
 namespace dryfit::joinery {

@@ -1,4 +1,4 @@
-#include "joinery/atomic_write.h"
+#include "joinery/base/atomic_write.h"
 
 #include <gtest/gtest.h>
 #include <sys/stat.h>
@@ -6,7 +6,7 @@
 
 #include <filesystem>
 
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
 
 namespace dryfit::joinery {
 namespace {

@@ -1,4 +1,4 @@
-#include "joinery/box_tree.h"
+#include "joinery/base/box_tree.h"
 
 #include <gtest/gtest.h>
 

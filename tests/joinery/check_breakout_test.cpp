@@ -2,8 +2,8 @@
 
 #include <cmath>
 
-#include "joinery/dry_fit.h"
-#include "joinery/rules.h"
+#include "joinery/fit/dry_fit.h"
+#include "joinery/trade/rules.h"
 #include "tests/support/hand_made.h"
 #include "tests/support/joint_bench.h"
 

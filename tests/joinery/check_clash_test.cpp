@@ -2,7 +2,7 @@
 
 #include <numbers>
 
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "tests/support/hand_made.h"
 
 namespace dryfit::joinery {

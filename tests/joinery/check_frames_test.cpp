@@ -6,8 +6,8 @@
 #include <cmath>
 #include <random>
 
-#include "joinery/dry_fit.h"
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
+#include "joinery/fit/dry_fit.h"
 
 namespace dryfit::joinery {
 namespace {

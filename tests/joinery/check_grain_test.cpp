@@ -1,6 +1,6 @@
 #include <gtest/gtest.h>
 
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "tests/support/hand_made.h"
 
 namespace dryfit::joinery {
@@ -23,7 +23,7 @@ HandMade corner(double width, double end) {
 TEST(ShortGrain, IsFoundInATenonAcrossTheGrain) {
   HandMade made = corner(36, 30);
   EXPECT_TRUE(findingsOf(made.piece, "grain").empty());
-  made.piece.parts[1].grainAxis = 1;
+  made.piece.parts[1].grain = PartAxis::width;
   const auto findings = findingsOf(made.piece, "grain");
   ASSERT_EQ(findings.size(), 1u);
   EXPECT_EQ(findings[0].kind, FindingKind::shortGrain);
@@ -34,7 +34,7 @@ TEST(ShortGrain, IsFoundInATenonAcrossTheGrain) {
 
 TEST(ShortGrain, IsNoMatterInSheetGoods) {
   HandMade made = corner(36, 3);
-  made.piece.parts[1].grainAxis = 1;
+  made.piece.parts[1].grain = PartAxis::width;
   ASSERT_FALSE(findingsOf(made.piece, "grain").empty());
   for (Part& part : made.piece.model.parts) part.material = "ply";
   EXPECT_TRUE(findingsOf(made.piece, "grain").empty());
@@ -80,7 +80,7 @@ TEST(CrossGrain, IsNotFoundWhereBothMatesMoveTogether) {
   made.cut(joint, side, Purpose::housing, {{14, 0, 300}, {20, 300, 320}}, Face::right);
   EXPECT_TRUE(findingsOf(made.piece, "grain").empty());
   // With the side's grain from front to back it no longer moves there, and holds the shelf fast.
-  made.piece.parts[side.index()].grainAxis = 1;
+  made.piece.parts[side.index()].grain = PartAxis::width;
   EXPECT_EQ(count(findingsOf(made.piece, "grain"), FindingKind::crossGrain), 1);
 }
 
@@ -97,7 +97,7 @@ TEST(CrossGrain, IsFoundWhereBareFacesAreGlued) {
     if (width > most) {
       EXPECT_NEAR(findings[0].measured, width, 1e-9);
     }
-    made.piece.parts[cap.index()].grainAxis = 1;
+    made.piece.parts[cap.index()].grain = PartAxis::width;
     EXPECT_TRUE(findingsOf(made.piece, "grain").empty()) << "two boards side by side";
   }
 }

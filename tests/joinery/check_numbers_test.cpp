@@ -1,7 +1,7 @@
 // The checks that need numbers only: gap, fit, envelope, proportion.
 #include <gtest/gtest.h>
 
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "kernel/tolerance.h"
 #include "tests/support/hand_made.h"
 

@@ -9,10 +9,11 @@
 #include <string>
 #include <vector>
 
+#include "joinery/base/unit.h"
 #include "joinery/checks/words.h"
-#include "joinery/length_text.h"
-#include "joinery/live_fit.h"
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
+#include "joinery/fit/live_fit.h"
+#include "joinery/formula/length_text.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -107,14 +108,32 @@ TEST(FindingUnits, FollowASwitchThatNothingElseChanges) {
 TEST(FindingWords, RoundAwayFromWhatWouldBeWrong) {
   using namespace checking;
   for (const Unit unit : kUnits) {
-    for (double mm = 2; mm < 60; mm += 0.37) {
+    for (double mm = 0.02; mm < 60; mm += 0.37) {
       const double most = lengthsIn(atMostWords(mm, unit), unit).at(0);
       const double least = lengthsIn(atLeastWords(mm, unit), unit).at(0);
-      EXPECT_LE(most, mm + 1e-3) << mm;
-      EXPECT_GE(least, mm - 1e-3) << mm;
-      EXPECT_LE(least - most, 25.4 / 64 + 1e-3) << mm;
+      EXPECT_LE(most, mm + 1e-6) << mm;
+      EXPECT_GE(least, mm - 1e-6) << mm;
+      EXPECT_LE(least - most, (mm < 25.4 ? 0.1 : 25.4 / 64) + 1e-6) << mm;
     }
   }
+}
+
+TEST(FindingWords, TellASmallLengthAsFineAsAFitIs) {
+  using namespace checking;
+  // Feeler gauges are marked to 0.05 mm and to a thousandth of an inch (common practice).
+  for (const Unit unit : kUnits) {
+    for (double mm = 0.05; mm < 9.99; mm += 0.0173) {
+      EXPECT_NEAR(lengthsIn(lengthWords(mm, unit), unit).at(0), mm, 0.0005 * 25.4 + 1e-6);
+    }
+  }
+  // 1 in is 25.4 mm: 1.5 mm is 0.05906 in, 1/16 in 1.5875 mm.
+  EXPECT_EQ(lengthWords(1.5, Unit::inch), "0.059 in");
+  EXPECT_EQ(lengthWords(1.5875, Unit::inch), "1/16 in");
+  EXPECT_EQ(lengthWords(1.04, Unit::mm), "1.04 mm");
+  EXPECT_EQ(lengthWords(0.00034, Unit::mm), "0.00034 mm") << "not nothing";
+  EXPECT_EQ(atMostWords(1.5, Unit::inch), "0.059 in");
+  EXPECT_EQ(atLeastWords(1.5, Unit::inch), "0.06 in");
+  EXPECT_EQ(atLeastWords(1.58, Unit::inch), "1/16 in");
 }
 
 TEST(FindingWords, AreThoseOfTheUnit) {

@@ -2,8 +2,9 @@
 
 #include <string>
 
-#include "joinery/dry_fit.h"
-#include "joinery/marks.h"
+#include "joinery/fit/dry_fit.h"
+#include "joinery/joints/evaluate.h"
+#include "joinery/making/marks.h"
 #include "tests/joinery/model_samples.h"
 
 namespace dryfit::joinery {

@@ -1,11 +1,11 @@
-#include "joinery/dependency_graph.h"
+#include "joinery/base/dependency_graph.h"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <random>
 
-#include "joinery/size_graph.h"
+#include "joinery/piece/size_graph.h"
 #include "tests/joinery/model_samples.h"
 
 namespace dryfit::joinery {

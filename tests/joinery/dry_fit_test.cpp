@@ -1,12 +1,15 @@
-#include "joinery/dry_fit.h"
+#include "joinery/fit/dry_fit.h"
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <atomic>
 #include <random>
+#include <stdexcept>
+#include <thread>
 #include <tuple>
 
-#include "joinery/parallel.h"
+#include "joinery/base/parallel.h"
 #include "kernel/recipe.h"
 #include "tests/support/hand_made.h"
 
@@ -162,6 +165,68 @@ TEST(Parallel, ReportsTheFirstFailureInTheOrderOfTheWork) {
       EXPECT_EQ(done.error().what, "7");
     }
   }
+}
+
+TEST(Parallel, AsksBeforeTheWorkAndAfterEachPieceThatTheAskingThreadDid) {
+  std::vector<int> told;
+  const auto progress = [&](int done, int all) {
+    EXPECT_EQ(all, 50);
+    told.push_back(done);
+    return true;
+  };
+  ASSERT_TRUE(inParallel(
+      50, [](std::size_t) { return Result<void>(); }, progress, 1));
+  ASSERT_EQ(told.size(), 51U);
+  for (std::size_t i = 0; i < told.size(); ++i) EXPECT_EQ(told[i], static_cast<int>(i));
+}
+
+TEST(Parallel, BeginsNothingMoreOnceItIsToldToStop) {
+  int begun = 0;
+  const auto work = [&](std::size_t) -> Result<void> {
+    ++begun;
+    return {};
+  };
+  const auto done = inParallel(
+      50, work, [](int made, int) { return made < 3; }, 1);
+  ASSERT_FALSE(done);
+  EXPECT_EQ(done.error().code, ErrorCode::cancelled);
+  EXPECT_EQ(begun, 3);
+}
+
+TEST(Parallel, TurnsWhatIsNoStandardExceptionIntoAnError) {
+  struct Oddity {};
+  for (const unsigned threads : {1U, 2U, 7U}) {
+    const auto work = [](std::size_t i) -> Result<void> {
+      if (i % 2 == 0) throw Oddity{};
+      throw 7;
+    };
+    const auto done = inParallel(20, work, {}, threads);
+    ASSERT_FALSE(done);
+    EXPECT_EQ(done.error().code, ErrorCode::libraryFailure);
+    EXPECT_EQ(done.error().what, "a failure of an unknown kind");
+  }
+}
+
+TEST(Parallel, EndsItsThreadsBeforeWhatTheProgressThrowsComesOut) {
+  std::atomic<int> atWork = 0;
+  const auto work = [&](std::size_t) -> Result<void> {
+    ++atWork;
+    std::this_thread::yield();
+    --atWork;
+    return {};
+  };
+  int asked = 0;
+  const auto progress = [&](int, int) -> bool {
+    if (++asked > 1) throw std::runtime_error("no terminal");
+    return true;  // before the work
+  };
+  try {
+    (void)inParallel(10'000, work, progress, 7);
+    EXPECT_EQ(asked, 1) << "the asking thread came to do something";
+  } catch (const std::runtime_error&) {
+    EXPECT_EQ(asked, 2);
+  }
+  EXPECT_EQ(atWork, 0);
 }
 
 TEST(Parallel, TurnsAnExceptionIntoAnError) {

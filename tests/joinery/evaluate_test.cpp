@@ -1,11 +1,11 @@
-#include "joinery/evaluate.h"
+#include "joinery/piece/place_parts.h"
 
 #include <gtest/gtest.h>
 
 #include <array>
 #include <cmath>
 
-#include "joinery/length_text.h"
+#include "joinery/formula/length_text.h"
 #include "tests/joinery/model_samples.h"
 
 namespace dryfit::joinery {
@@ -45,8 +45,8 @@ TEST(Evaluate, RunsARailFromShoulderToShoulder) {
   EXPECT_DOUBLE_EQ(piece.values.at("left_stile.right"), 62);
   EXPECT_DOUBLE_EQ(piece.values.at("top_rail.width"), 87.4);
   EXPECT_DOUBLE_EQ(piece.values.at("oak.thickness"), 23);
-  EXPECT_EQ(rail.grainAxis, 0);
-  EXPECT_EQ(partNamed(piece, "panel").grainAxis, -1);
+  EXPECT_EQ(rail.grain, PartAxis::length);
+  EXPECT_FALSE(partNamed(piece, "panel").grain);
 }
 
 TEST(Evaluate, ARailFollowsANarrowerStile) {
@@ -298,18 +298,18 @@ INSTANTIATE_TEST_SUITE_P(
         Slip{"\"white oak\", \"thickness\": 23", "\"white oak\", \"thickness\": 0",
              "materials.oak.thickness", "0 mm", ErrorCode::badDimension},
         Slip{"\"from\": 0, \"size\": 600", "\"from\": 0", "parts.left_stile.length",
-             "1 of from, to, size and centre", ErrorCode::badModel},
+             "1 of from, to, size and centre", ErrorCode::spansUnfit},
         Slip{"\"from\": 0, \"size\": 600", "\"from\": 0, \"to\": 600, \"size\": 600",
-             "parts.left_stile.length", "3 of from, to, size and centre", ErrorCode::badModel},
+             "parts.left_stile.length", "3 of from, to, size and centre", ErrorCode::spansUnfit},
         Slip{"\"thickness\": {\"along\": \"y\", \"from\": 0}",
              "\"thickness\": {\"along\": \"y\", \"size\": 23}", "parts.left_stile.thickness",
-             "1 of from, to, size and centre", ErrorCode::badModel},
+             "1 of from, to, size and centre", ErrorCode::spansUnfit},
         Slip{"\"along\": \"z\"", "\"along\": \"x\"", "parts.left_stile", "the same axis",
-             ErrorCode::badModel},
+             ErrorCode::spansUnfit},
         Slip{"\"face_side\": \"front\"", "\"face_side\": \"left\"", "parts.left_stile.face_side",
-             "front or back", ErrorCode::badModel},
+             "front or back", ErrorCode::faceNotAcross},
         Slip{"\"face_edge\": \"right\"", "\"face_edge\": \"top\"", "parts.left_stile.face_edge",
-             "left or right", ErrorCode::badModel},
+             "left or right", ErrorCode::faceNotAcross},
         Slip{"\"angle\": 0", "\"angle\": 400", "groups.door.turn.angle", "400 degrees",
              ErrorCode::badDimension},
         Slip{"[0, \"oak.thickness\", 0]", "[0, \"oka.thickness\", 0]", "groups.door.turn.at[1]",

@@ -1,4 +1,4 @@
-#include "joinery/insert.h"
+#include "joinery/joints/insert.h"
 
 #include <gtest/gtest.h>
 
@@ -51,7 +51,7 @@ TEST(Contact, IsNotFoundBeyondFiftyMillimetres) {
   const Piece piece = railAndStile(51);
   const auto contact = findContact(partNamed(piece, "rail"), partNamed(piece, "stile"));
   ASSERT_FALSE(contact);
-  EXPECT_EQ(contact.error().code, ErrorCode::badJoint);
+  EXPECT_EQ(contact.error().code, ErrorCode::matesApart);
 }
 
 TEST(Contact, LooksOnlyAtTheNamedFace) {

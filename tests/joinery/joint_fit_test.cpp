@@ -4,15 +4,15 @@
 
 #include <random>
 
-#include "joinery/evaluate.h"
-#include "joinery/joint_kind.h"
+#include "joinery/joints/joint_kind.h"
 #include "tests/support/joint_scenes.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::test {
 namespace {
 
-constexpr int kRounds = 6;
+const int kRounds = repetitions(6);
 
 class EveryJoint : public testing::TestWithParam<std::string> {
  protected:

@@ -2,8 +2,8 @@
 
 #include <gtest/gtest.h>
 
-#include "joinery/evaluate.h"
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
+#include "joinery/joints/evaluate.h"
 #include "tests/support/demo_pieces.h"
 #include "tests/support/joint_bench.h"
 

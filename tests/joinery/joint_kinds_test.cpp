@@ -6,7 +6,8 @@
 #include <numbers>
 #include <set>
 
-#include "joinery/joint_kind.h"
+#include "joinery/joints/joint_kind.h"
+#include "joinery/joints/joint_kinds.h"
 #include "tests/support/joint_bench.h"
 
 namespace dryfit::test {
@@ -205,7 +206,7 @@ TEST(Joints, ThatCannotMeetAreRefused) {
       .part("rail", {"x", 200, 300}, {"z", 342, 58}, {"y", 0, 22})
       .joint("corner", {{"kind", "blind-mortise-tenon"}, {"tenon", "rail"}, {"mortise", "stile"}});
   const Error error = errorOf(text);
-  EXPECT_EQ(error.code, ErrorCode::badJoint);
+  EXPECT_EQ(error.code, ErrorCode::matesApart);
   EXPECT_EQ(error.where, "joints.corner");
   EXPECT_FALSE(error.mend.empty());
 }
@@ -219,6 +220,7 @@ TEST(Joints, WithNumbersThatCannotBeNameTheNumber) {
                          {"side", "side"},
                          {"stop_face", "top"}});
   EXPECT_EQ(errorOf(text).where, "joints.housing: stop_face");
+  EXPECT_EQ(errorOf(text).code, ErrorCode::faceUnfit);
 }
 
 }  // namespace

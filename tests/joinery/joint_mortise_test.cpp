@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 #include "tests/support/joint_bench.h"
 
 namespace dryfit::test {
@@ -200,7 +200,7 @@ TEST(MortiseAndTenon, ALeaningRailMeetsByItsEnd) {
 TEST(MortiseAndTenon, ARailThatLeansTooFarMeetsNothing) {
   ModelText text = corner({{"kind", "blind-mortise-tenon"}});
   text.turn("rail", "y", {58, 0, 342}, 50);
-  EXPECT_EQ(errorOf(text).code, ErrorCode::badJoint);
+  EXPECT_EQ(errorOf(text).code, ErrorCode::matesApart);
 }
 
 TEST(Shoulders, SetTheTenonBackOnTheirSide) {
@@ -249,21 +249,23 @@ TEST(MortiseAndTenon, SaysWhichNumbersItsAuthorChose) {
   }
 }
 
-TEST(MortiseAndTenon, RefusesNumbersThatLeaveNoWood) {
-  const auto refused = [](ordered_json joint) {
+TEST(MortiseAndTenon, SaysWhatIsWrongWithNumbersThatLeaveNoWood) {
+  const auto refused = [](ordered_json joint, ErrorCode code) {
     joint["kind"] = "blind-mortise-tenon";
     const Error error = errorOf(corner(joint));
-    EXPECT_EQ(error.code, ErrorCode::badJoint);
+    EXPECT_EQ(error.code, code) << error.line();
+    EXPECT_TRUE(isJointError(error.code));
     EXPECT_TRUE(error.where.starts_with("joints.corner")) << error.line();
   };
-  refused({{"tenon_length", 0}});
-  refused({{"tenon_thickness", 30}});
-  refused({{"tenon_width", 70}});
-  refused({{"shoulder_top", 30}, {"shoulder_bottom", 30}});
-  refused({{"shoulder_top", 10}, {"shoulder_bottom", 10}, {"tenon_width", 30}});
-  refused({{"offset", 9}});
-  refused({{"fit", 8}});
-  refused({{"bottom_clearance", -1}});
+  refused({{"tenon_length", 0}}, ErrorCode::numberTooSmall);
+  refused({{"tenon_thickness", 30}}, ErrorCode::jointOutgrowsPart);
+  refused({{"tenon_width", 70}}, ErrorCode::jointOutgrowsPart);
+  refused({{"shoulder_top", 30}, {"shoulder_bottom", 30}}, ErrorCode::jointOutgrowsPart);
+  refused({{"shoulder_top", 10}, {"shoulder_bottom", 10}, {"tenon_width", 30}},
+          ErrorCode::numbersDisagree);
+  refused({{"offset", 9}}, ErrorCode::jointOutgrowsPart);
+  refused({{"fit", 8}}, ErrorCode::jointLeavesNothing);
+  refused({{"bottom_clearance", -1}}, ErrorCode::numberTooSmall);
 }
 
 TEST(MortiseAndTenon, SaysThatTheFitIsTooGreat) {

@@ -1,4 +1,6 @@
-#include "joinery/length_text.h"
+#include "joinery/formula/length_text.h"
+
+#include "joinery/base/unit.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,6 @@
-#include "joinery/marks.h"
+#include "joinery/making/marks.h"
+
+#include "joinery/joints/evaluate.h"
 
 #include <gtest/gtest.h>
 

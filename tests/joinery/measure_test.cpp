@@ -1,4 +1,4 @@
-#include "joinery/measure.h"
+#include "joinery/making/measure.h"
 
 #include <gtest/gtest.h>
 

@@ -14,8 +14,8 @@
 #include <string>
 #include <tuple>
 
-#include "joinery/dry_fit.h"
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
+#include "joinery/fit/dry_fit.h"
 
 namespace dryfit::joinery {
 namespace {

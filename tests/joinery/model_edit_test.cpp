@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <sstream>
 
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
 #include "tests/joinery/model_samples.h"
 
 namespace dryfit::joinery {

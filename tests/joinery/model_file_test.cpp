@@ -1,4 +1,6 @@
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
+
+#include "joinery/piece/place_parts.h"
 
 #include <gtest/gtest.h>
 
@@ -6,6 +8,7 @@
 #include <sstream>
 
 #include "tests/joinery/model_samples.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -184,7 +187,7 @@ TEST(ModelFile, NeverCrashesOnMutatedBytes) {
   std::mt19937 random(seed);
   const std::string good = doorText();
   int models = 0;
-  for (int i = 0; i < 4000; ++i) {
+  for (int i = 0; i < test::repetitions(4000); ++i) {
     std::string text = good;
     const int changes = 1 + static_cast<int>(random() % 4);
     for (int k = 0; k < changes; ++k) {
@@ -219,7 +222,7 @@ TEST(ModelFile, NeverCrashesOnMutatedBytes) {
       }
     }
   }
-  EXPECT_GT(models, 50);  // both outcomes were tried
+  EXPECT_GT(models, test::repetitions(50));  // both outcomes were tried
 }
 
 }  // namespace

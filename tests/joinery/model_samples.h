@@ -6,8 +6,8 @@
 #include <random>
 #include <string>
 
-#include "joinery/evaluate.h"
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
+#include "joinery/piece/place_parts.h"
 
 namespace dryfit::joinery {
 

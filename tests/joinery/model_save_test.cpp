@@ -6,7 +6,7 @@
 #include <fstream>
 #include <sstream>
 
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
 #include "tests/joinery/model_samples.h"
 
 namespace dryfit::joinery {

@@ -1,10 +1,10 @@
-#include "joinery/part_list.h"
+#include "joinery/piece/part_list.h"
 
 #include <gtest/gtest.h>
 
 #include <random>
 
-#include "joinery/piece.h"
+#include "joinery/piece/piece.h"
 
 namespace dryfit::joinery {
 namespace {

@@ -1,12 +1,14 @@
 #include "joinery/stock/purchase.h"
 
+#include "joinery/joints/evaluate.h"
+
 #include <gmock/gmock.h>
 
 #include <cmath>
 
-#include "joinery/dry_fit.h"
-#include "joinery/stock/allowances.h"
+#include "joinery/fit/dry_fit.h"
 #include "joinery/stock/board_feet.h"
+#include "joinery/trade/allowances.h"
 #include "tests/joinery/model_samples.h"
 
 namespace dryfit::joinery {

@@ -1,11 +1,11 @@
-#include "joinery/readings.h"
+#include "joinery/making/readings.h"
 
 #include <gmock/gmock.h>
 
 #include <cmath>
 #include <random>
 
-#include "joinery/frame_advice.h"
+#include "joinery/making/frame_advice.h"
 #include "tests/joinery/cupboard_sample.h"
 
 namespace dryfit::joinery {

@@ -7,10 +7,11 @@
 #include <random>
 #include <set>
 
-#include "joinery/length_text.h"
-#include "joinery/stock/allowances.h"
-#include "joinery/stock/machines.h"
+#include "joinery/formula/length_text.h"
+#include "joinery/trade/allowances.h"
+#include "joinery/trade/machines.h"
 #include "tests/joinery/model_samples.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -204,7 +205,7 @@ TEST(RoughSizes, GiveEnoughWoodForAnyPart) {
   const auto between = [&](double a, double b) {
     return a + (b - a) * static_cast<double>(random()) / 4294967296.0;
   };
-  for (int round = 0; round < 1000; ++round) {
+  for (int round = 0; round < test::repetitions(1000); ++round) {
     const double length = between(5, 3000), width = between(5, 1200), thickness = between(2, 200);
     const double along = between(0, 60), across = between(0, 10), planing = between(0, 8);
     const double least = between(20, 90), most = least + between(0, 150);

@@ -1,9 +1,10 @@
-#include "joinery/rules.h"
+#include "joinery/trade/rules.h"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
 #include <set>
+#include <type_traits>
 
 namespace dryfit::joinery {
 namespace {
@@ -13,8 +14,14 @@ TEST(Rules, EveryRuleNamesItsSource) {
     EXPECT_FALSE(r.source.empty()) << r.name;
     EXPECT_FALSE(r.name.empty());
     EXPECT_GT(r.value, 0) << r.name;
-    EXPECT_TRUE(r.unit == "mm" || r.unit == "°" || r.unit.empty()) << r.name;
   }
+}
+
+TEST(Rules, GiveTheirValueInTheirUnit) {
+  EXPECT_DOUBLE_EQ(lengthBy(RuleId::panelGap).mm(), rule(RuleId::panelGap).value);
+  EXPECT_DOUBLE_EQ(shareBy(RuleId::lapDepthShare), rule(RuleId::lapDepthShare).value);
+  EXPECT_DOUBLE_EQ(angleBy(RuleId::grainAngleMost).degrees(), rule(RuleId::grainAngleMost).value);
+  EXPECT_FALSE((std::is_constructible_v<LengthRule, ShareRule>));
 }
 
 TEST(Rules, AreFoundByTheirId) {

@@ -9,7 +9,8 @@
 #include <valijson/schema_parser.hpp>
 #include <valijson/validator.hpp>
 
-#include "joinery/stock/machines.h"
+#include "joinery/piece/place_parts.h"
+#include "joinery/trade/machines.h"
 #include "tests/joinery/cupboard_sample.h"
 #include "tests/joinery/model_samples.h"
 

@@ -1,4 +1,4 @@
-#include "joinery/species.h"
+#include "joinery/trade/species.h"
 
 #include <gtest/gtest.h>
 

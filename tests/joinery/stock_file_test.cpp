@@ -14,6 +14,7 @@
 
 #include "joinery/stock/outline.h"
 #include "tests/joinery/model_samples.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -181,7 +182,7 @@ TEST(StockFile, SurvivesThousandsOfSpoiltFiles) {
       "\"",   "{",    "}",      "[",   "]",   ",",       ":",    "0",    "-1", "1e99",      "\"\"",
       "null", "true", "[0, 0]", "1/0", "nan", "\\u0000", "\xff", "1e-9", "{}", "9999999999"};
   int read = 0, refused = 0;
-  for (int round = 0; round < 4000; ++round) {
+  for (int round = 0; round < test::repetitions(4000); ++round) {
     std::string text = good;
     for (std::size_t k = 0, n = 1 + pick(3); k < n; ++k) {
       const std::size_t at = pick(text.size());
@@ -218,8 +219,8 @@ TEST(StockFile, SurvivesThousandsOfSpoiltFiles) {
       }
     }
   }
-  EXPECT_GT(read, 100);
-  EXPECT_GT(refused, 1000);
+  EXPECT_GT(read, test::repetitions(100));
+  EXPECT_GT(refused, test::repetitions(1000));
 }
 
 TEST(Outline, SharedAreaOfARectangleIsThatOfTheirCommonRectangle) {

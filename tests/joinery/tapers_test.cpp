@@ -1,10 +1,12 @@
-#include "joinery/tapers.h"
+#include "joinery/piece/tapers.h"
+
+#include "joinery/joints/evaluate.h"
 
 #include <gtest/gtest.h>
 
 #include <random>
 
-#include "joinery/part_list.h"
+#include "joinery/piece/part_list.h"
 #include "tests/joinery/cupboard_sample.h"
 
 namespace dryfit::joinery {

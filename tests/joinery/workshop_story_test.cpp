@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "joinery/absorb.h"
-#include "joinery/live_fit.h"
-#include "joinery/part_list.h"
+#include "joinery/fit/absorb.h"
+#include "joinery/fit/live_fit.h"
+#include "joinery/piece/part_list.h"
 #include "tests/joinery/cupboard_sample.h"
 
 namespace dryfit::joinery {

@@ -9,6 +9,7 @@
 
 #include "kernel/recipe.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/repetitions.h"
 #include "tests/support/square_agree.h"
 #include "tests/support/square_pieces.h"
 
@@ -98,7 +99,7 @@ TEST(HolesInLine, ThatJustReachAFaceAreAsIfTheyOverran) {
 TEST(HolesInLine, InAnyDirectionAndOrderAreOneHole) {
   std::mt19937_64 random(test::seed());
   std::uniform_real_distribution<double> part(0, 1);
-  for (int i = 0; i < 24; ++i) {
+  for (int i = 0; i < test::repetitions(24); ++i) {
     SCOPED_TRACE("seed " + std::to_string(test::seed()) + ", hole " + std::to_string(i));
     // Steep enough to come out by the two broad faces alone.
     const Vec3 way = Vec3{part(random) - 0.5, part(random) - 0.5, 1}.unit();

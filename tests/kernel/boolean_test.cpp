@@ -8,6 +8,7 @@
 
 #include "kernel/solid.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::kernel {
 namespace {
@@ -147,7 +148,7 @@ TEST(Common, IsSharedWithTheUnionOfTheTools) {
 TEST(Cut, LosesExactlyTheSharedWood) {
   std::mt19937_64 random(test::seed());
   SCOPED_TRACE(test::seed());
-  for (int i = 0; i < 40; ++i) {
+  for (int i = 0; i < test::repetitions(40); ++i) {
     SCOPED_TRACE(i);
     const Solid rail = randomRail(random);
     const Solid tool = randomTool(random);
@@ -166,7 +167,7 @@ TEST(Cut, LosesExactlyTheSharedWood) {
 TEST(Cut, DoesNotDependOnTheOrderOfTheToolsNorOnBatching) {
   std::mt19937_64 random(test::seed());
   SCOPED_TRACE(test::seed());
-  for (int i = 0; i < 15; ++i) {
+  for (int i = 0; i < test::repetitions(15); ++i) {
     SCOPED_TRACE(i);
     const Solid rail = randomRail(random);
     std::vector<Solid> tools;
@@ -196,7 +197,7 @@ TEST(Cut, DoesNotDependOnTheOrderOfTheToolsNorOnBatching) {
 TEST(Cut, IsTheSameWhereverTheWorkStands) {
   std::mt19937_64 random(test::seed());
   SCOPED_TRACE(test::seed());
-  for (int i = 0; i < 20; ++i) {
+  for (int i = 0; i < test::repetitions(20); ++i) {
     SCOPED_TRACE(i);
     const Solid rail = randomRail(random);
     const Solid tool = randomTool(random);
@@ -218,7 +219,7 @@ TEST(Solids, MayBeCutAndMeasuredOnTwoThreadsAtOnce) {
   for (int i = 0; i < 8; ++i)
     tools.push_back(box({10.0 + 40 * i, 20, -1}, {30.0 + 40 * i, 40, 15}));
   const auto work = [&](std::vector<double>& found) {
-    for (int i = 0; i < 20; ++i) {
+    for (int i = 0; i < test::repetitions(20); ++i) {
       const Solid result = cut(rail, tools).value();
       found.push_back(result.volume());
       found.push_back(result.area());

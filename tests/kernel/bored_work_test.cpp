@@ -12,6 +12,7 @@
 #include "kernel/recipe.h"
 #include "kernel/square_work.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/repetitions.h"
 #include "tests/support/square_agree.h"
 #include "tests/support/square_pieces.h"
 
@@ -85,7 +86,7 @@ TEST(BoredWork, WoodPutOnLaterIsNotBored) {
 
 TEST(BoredWork, RandomPartsAreTheSameBothWays) {
   const char* given = std::getenv("DRYFIT_SQUARE_PARTS");
-  const int count = given ? std::atoi(given) : 150;
+  const int count = given ? std::atoi(given) : test::repetitions(150);
   std::mt19937_64 random(test::seed());
   int bored = 0;
   for (int i = 0; i < count && !HasFailure(); ++i) {
@@ -103,7 +104,7 @@ TEST(BoredWork, RandomPartsAreTheSameBothWays) {
 
 TEST(BoredWork, SharesWoodWithAnotherPartAsTheGeneralWaySays) {
   std::mt19937_64 random(test::seed());
-  for (int i = 0; i < 60; ++i) {
+  for (int i = 0; i < test::repetitions(60); ++i) {
     const Recipe recipe = test::randomBoredWork(random, 3);
     const auto work = arrangeBored(recipe);
     if (!work) continue;

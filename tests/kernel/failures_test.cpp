@@ -4,14 +4,20 @@
 #include <gtest/gtest.h>
 
 #include <BRep_Builder.hxx>
+#include <Standard_OutOfRange.hxx>
 #include <TopoDS_Face.hxx>
 #include <limits>
 #include <memory>
+#include <new>
+#include <stdexcept>
+#include <string>
 #include <utility>
 
+#include "kernel/caught.h"
 #include "kernel/occt_bridge.h"
 #include "kernel/recipe.h"
 #include "kernel/solid.h"
+#include "kernel/src/guarded.h"
 #include "kernel/src/solid_impl.h"
 
 namespace dryfit::kernel {
@@ -64,6 +70,32 @@ TEST(LibraryFailure, StopsWhereASolidsBoxIsAskedFor) {
       EXPECT_NO_THROW(EXPECT_TRUE(cut(a, {&b, 1})->isSameAs(a)));
       EXPECT_NO_THROW(EXPECT_EQ(common(a, {&b, 1}).error().code, ErrorCode::emptyResult));
     }
+  }
+}
+
+TEST(LibraryFailure, IsToldInItsOwnWordsOrByItsClass) {
+  const auto textOf = [](const auto& thrown) {
+    try {
+      throw thrown;
+    } catch (...) {
+      return caughtText();
+    }
+  };
+  EXPECT_EQ(textOf(Standard_OutOfRange("beyond the last edge")), "beyond the last edge");
+  EXPECT_EQ(textOf(Standard_OutOfRange()), "Standard_OutOfRange");
+  EXPECT_EQ(textOf(std::runtime_error("out of wood")), "out of wood");
+  EXPECT_EQ(textOf(7), "a failure of an unknown kind");
+}
+
+TEST(LibraryFailure, OfAnyKindBecomesAnError) {
+  const auto throwing = [](const auto& thrown) {
+    return guarded("testing", [&]() -> Result<int> { throw thrown; });
+  };
+  for (const auto& result : {throwing(Standard_OutOfRange()), throwing(std::bad_alloc()),
+                             throwing(std::string("no exception at all"))}) {
+    ASSERT_FALSE(result);
+    EXPECT_EQ(result.error().code, ErrorCode::libraryFailure);
+    EXPECT_EQ(result.error().what.find("the geometry library failed while testing ("), 0U);
   }
 }
 

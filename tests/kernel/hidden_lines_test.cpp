@@ -10,6 +10,7 @@
 #include "kernel/recipe.h"
 #include "tests/support/random_pieces.h"
 #include "tests/support/ray_view.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::kernel {
 namespace {
@@ -193,7 +194,7 @@ TEST(View, OfRandomPiecesAgreesWithRaysToTheEye) {
   std::mt19937_64 random(test::seed());
   SCOPED_TRACE(test::seed());
   int looked = 0;
-  for (int i = 0; i < 40; ++i) {
+  for (int i = 0; i < test::repetitions(40); ++i) {
     SCOPED_TRACE(i);
     const auto part = buildGeneral(test::randomPiece(random, {.turned = i % 2 == 1}));
     if (!part) continue;
@@ -217,7 +218,7 @@ TEST(View, OfRandomPiecesAgreesWithRaysToTheEye) {
       }
     }
   }
-  EXPECT_GT(looked, 5000);
+  EXPECT_GT(looked, test::repetitions(5000));
 }
 
 }  // namespace

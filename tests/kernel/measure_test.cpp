@@ -5,6 +5,7 @@
 #include "kernel/solid.h"
 #include "kernel/tolerance.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::kernel {
 namespace {
@@ -49,7 +50,7 @@ TEST(Overlap, IsSymmetricAndOfAPartWithItselfIsThePart) {
   std::mt19937_64 random(test::seed());
   SCOPED_TRACE(test::seed());
   const Box3 rail{{0, 0, 0}, {400, 60, 22}};
-  for (int i = 0; i < 40; ++i) {
+  for (int i = 0; i < test::repetitions(40); ++i) {
     SCOPED_TRACE(i);
     const Solid tool = makeBox(test::randomBoxIn(random, rail)).value();
     const auto a = cut(makeBox(rail).value(), {&tool, 1});

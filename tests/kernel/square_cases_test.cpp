@@ -10,6 +10,7 @@
 #include "kernel/square_work.h"
 #include "kernel/tolerance.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/repetitions.h"
 #include "tests/support/square_agree.h"
 #include "tests/support/square_pieces.h"
 
@@ -240,7 +241,8 @@ TEST(SquareWorkLaw, OrderOfToolsWithinAStepIsFree) {
   std::mt19937_64 random(test::seed());
   SCOPED_TRACE(test::seed());
   int compared = 0;
-  for (int i = 0; i < 2000; ++i) {
+  const int count = test::repetitions(2000);
+  for (int i = 0; i < count; ++i) {
     Recipe recipe = test::randomSquareWork(random, i % 2 == 0, {3, 5});
     const auto before = arrange(recipe);
     for (Step& step : recipe.steps) std::shuffle(step.tools.begin(), step.tools.end(), random);
@@ -253,13 +255,13 @@ TEST(SquareWorkLaw, OrderOfToolsWithinAStepIsFree) {
     EXPECT_EQ(before->coordinates, after->coordinates);
     EXPECT_EQ(before->boxes, after->boxes);
   }
-  EXPECT_GT(compared, 1000);
+  EXPECT_GT(compared, count / 2);
 }
 
 TEST(SquareWorkLaw, CuttingTwiceIsCuttingOnce) {
   std::mt19937_64 random(test::seed());
   SCOPED_TRACE(test::seed());
-  for (int i = 0; i < 500; ++i) {
+  for (int i = 0; i < test::repetitions(500); ++i) {
     Recipe recipe = test::randomSquareWork(random, i % 2 == 0, {2, 4});
     const auto once = arrange(recipe);
     recipe.steps.push_back(recipe.steps.back());
@@ -274,7 +276,7 @@ TEST(SquareWorkLaw, CuttingTwiceIsCuttingOnce) {
 TEST(SquareSolid, KeepsItsMeasuresWhereverItIsPlaced) {
   std::mt19937_64 random(test::seed());
   SCOPED_TRACE(test::seed());
-  for (int i = 0; i < 40; ++i) {
+  for (int i = 0; i < test::repetitions(40); ++i) {
     const auto solid = build(test::randomSquareWork(random, false, {2, 2}));
     ASSERT_TRUE(solid);
     const Solid moved = solid->placed(test::randomFrame(random)).placed(test::randomFrame(random));

@@ -12,6 +12,7 @@
 #include "kernel/square_work.h"
 #include "tests/support/cell_count.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/repetitions.h"
 #include "tests/support/square_pieces.h"
 
 namespace dryfit::kernel {
@@ -114,7 +115,7 @@ void expectRandomPartsCounted(int count, bool grid, test::Amount most) {
 
 int partsToTry(int usual) {
   const char* given = std::getenv("DRYFIT_SQUARE_PARTS");
-  return given ? std::atoi(given) : usual;
+  return given ? std::atoi(given) : test::repetitions(usual);
 }
 
 TEST(SquareCount, OnAGridFullOfCoincidencesIsThePlainCount) {
@@ -155,7 +156,7 @@ TEST(SquareCount, OfLongRowsIsThePlainCount) {
   const auto whole = [&](int low, int high) {
     return double(std::uniform_int_distribution(low, high)(random));
   };
-  for (int i = 0; i < 40 && !HasFailure(); ++i) {
+  for (int i = 0; i < test::repetitions(40) && !HasFailure(); ++i) {
     Recipe recipe{test::block({0, 0, 0}, {1000, 4, 4}), {{Step::Kind::remove, {}}}};
     for (int k = 0; k < 40 + 4 * i; ++k) {
       const Point3 low{whole(0, 999), whole(0, 3), whole(2, 3)};

@@ -10,6 +10,7 @@
 #include "kernel/recipe.h"
 #include "kernel/tolerance.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/repetitions.h"
 #include "tests/support/square_pieces.h"
 
 namespace dryfit::kernel {
@@ -85,21 +86,21 @@ void expectPairsAgree(bool grid, bool turnedTogether, int count) {
 }
 
 TEST(SquareOverlap, OffTheGridIsThatOfTheGeneralWay) {
-  expectPairsAgree(false, false, 40);
+  expectPairsAgree(false, false, test::repetitions(40));
 }
 
 TEST(SquareOverlap, OnAGridFullOfContactsIsThatOfTheGeneralWay) {
-  expectPairsAgree(true, false, 40);
+  expectPairsAgree(true, false, test::repetitions(40));
 }
 
 TEST(SquareOverlap, OfPartsTurnedTogetherIsThatOfTheGeneralWay) {
-  expectPairsAgree(false, true, 20);
+  expectPairsAgree(false, true, test::repetitions(20));
 }
 
 TEST(SquareOverlap, WithItselfIsAllOfIt) {
   std::mt19937_64 random(test::seed());
   SCOPED_TRACE(test::seed());
-  for (int i = 0; i < 500; ++i) {
+  for (int i = 0; i < test::repetitions(500); ++i) {
     const auto part = build(test::randomSquareWork(random, false, {2, 4}));
     if (!part) continue;
     const Solid moved = part->placed(test::randomFrame(random));

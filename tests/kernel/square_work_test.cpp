@@ -12,6 +12,7 @@
 
 #include "tests/support/cell_count.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/repetitions.h"
 #include "tests/support/square_agree.h"
 #include "tests/support/square_pieces.h"
 
@@ -24,7 +25,7 @@ using test::shown;
 /// How many random parts to try of each kind; DRYFIT_SQUARE_PARTS in the environment sets another.
 int partsToTry(int usual) {
   const char* given = std::getenv("DRYFIT_SQUARE_PARTS");
-  return given ? std::atoi(given) : usual;
+  return given ? std::atoi(given) : test::repetitions(usual);
 }
 
 void expectRandomPartsAgree(int count, bool grid, test::Amount most) {

@@ -10,6 +10,7 @@
 #include "kernel/recipe.h"
 #include "tests/support/cgal_recipe.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::kernel {
 namespace {
@@ -65,7 +66,7 @@ TEST(SecondLibrary, HasNoAnswerForRoundTools) {
 TEST(SecondLibrary, AgreesOnFiveHundredRandomPieces) {
   std::mt19937_64 random(test::seed());
   SCOPED_TRACE(test::seed());
-  for (int i = 0; i < 500; ++i) {
+  for (int i = 0; i < test::repetitions(500); ++i) {
     SCOPED_TRACE(i);
     expectSameVolume(test::randomPiece(random, {.turned = i % 2 == 1}));
   }

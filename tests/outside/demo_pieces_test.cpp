@@ -7,10 +7,11 @@
 #include <random>
 #include <string>
 
-#include "joinery/dry_fit.h"
-#include "joinery/measure.h"
+#include "joinery/fit/dry_fit.h"
+#include "joinery/making/measure.h"
 #include "tests/support/cgal_recipe.h"
 #include "tests/support/demo_pieces.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::test {
 namespace {
@@ -145,7 +146,7 @@ TEST(PeriodicalsCupboard, FitsAtAnySensibleSize) {
   const auto between = [&](double low, double high) {
     return std::to_string(std::uniform_real_distribution<>(low, high)(random));
   };
-  for (int i = 0; i < 40; ++i) {
+  for (int i = 0; i < test::repetitions(40); ++i) {
     ModelFile cupboard = demoPiece("periodicals-cupboard");
     ASSERT_TRUE(cupboard.setDimension("cupboard_width", between(800, 1300)));
     ASSERT_TRUE(cupboard.setDimension("cupboard_depth", between(330, 520)));
@@ -216,7 +217,7 @@ TEST(DemoPieces, TakeOtherSizesFromTheirBriefs) {
                              Brief{"step-stool", "stool_width", "stool_height", "stool_depth"},
                              Brief{"wall-rack", "rack_width", "rack_height", "rack_depth"}}) {
     const DryFit drawn = fitOf(demoPiece(brief.piece));
-    for (int i = 0; i < 4; ++i) {
+    for (int i = 0; i < test::repetitions(4); ++i) {
       ModelFile file = demoPiece(brief.piece);
       for (const char* name : {brief.width, brief.height, brief.depth}) {
         const double factor = std::uniform_real_distribution<>(0.8, 1.2)(random);

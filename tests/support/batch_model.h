@@ -2,7 +2,7 @@
 
 #include <cstddef>
 
-#include "joinery/model.h"
+#include "joinery/model/model.h"
 
 namespace dryfit::test {
 

@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
 
 namespace dryfit::test {
 

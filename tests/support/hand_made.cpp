@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "joinery/checks.h"
-#include "joinery/dry_fit.h"
+#include "joinery/checks/checks.h"
+#include "joinery/fit/dry_fit.h"
 
 namespace dryfit::test {
 

@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "joinery/finding.h"
-#include "joinery/piece.h"
+#include "joinery/piece/finding.h"
+#include "joinery/piece/piece.h"
 
 namespace dryfit::test {
 

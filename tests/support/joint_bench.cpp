@@ -1,11 +1,12 @@
 #include "tests/support/joint_bench.h"
 
+#include "joinery/joints/evaluate.h"
+
 #include <gtest/gtest.h>
 
 #include <algorithm>
 
-#include "joinery/evaluate.h"
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
 #include "kernel/recipe.h"
 
 namespace dryfit::test {

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "joinery/piece.h"
+#include "joinery/piece/piece.h"
 #include "kernel/solid.h"
 
 namespace dryfit::test {

@@ -1,8 +1,10 @@
 #include "tests/support/joint_scenes.h"
 
+#include "joinery/joints/joint_kinds.h"
+
 #include <cmath>
 
-#include "joinery/joint_kind.h"
+#include "joinery/joints/joint_kind.h"
 
 namespace dryfit::test {
 namespace {

@@ -8,11 +8,14 @@
 #include <utility>
 #include <vector>
 
-#include "joinery/evaluate.h"
-#include "joinery/joint_kind.h"
-#include "joinery/length_text.h"
-#include "joinery/marks.h"
-#include "joinery/model.h"
+#include "joinery/base/unit.h"
+#include "joinery/formula/length_text.h"
+#include "joinery/joints/evaluate.h"
+#include "joinery/joints/joint_kind.h"
+#include "joinery/joints/joint_kinds.h"
+#include "joinery/making/marks.h"
+#include "joinery/model/model.h"
+#include "joinery/piece/place_parts.h"
 
 namespace dryfit::joinery {
 

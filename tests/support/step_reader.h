@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "export/wood_colour.h"
+#include "export/step/wood_colour.h"
 #include "kernel/geometry.h"
 #include "kernel/result.h"
 #include "kernel/solid.h"

@@ -10,9 +10,9 @@
 
 #include "tests/viewer/bench_fixture.h"
 #include "tests/viewer/frame_model.h"
-#include "viewer/dimension_table.h"
-#include "viewer/main_window.h"
-#include "viewer/picture.h"
+#include "viewer/tables/dimension_table.h"
+#include "viewer/view/picture.h"
+#include "viewer/window/main_window.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -95,6 +95,39 @@ TEST_F(Bench, NoticesThatAnotherProgramHasChangedTheFile) {
   EXPECT_TRUE(message().contains("F5")) << message().toStdString();
 }
 
+TEST(BenchFile, NoticesAnEditMadeWhileItWasReading) {
+  const QTemporaryDir folder;
+  const std::filesystem::path path = folder.filePath("door.dryfit").toStdString();
+  std::ofstream(path) << test::kFrameModel;
+  // Another program writes the moment after the bytes were read.
+  int reads = 0;
+  BenchDocument document(nullptr, [&](const std::filesystem::path& from) {
+    auto bytes = readModelFile(from);
+    if (++reads == 1) std::ofstream(path, std::ios::app) << "\n";
+    return bytes;
+  });
+  ASSERT_TRUE(document.open(path));
+  EXPECT_EQ(reads, 1);
+  EXPECT_TRUE(document.isOvertaken());
+  ASSERT_TRUE(document.open(path));
+  EXPECT_FALSE(document.isOvertaken());
+}
+
+TEST(BenchFile, KnowsWhatItSavedWithoutReadingIt) {
+  const QTemporaryDir folder;
+  const std::filesystem::path path = folder.filePath("door.dryfit").toStdString();
+  std::ofstream(path) << test::kFrameModel;
+  int reads = 0;
+  BenchDocument document(nullptr, [&](const std::filesystem::path& from) {
+    ++reads;
+    return readModelFile(from);
+  });
+  ASSERT_TRUE(document.open(path));
+  ASSERT_TRUE(document.save());
+  EXPECT_EQ(reads, 1) << "what lies there after a save may be another program's";
+  EXPECT_FALSE(document.isOvertaken());
+}
+
 TEST_F(Bench, WritesAPictureWithWoodInTheMiddle) {
   const std::filesystem::path file = path_.parent_path() / "door.png";
   const auto done = writePicture(document().assembled(), file, 400, 300);
@@ -122,7 +155,7 @@ TEST(BenchFile, ShowsAnAngleInDegreesWhateverTheUnitOfTheFile) {
   ASSERT_TRUE(file) << file.error().line();
   BenchDocument document;
   DimensionTable table(document);
-  document.start(std::move(*file), {});
+  document.start(std::move(*file));
   const auto value = [&](int row) {
     return table.index(row, DimensionTable::value).data().toString();
   };

@@ -13,9 +13,9 @@
 #include <fstream>
 
 #include "tests/viewer/frame_model.h"
-#include "viewer/dimension_table.h"
-#include "viewer/main_window.h"
-#include "viewer/part_tree.h"
+#include "viewer/tables/dimension_table.h"
+#include "viewer/tables/part_tree.h"
+#include "viewer/window/main_window.h"
 
 namespace dryfit::viewer {
 

@@ -4,9 +4,9 @@
 #include <QTest>
 
 #include "tests/viewer/bench_fixture.h"
-#include "viewer/absorb_button.h"
-#include "viewer/measured_table.h"
-#include "viewer/part_tree.h"
+#include "viewer/tables/absorb_button.h"
+#include "viewer/tables/measured_table.h"
+#include "viewer/tables/part_tree.h"
 
 namespace dryfit::viewer {
 namespace {

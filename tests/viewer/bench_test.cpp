@@ -17,10 +17,10 @@
 
 #include "kernel/occt_bridge.h"
 #include "tests/viewer/bench_fixture.h"
-#include "viewer/dimension_table.h"
-#include "viewer/finding_table.h"
-#include "viewer/part_tree.h"
-#include "viewer/view3d.h"
+#include "viewer/tables/dimension_table.h"
+#include "viewer/tables/finding_table.h"
+#include "viewer/tables/part_tree.h"
+#include "viewer/view/view3d.h"
 
 namespace dryfit::viewer {
 namespace {

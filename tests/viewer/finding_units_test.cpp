@@ -3,8 +3,8 @@
 #include <QTest>
 #include <string>
 
-#include "viewer/bench_document.h"
-#include "viewer/finding_table.h"
+#include "viewer/document/bench_document.h"
+#include "viewer/tables/finding_table.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -16,7 +16,7 @@ TEST(FindingTableUnits, FollowTheUnitOfTheWindow) {
   ASSERT_TRUE(file) << file.error().line();
   BenchDocument document;
   FindingTable table(document);
-  document.start(std::move(*file), {});
+  document.start(std::move(*file));
   const auto sentences = [&] {
     EXPECT_TRUE(QTest::qWaitFor([&] { return !document.isBuilding(); }, kPatience));
     QString all;

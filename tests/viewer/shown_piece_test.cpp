@@ -9,13 +9,13 @@
 #include <algorithm>
 #include <string>
 
-#include "joinery/dry_fit.h"
-#include "joinery/model_file.h"
+#include "joinery/file/model_file.h"
+#include "joinery/fit/dry_fit.h"
 #include "tests/viewer/frame_model.h"
-#include "viewer/bench_document.h"
-#include "viewer/look.h"
-#include "viewer/part_shapes.h"
-#include "viewer/scene.h"
+#include "viewer/document/bench_document.h"
+#include "viewer/look/look.h"
+#include "viewer/view/part_shapes.h"
+#include "viewer/view/scene.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -56,10 +56,10 @@ TEST(ShownPiece, TakesUpAnotherWoodThoughTheShapesStayAsTheyWere) {
 TEST(ShownPiece, IsNeverTheOneThatWasOpenBefore) {
   std::string text = test::kFrameModel;
   BenchDocument document;
-  document.start(joinery::ModelFile::parse(text, "first").value(), {});
+  document.start(joinery::ModelFile::parse(text, "first").value());
   QThread::msleep(1000);  // the answer is ready, and waits to be taken
   text.replace(text.find("Cabinet door"), 12, "Another door");
-  document.start(joinery::ModelFile::parse(text, "second").value(), {});
+  document.start(joinery::ModelFile::parse(text, "second").value());
   QObject::connect(&document, &BenchDocument::assembledChanged, [&] {
     EXPECT_EQ(document.assembled()->fit->piece.model.name, document.model().name);
   });

@@ -17,11 +17,11 @@
 
 #include "joinery/stock/stock_file.h"
 #include "tests/viewer/frame_model.h"
-#include "viewer/drawing_page.h"
-#include "viewer/layout_picture.h"
-#include "viewer/main_window.h"
-#include "viewer/stock_table.h"
-#include "viewer/view3d.h"
+#include "viewer/pages/drawing_page.h"
+#include "viewer/pages/layout_picture.h"
+#include "viewer/tables/stock_table.h"
+#include "viewer/view/view3d.h"
+#include "viewer/window/main_window.h"
 
 namespace dryfit::viewer {
 namespace {

@@ -2,7 +2,7 @@
 
 #include <QApplication>
 
-#include "viewer/look.h"
+#include "viewer/look/look.h"
 
 int main(int argc, char** argv) {
   testing::InitGoogleTest(&argc, argv);

@@ -9,6 +9,7 @@
 #include "tests/support/layout_check.h"
 #include "tests/support/layout_random.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -71,7 +72,7 @@ void expectWorthBounds(const Layout& layout, const StockList& stock, std::mt1993
 }
 
 TEST(BoardWorth, IsNeverLessThanWhatALayoutCutsFromTheBoard) {
-  for (int n = 0; n < 400; ++n) {
+  for (int n = 0; n < test::repetitions(400); ++n) {
     const std::uint64_t seed = test::seed() + 20'000'000 + static_cast<std::uint64_t>(n);
     SCOPED_TRACE("seed " + std::to_string(seed));
     std::mt19937_64 random(seed);
@@ -119,7 +120,7 @@ TEST(BoardChoice, BoundsTheCostByWholeBoards) {
 }
 
 TEST(BoardLayout, OfAWorkshopJobCanBeCutAndIsTheSameTwice) {
-  for (int n = 0; n < 4; ++n) {
+  for (int n = 0; n < test::repetitions(4); ++n) {
     const std::uint64_t seed = test::seed() + 21'000'000 + static_cast<std::uint64_t>(n);
     SCOPED_TRACE("seed " + std::to_string(seed));
     std::mt19937_64 random(seed);

@@ -7,6 +7,7 @@
 #include "tests/support/layout_check.h"
 #include "tests/support/layout_random.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -56,15 +57,15 @@ void layOutManyJobs(int count, int blanksMost, std::uint64_t salt) {
 }
 
 TEST(Layout, OfAnySmallJobCanBeCutAndLosesNoPart) {
-  layOutManyJobs(2'000 * times(), 8, 1'000'000);
+  layOutManyJobs(test::repetitions(2'000) * times(), 8, 1'000'000);
 }
 
 TEST(Layout, OfAnyMediumJobCanBeCutAndLosesNoPart) {
-  layOutManyJobs(200 * times(), 40, 5'000'000);
+  layOutManyJobs(test::repetitions(200) * times(), 40, 5'000'000);
 }
 
 TEST(Layout, IsTheSameForTheSameJob) {
-  for (int n = 0; n < 60 * times(); ++n) {
+  for (int n = 0; n < test::repetitions(60) * times(); ++n) {
     const std::uint64_t seed = test::seed() + 7'000'000 + static_cast<std::uint64_t>(n);
     SCOPED_TRACE("seed " + std::to_string(seed));
     std::mt19937_64 random(seed);
@@ -77,7 +78,7 @@ TEST(Layout, IsTheSameForTheSameJob) {
 }
 
 TEST(Layout, StoppedEarlyIsStillWhole) {
-  for (int n = 0; n < 100 * times(); ++n) {
+  for (int n = 0; n < test::repetitions(100) * times(); ++n) {
     const std::uint64_t seed = test::seed() + 8'000'000 + static_cast<std::uint64_t>(n);
     SCOPED_TRACE("seed " + std::to_string(seed));
     std::mt19937_64 random(seed);

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "joinery/joints/evaluate.h"
 #include "joinery/layout/lay_out.h"
 #include "joinery/stock/purchase.h"
 #include "joinery/stock/rough_sizes.h"

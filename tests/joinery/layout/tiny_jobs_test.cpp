@@ -9,6 +9,7 @@
 #include "joinery/layout/limited_knapsack.h"
 #include "tests/support/layout_check.h"
 #include "tests/support/random_pieces.h"
+#include "tests/support/repetitions.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -99,7 +100,7 @@ LayoutSettings untrimmed(double kerf) {
 }
 
 TEST(Layout, OfATinySheetJobIsAsGoodAsTryingEveryWay) {
-  for (int n = 0; n < 60; ++n) {
+  for (int n = 0; n < test::repetitions(60); ++n) {
     const std::uint64_t seed = test::seed() + static_cast<std::uint64_t>(n);
     SCOPED_TRACE("seed " + std::to_string(seed));
     std::mt19937_64 random(seed);
@@ -126,7 +127,7 @@ TEST(Layout, OfATinySheetJobIsAsGoodAsTryingEveryWay) {
 }
 
 TEST(Layout, OfATinyBoardJobIsAsGoodAsTryingEveryWay) {
-  for (int n = 0; n < 60; ++n) {
+  for (int n = 0; n < test::repetitions(60); ++n) {
     const std::uint64_t seed = test::seed() + 1000 + static_cast<std::uint64_t>(n);
     SCOPED_TRACE("seed " + std::to_string(seed));
     std::mt19937_64 random(seed);
@@ -162,7 +163,7 @@ TEST(Layout, OfATinyBoardJobIsAsGoodAsTryingEveryWay) {
 // The limited knapsack against trying every choice of copies.
 TEST(LimitedKnapsack, IsWorthAsMuchAsTryingEveryWay) {
   using cutting::LimitedItem;
-  for (int n = 0; n < 150; ++n) {
+  for (int n = 0; n < test::repetitions(150); ++n) {
     const std::uint64_t seed = test::seed() + 2000 + static_cast<std::uint64_t>(n);
     SCOPED_TRACE("seed " + std::to_string(seed));
     std::mt19937_64 random(seed);

@@ -1,0 +1,73 @@
+#include "export/drawing/drawing_set.h"
+
+#include <fmt/format.h>
+
+#include <cctype>
+
+#include "export/drawing/assembly_drawing.h"
+#include "export/drawing/part_drawing.h"
+#include "export/drawing/pdf_writer.h"
+#include "export/files/ascii_name.h"
+#include "joinery/base/parallel.h"
+#include "joinery/piece/part_list.h"
+
+namespace dryfit::exporting {
+
+std::string fileWord(std::string_view text) {
+  constexpr std::size_t kLongest = 40;
+  std::string word;
+  for (const char c : asciiName(text)) {
+    const auto letter = static_cast<unsigned char>(c);
+    if (std::isalnum(letter) != 0) {
+      word += static_cast<char>(std::tolower(letter));
+    } else if (!word.empty() && word.back() != '-') {
+      word += '-';
+    }
+    if (word.size() == kLongest) break;
+  }
+  while (!word.empty() && word.back() == '-') word.pop_back();
+  return word;
+}
+
+Result<std::vector<NamedSheet>> drawAll(const joinery::DryFit& fit, joinery::Unit unit,
+                                        const joinery::Progress& progress, ViewMemory* memory) {
+  const joinery::Piece& piece = fit.piece;
+  const auto groups = joinery::groupParts(piece);
+  DrawingOptions options;
+  options.unit = unit;
+  options.sheets = static_cast<int>(groups.size()) + 1;
+  options.memory = memory;
+  if (memory != nullptr) memory->forgetUnused();
+  std::vector<NamedSheet> sheets(groups.size() + 1);
+  // The first is the assembly, and takes longest.
+  const auto draw = [&](std::size_t i) -> Result<void> {
+    DrawingOptions own = options;
+    own.sheet = static_cast<int>(i) + 1;
+    if (i == 0) {
+      auto assembly = drawAssembly(piece, fit.solids, groups, own);
+      if (!assembly) return tl::unexpected(assembly.error().within("assembly drawing"));
+      sheets[0] = {"00-assembly", std::move(*assembly)};
+      return {};
+    }
+    const joinery::PartGroup& group = groups[i - 1];
+    const joinery::PartId first = group.parts.front();
+    auto sheet = drawPart(piece, fit.solids, group, own);
+    if (!sheet) return tl::unexpected(sheet.error().within(piece.part(first).name));
+    sheets[i] = {fmt::format("{:02}-{}", group.number, fileWord(piece.label(first))),
+                 std::move(*sheet)};
+    return {};
+  };
+  if (const auto done = joinery::inParallel(sheets.size(), draw, progress); !done) {
+    return tl::unexpected(done.error());
+  }
+  return sheets;
+}
+
+Result<std::string> onePdf(const std::vector<NamedSheet>& sheets, const std::string& title) {
+  std::vector<Sheet> pages;
+  pages.reserve(sheets.size());
+  for (const NamedSheet& named : sheets) pages.push_back(named.sheet);
+  return pdfBytes(pages, {.title = title});
+}
+
+}  // namespace dryfit::exporting

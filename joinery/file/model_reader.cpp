@@ -1,0 +1,235 @@
+#include "joinery/file/model_reader.h"
+
+#include <cstdlib>
+#include <map>
+#include <set>
+
+#include "joinery/base/plain_text.h"
+#include "joinery/file/joint_reader.h"
+#include "joinery/file/marks_reader.h"
+#include "joinery/file/part_reader.h"
+#include "joinery/file/purchase_reader.h"
+#include "joinery/file/reader_names.h"
+#include "joinery/file/taper_reader.h"
+#include "joinery/formula/expression_tokens.h"
+#include "joinery/formula/length_text.h"
+#include "joinery/trade/species.h"
+
+namespace dryfit::joinery {
+namespace {
+
+using Type = JsonNode::Type;
+
+void readHead(const JsonPlace& root, Model& model) {
+  if (const auto format = root.need("format"); format && format->text() != "dryfit-model") {
+    format->wrong("this is not a model", "the format of a model is 'dryfit-model'");
+  }
+  if (const auto version = root.need("version")) {
+    if (!version->node().is(Type::number) || version->node().text != "1") {
+      version->wrong("this version of the format is not known", "this program reads version 1");
+    }
+  }
+  if (const auto name = root.need("name")) model.name = name->line();
+  if (const auto unit = root.need("unit")) {
+    constexpr std::array kUnits{Unit::mm, Unit::cm, Unit::inch};
+    model.unit = kUnits[unit->wordOf({"mm", "cm", "in"})];
+  }
+}
+
+/// Calls `read` for each entry of the list `key`, if it is there.
+template <class Read>
+void eachEntry(const JsonPlace& place, const std::string& key, const Read& read) {
+  const auto list = place.find(key);
+  if (!list || !list->isObject()) return;
+  for (const auto& [name, entry] : list->members()) {
+    if (entry.failed()) return;
+    read(name, entry);
+  }
+}
+
+void readNote(const JsonPlace& place, std::string& note) {
+  if (const auto text = place.find("note")) note = text->text();
+}
+
+Dimension readDimension(const std::string& name, const JsonPlace& place) {
+  Dimension dimension;
+  dimension.name = name;
+  if (!place.node().is(Type::object)) {
+    dimension.value = place.expression();
+    return dimension;
+  }
+  if (!place.isObject({"value", "quantity", "note"})) return dimension;
+  if (const auto value = place.need("value")) dimension.value = value->expression();
+  if (const auto quantity = place.find("quantity")) {
+    dimension.quantity = static_cast<Quantity>(quantity->wordOf({"length", "angle", "number"}));
+  }
+  readNote(place, dimension.note);
+  return dimension;
+}
+
+Material readMaterial(const std::string& name, const JsonPlace& place) {
+  Material material;
+  material.name = name;
+  if (!place.isObject({"kind", "species", "thickness", "rough", "edging", "note"})) return material;
+  if (const auto kind = place.need("kind")) {
+    material.kind =
+        kind->wordOf({"solid", "sheet"}) == 0 ? MaterialKind::solid : MaterialKind::sheet;
+  }
+  const bool solid = material.kind == MaterialKind::solid;
+  if (const auto species = solid ? place.need("species") : place.find("species")) {
+    material.species = species->line();
+    if (solid && speciesNamed(material.species) == nullptr) {
+      species->unknown("there is no species " + inQuotes(material.species), material.species,
+                       speciesNames());
+    }
+  }
+  if (const auto thickness = place.need("thickness")) material.thickness = thickness->expression();
+  std::string note;
+  readNote(place, note);
+  return material;
+}
+
+Group readGroup(const std::string& name, const JsonPlace& place) {
+  Group group{name, {}};
+  if (!place.isObject({"turn"})) return group;
+  if (const auto turn = place.find("turn")) group.turn = readTurn(*turn);
+  return group;
+}
+
+void readBrief(const JsonPlace& root, Brief& brief) {
+  const auto place = root.find("brief");
+  if (!place || !place->isObject({"width", "height", "depth", "tolerance", "approved"})) return;
+  if (const auto width = place->find("width")) brief.width = width->expression();
+  if (const auto height = place->find("height")) brief.height = height->expression();
+  if (const auto depth = place->find("depth")) brief.depth = depth->expression();
+  if (const auto allowed = place->find("tolerance")) brief.tolerance = allowed->expression();
+  const auto approved = place->find("approved");
+  if (!approved) return;
+  if (!approved->node().is(Type::list)) {
+    approved->wrong("a list [ ] of width, height, depth is needed here, not " +
+                    std::string(nameOf(approved->node().type)));
+    return;
+  }
+  const std::vector<std::string> words{"width", "height", "depth"};
+  for (const auto& [key, entry] : approved->members()) {
+    brief.approved.push_back(words[entry.wordOf(words)]);
+  }
+}
+
+constexpr double kMostMoisture = 300;
+constexpr std::array<std::string_view, 3> kSizeNames{"length", "width", "thickness"};
+
+/// Per cent of the dry weight. Green wood may hold more water than wood.
+double readMoisture(const JsonPlace& place) {
+  const double percent =
+      place.node().is(Type::number) ? std::strtod(place.node().text.c_str(), nullptr) : -1;
+  if (!(percent >= 0 && percent <= kMostMoisture)) {
+    place.wrong("the moisture is a number of per cent from 0 to 300", "write it as 9.5",
+                ErrorCode::badMeasurement);
+  }
+  return percent;
+}
+
+/// The measured sizes of one part, batch or material.
+void readMeasured(const std::string& name, const JsonPlace& place, Measurement::Scope scope,
+                  Model& model) {
+  const bool part = scope == Measurement::Scope::part;
+  if (!place.isObject(part ? std::vector<std::string>{"length", "width", "thickness", "moisture"}
+                           : std::vector<std::string>{"thickness", "moisture"})) {
+    return;
+  }
+  for (const auto& [key, size] : place.members()) {
+    if (key == "moisture") {
+      model.moistures.push_back({scope, name, readMoisture(size)});
+      continue;
+    }
+    std::size_t index = 0;
+    while (kSizeNames[index] != key) ++index;
+    Measurement measurement{scope, name, static_cast<SizeName>(index), size.expression()};
+    if (size.failed()) return;
+    if (const auto fine = checkMeasuredValue(measurement.value, model.unit); !fine) {
+      size.wrong(fine.error().what, fine.error().mend, fine.error().code);
+    }
+    model.measurements.push_back(std::move(measurement));
+  }
+}
+
+std::vector<std::string> batchNames(const Model& model) {
+  std::set<std::string> names;
+  for (const Part& part : model.parts) {
+    if (!part.batch.empty()) names.insert(part.batch);
+  }
+  return {names.begin(), names.end()};
+}
+
+void readMeasurements(const JsonPlace& root, Model& model) {
+  const auto place = root.find("measured");
+  if (!place || !place->isObject({"parts", "batches", "materials"})) return;
+  const auto section = [&](const std::string& key, const std::string& word,
+                           Measurement::Scope scope, const std::vector<std::string>& known) {
+    const std::set<std::string> names(known.begin(), known.end());
+    eachEntry(*place, key, [&](const std::string& name, const JsonPlace& entry) {
+      if (!names.contains(name)) {
+        entry.unknown("there is no " + word + " " + inQuotes(name), name, known);
+        return;
+      }
+      readMeasured(name, entry, scope, model);
+    });
+  };
+  section("parts", "part", Measurement::Scope::part, namesOf(model.parts));
+  section("batches", "batch", Measurement::Scope::batch, batchNames(model));
+  section("materials", "material", Measurement::Scope::material, namesOf(model.materials));
+}
+
+void readLists(const JsonPlace& root, Model& model) {
+  SharedNames shared;
+  eachEntry(root, "dimensions", [&](const std::string& name, const JsonPlace& place) {
+    shared.claim(name, "dimension", place);
+    model.dimensions.push_back(readDimension(name, place));
+  });
+  eachEntry(root, "materials", [&](const std::string& name, const JsonPlace& place) {
+    shared.claim(name, "material", place);
+    model.materials.push_back(readMaterial(name, place));
+    readMaterialPurchase(place, model, model.materials.back());
+  });
+  eachEntry(root, "groups", [&](const std::string& name, const JsonPlace& place) {
+    checkName(name, place);
+    model.groups.push_back(readGroup(name, place));
+  });
+  const PartReader parts(model);
+  eachEntry(root, "parts", [&](const std::string& name, const JsonPlace& place) {
+    shared.claim(name, "part", place);
+    model.parts.push_back(parts.read(name, place));
+    readPartPurchase(place, model, model.parts.back());
+  });
+  const JointReader joints(model);
+  eachEntry(root, "joints", [&](const std::string& name, const JsonPlace& place) {
+    checkName(name, place);
+    model.joints.push_back(joints.read(name, place));
+  });
+}
+
+}  // namespace
+
+Result<Model> readModel(const JsonNode& document) {
+  FirstError errors;
+  Model model;
+  const JsonPlace root(document, "", errors);
+  if (root.isObject({"format", "version", "name", "unit", "brief", "dimensions", "materials",
+                     "groups", "parts", "joints", "measured", "tapers", "marks", "currency",
+                     "edging", "hardware", "finish"})) {
+    readHead(root, model);
+    readPurchase(root, model);
+    readBrief(root, model.brief);
+    (void)root.need("materials");
+    (void)root.need("parts");
+    readLists(root, model);
+    readMeasurements(root, model);
+    readTapers(root, model);
+    readMarks(root, model);
+  }
+  if (errors.error()) return tl::unexpected(*errors.error());
+  return model;
+}
+
+}  // namespace dryfit::joinery

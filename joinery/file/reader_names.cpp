@@ -1,0 +1,49 @@
+#include "joinery/file/reader_names.h"
+
+#include <algorithm>
+
+#include "joinery/base/plain_text.h"
+#include "joinery/base/size_limits.h"
+#include "joinery/formula/expression.h"
+#include "joinery/formula/expression_tokens.h"
+
+namespace dryfit::joinery {
+
+void checkName(const std::string& name, const JsonPlace& place) {
+  const auto small = [](char c) { return c >= 'a' && c <= 'z'; };
+  const bool good =
+      !name.empty() && small(name[0]) && std::all_of(name.begin(), name.end(), [&](char c) {
+        return small(c) || (c >= '0' && c <= '9') || c == '_';
+      });
+  if (!good) {
+    place.wrong(inQuotes(name) + " is not a name",
+                "names are small letters, digits and '_', starting with a letter");
+  } else if (isReservedWord(name)) {
+    place.wrong(inQuotes(name) + " is a word of the expressions", "choose another name");
+  }
+}
+
+void SharedNames::claim(const std::string& name, const std::string& kind, const JsonPlace& place) {
+  checkName(name, place);
+  const auto [it, fresh] = kinds_.try_emplace(name, kind);
+  if (!fresh) {
+    place.wrong("the name " + inQuotes(name) + " is taken by a " + it->second,
+                "dimensions, materials and parts share one set of names");
+  }
+}
+
+Result<double> checkMeasuredValue(const Expression& value, Unit unit) {
+  const auto noNames = [](const std::string&) { return std::optional<double>(); };
+  const Result<double> size = evaluateLength(value, unit, noNames);
+  if (!size && size.error().code == ErrorCode::unknownName) {
+    return fail(ErrorCode::badMeasurement, "a measured size reads no names", {},
+                "write the number that was read off the wood");
+  }
+  if (!size) return fail(ErrorCode::badMeasurement, size.error().what, {}, size.error().mend);
+  if (Result<void> fine = checkSize(*size); !fine) {
+    return fail(ErrorCode::badMeasurement, fine.error().what, {}, fine.error().mend);
+  }
+  return size;
+}
+
+}  // namespace dryfit::joinery

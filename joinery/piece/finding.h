@@ -1,0 +1,49 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "joinery/base/ids.h"
+#include "kernel/geometry.h"
+
+namespace dryfit::joinery {
+
+enum class FindingKind {
+  interference,
+  clash,
+  breakout,
+  gap,
+  loose,
+  tight,
+  shortGrain,
+  crossGrain,
+  weak,
+  locked,
+  envelope,
+};
+/// "interference", "short-grain", ...
+[[nodiscard]] std::string_view nameOf(FindingKind kind);
+
+enum class Severity { error, warning, note };
+[[nodiscard]] std::string_view nameOf(Severity severity);
+
+/// One thing the dry fit found.
+struct Finding {
+  FindingKind kind = FindingKind::interference;
+  Severity severity = Severity::error;
+  std::vector<PartId> parts;
+  std::optional<JointId> joint;
+  kernel::Point3 at;    ///< in the piece, mm
+  kernel::Box3 box;     ///< round the place, in the piece
+  double measured = 0;  ///< what was found, in `unit`
+  double limit = 0;     ///< what is allowed, in `unit`
+  std::string unit;     ///< "mm", "mm³", "°" or ""
+  std::string source;   ///< of the limit
+  std::string text;     ///< one plain sentence
+  std::string mend;     ///< what would put it right
+  friend bool operator==(const Finding&, const Finding&) = default;
+};
+
+}  // namespace dryfit::joinery

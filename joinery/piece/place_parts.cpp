@@ -1,0 +1,203 @@
+#include "joinery/piece/place_parts.h"
+
+#include <fmt/format.h>
+#include <algorithm>
+#include <cmath>
+
+#include "joinery/base/plain_text.h"
+#include "joinery/base/size_limits.h"
+#include "joinery/formula/expression.h"
+#include "joinery/piece/size_graph.h"
+#include "joinery/piece/tapers.h"
+
+namespace dryfit::joinery {
+namespace {
+
+using kernel::Frame;
+using kernel::Vec3;
+
+int indexOf(Axis axis) {
+  return static_cast<int>(axis);
+}
+
+Vec3 directionOf(Axis axis) {
+  Vec3 v;
+  v.set(indexOf(axis), 1);
+  return v;
+}
+
+/// Works out turns and places the parts of one model whose sizes are known.
+class Placer {
+ public:
+  Placer(Piece& piece, ExpressionCache& expressions) : piece_(piece), expressions_(expressions) {}
+
+  Result<void> placeAll() {
+    const Model& model = piece_.model;
+    std::map<std::string, std::optional<Frame>> groups;
+    for (const Group& group : model.groups) {
+      auto turn = frameOf(group.turn, "groups." + group.name + ".turn");
+      if (!turn) return tl::unexpected(turn.error());
+      groups[group.name] = *turn;
+    }
+    for (std::size_t i = 0; i < model.parts.size(); ++i) {
+      const Part& part = model.parts[i];
+      const auto own = frameOf(part.turn, "parts." + part.name + ".turn");
+      if (!own) return tl::unexpected(own.error());
+      auto placed = place(part, PartId(i));
+      if (!placed) return tl::unexpected(placed.error());
+      turn(*placed, *own);
+      if (const auto group = groups.find(part.group); group != groups.end()) {
+        turn(*placed, group->second);
+      }
+      piece_.parts.push_back(std::move(*placed));
+    }
+    return {};
+  }
+
+ private:
+  [[nodiscard]] std::optional<double> valueOf(const std::string& name) const {
+    const auto it = piece_.values.find(name);
+    if (it == piece_.values.end()) return std::nullopt;
+    return it->second;
+  }
+
+  static void turn(PlacedPart& part, const std::optional<Frame>& by) {
+    if (!by) return;
+    part.frame = by->after(part.frame);
+    part.turned = true;
+  }
+
+  /// `error` where a name is unknown, with the nearest known one.
+  [[nodiscard]] Error withNearest(Error error, const Expression& expression) const {
+    const auto names = namesIn(expression);
+    if (error.code != ErrorCode::unknownName || !names) return error;
+    std::vector<std::string> known;
+    for (const auto& [name, value] : piece_.values) known.push_back(name);
+    for (const std::string& name : *names) {
+      if (valueOf(name)) continue;
+      const std::string nearest = nearestName(name, known);
+      if (!nearest.empty()) error.mend = "did you mean " + inQuotes(nearest) + "?";
+      break;
+    }
+    return error;
+  }
+
+  /// The placement that a turn stands for; none where it turns by nothing.
+  Result<std::optional<Frame>> frameOf(const std::optional<Turn>& turn,
+                                       const std::string& place) const {
+    if (!turn) return std::optional<Frame>();
+    const auto lookup = [&](const std::string& name) { return valueOf(name); };
+    const Unit unit = piece_.model.unit;
+    const Result<double> angle = expressions_.evaluateNumber(turn->angle, unit, lookup);
+    if (!angle) {
+      return tl::unexpected(withNearest(angle.error(), turn->angle).within(place + ".angle"));
+    }
+    if (std::fabs(*angle) > 360) {
+      return fail(ErrorCode::badDimension, fmt::format("the angle is {:.6g} degrees", *angle),
+                  place + ".angle", "angles lie between -360 and 360 degrees");
+    }
+    kernel::Point3 at;
+    for (int i = 0; i < 3; ++i) {
+      const std::string where = fmt::format("{}.at[{}]", place, i);
+      const Result<double> value = expressions_.evaluateLength(turn->at[i], unit, lookup);
+      if (!value) return tl::unexpected(withNearest(value.error(), turn->at[i]).within(where));
+      if (Result<void> fine = checkCoordinate(*value); !fine) {
+        return tl::unexpected(fine.error().within(where));
+      }
+      at.set(i, *value);
+    }
+    if (*angle == 0) return std::optional<Frame>();
+    return std::optional(Frame::rotation(at, directionOf(turn->about), Angle::degrees(*angle)));
+  }
+
+  /// The part as it is drawn, before any turn.
+  [[nodiscard]] Result<PlacedPart> place(const Part& part, PartId id) const {
+    PlacedPart placed;
+    placed.id = id;
+    placed.along = {part.length.along, part.width.along, part.thickness.along};
+    constexpr std::array<const char*, 3> kSizes{"length", "width", "thickness"};
+    for (int i = 0; i < 3; ++i) {
+      placed.size.set(i, *valueOf(part.name + "." + kSizes[i]));
+      const Axis axis = placed.along[i];
+      const auto end = [&](bool far) {
+        return *valueOf(part.name + "." + std::string(nameOf(faceOf(axis, far))));
+      };
+      placed.span.min.set(indexOf(axis), end(false));
+      placed.span.max.set(indexOf(axis), end(true));
+    }
+    placed.frame = drawnFrame(placed);
+    placed.grain = grainOf(part);
+    return withMarks(part, std::move(placed));
+  }
+
+  static std::optional<PartAxis> grainOf(const Part& part) {
+    if (part.grain == Grain::length) return PartAxis::length;
+    if (part.grain == Grain::width) return PartAxis::width;
+    return std::nullopt;
+  }
+
+  /// Origin at a corner, x along length, y along width; where z then runs against its axis, the
+  /// corner is on the far thickness face.
+  static Frame drawnFrame(const PlacedPart& part) {
+    Frame frame{part.span.min, directionOf(part.along[0]), directionOf(part.along[1]), {}};
+    frame.z = frame.x.cross(frame.y);
+    const int thickness = indexOf(part.along[2]);
+    if (frame.z[thickness] < 0) frame.origin.set(thickness, part.span.max[thickness]);
+    return frame;
+  }
+
+  static Result<PlacedPart> withMarks(const Part& part, PlacedPart placed) {
+    const auto mark = [&](const std::optional<Face>& given, int axis) {
+      return placed.local(given.value_or(faceOf(placed.along[axis], false)));
+    };
+    placed.faceSide = mark(part.faceSide, 2);
+    placed.faceEdge = mark(part.faceEdge, 1);
+    const auto wrong = [&](const std::string& key, int axis, const std::string& across) {
+      const Axis along = placed.along[axis];
+      return fail(
+          ErrorCode::faceNotAcross, "this face does not lie across the " + across,
+          "parts." + part.name + "." + key,
+          fmt::format("use {} or {}", nameOf(faceOf(along, false)), nameOf(faceOf(along, true))));
+    };
+    if (placed.faceSide.axis != 2) return wrong("face_side", 2, "thickness");
+    if (placed.faceEdge.axis != 1) return wrong("face_edge", 1, "width");
+    return placed;
+  }
+
+  Piece& piece_;
+  ExpressionCache& expressions_;
+};
+
+}  // namespace
+
+Result<Piece> placeParts(const Model& model, Basis basis) {
+  SizeMemory memory;
+  return placeParts(model, basis, memory);
+}
+
+Result<Piece> placeParts(const Model& model, Basis basis, SizeMemory& memory) {
+  memory.numbersWorkedOut = 0;
+  Result<SizeGraph> sizes = SizeGraph::build(model, basis, memory.expressions);
+  if (!sizes) return tl::unexpected(sizes.error());
+  Result<std::vector<double>> values =
+      sizes->values(memory.expressions, memory.sizes ? &*memory.sizes : nullptr, memory.values,
+                    memory.numbersWorkedOut);
+  if (!values) return tl::unexpected(values.error());
+  Piece piece;
+  piece.model = model;
+  piece.basis = basis;
+  for (std::size_t i = 0; i < values->size(); ++i) {
+    piece.values.emplace(sizes->graph().node(i).name, (*values)[i]);
+  }
+  if (Result<void> placed = Placer(piece, memory.expressions).placeAll(); !placed) {
+    return tl::unexpected(placed.error());
+  }
+  if (Result<void> tapered = placeTapers(piece, memory.expressions); !tapered) {
+    return tl::unexpected(tapered.error());
+  }
+  memory.sizes = std::move(*sizes);
+  memory.values = std::move(*values);
+  return piece;
+}
+
+}  // namespace dryfit::joinery

@@ -1,0 +1,83 @@
+#pragma once
+
+#include <AIS_ColoredShape.hxx>
+#include <AIS_InteractiveContext.hxx>
+#include <Bnd_Box.hxx>
+#include <Prs3d_LineAspect.hxx>
+#include <QColor>
+#include <V3d_View.hxx>
+#include <V3d_Viewer.hxx>
+#include <memory>
+#include <vector>
+
+#include "joinery/piece/finding.h"
+#include "viewer/view/assembled.h"
+
+namespace dryfit::viewer {
+
+/// Samples a pixel for smooth edges.
+inline constexpr int kEdgeSamples = 4;
+
+/// Which side of the piece the eye looks at.
+enum class Side { front, left, right, back, top, corner };
+
+/// What the view shows: the parts as wood, what is chosen, and the place of a finding. Knows no
+/// window, so the same scene serves the screen and a picture file.
+class Scene {
+ public:
+  Scene();
+
+  /// A new view on the scene, with our background and light, not yet in a window.
+  [[nodiscard]] Handle(V3d_View) makeView() const;
+  [[nodiscard]] const Handle(AIS_InteractiveContext) & context() const { return context_; }
+
+  /// Shows the parts; those that did not change are left alone.
+  void show(std::shared_ptr<const Assembled> assembled);
+  void clear();
+  void choose(const std::vector<joinery::PartId>& parts);
+  [[nodiscard]] std::vector<joinery::PartId> chosen() const;
+  /// The part under the pointer, after context()->MoveTo.
+  [[nodiscard]] std::optional<joinery::PartId> pointedAt() const;
+  /// Brings out the finding's parts and its place; the rest turns to glass. Null shows all again.
+  void bringOut(const joinery::Finding* finding);
+
+  /// Box round all parts; void when there are none.
+  [[nodiscard]] const Bnd_Box& bounds() const { return bounds_; }
+  /// Null shape where there is no such part.
+  [[nodiscard]] TopoDS_Shape shapeOf(joinery::PartId part) const;
+  [[nodiscard]] std::size_t partCount() const { return parts_.size(); }
+
+ private:
+  [[nodiscard]] static Bnd_Box boxRound(const Assembled& assembled);
+  /// What a part's colours depend on beside its shape.
+  struct Dress {
+    QColor wood;
+    std::vector<TopoDS_Shape> endFaces;
+    bool operator==(const Dress& other) const;
+  };
+  [[nodiscard]] Dress dressOf(std::size_t index) const;
+  void dressPart(std::size_t index);
+  void setGlass(std::size_t index, bool glass);
+  void outlineChosen();
+  void showMarker(const kernel::Box3& box, joinery::Severity severity);
+
+  Handle(V3d_Viewer) viewer_;
+  Handle(AIS_InteractiveContext) context_;
+  std::shared_ptr<const Assembled> assembled_;
+  Bnd_Box bounds_;                               // round all parts
+  std::vector<Handle(AIS_ColoredShape)> parts_;  // index = PartId
+  std::vector<Handle(Prs3d_LineAspect)> edges_;  // by part; its edge lines
+  std::vector<Dress> dresses_;                   // by part; as it is shown
+  std::vector<bool> glass_;                      // by part
+  std::vector<Handle(AIS_InteractiveObject)> marker_;
+  std::vector<Handle(AIS_InteractiveObject)> outlines_;  // of chosen parts, through all others
+};
+
+/// Turns the view to a side, keeping what is in sight.
+void lookAt(const Handle(V3d_View) & view, Side side);
+/// Brings the box into sight with some room round it.
+void fit(const Handle(V3d_View) & view, const Bnd_Box& box);
+/// Box of the library's kind, grown by `room` mm.
+[[nodiscard]] Bnd_Box bndOf(const kernel::Box3& box, double room);
+
+}  // namespace dryfit::viewer

@@ -1,0 +1,304 @@
+#include "viewer/window/main_window.h"
+
+#include <QActionGroup>
+#include <QCloseEvent>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QLabel>
+#include <QMessageBox>
+#include <QPushButton>
+#include <QSplitter>
+#include <QStatusBar>
+#include <QStringList>
+#include <QTableView>
+
+#include "viewer/pages/drawing_page.h"
+#include "viewer/pages/layout_page.h"
+#include "viewer/pages/stock_page.h"
+#include "viewer/tables/dimension_table.h"
+#include "viewer/tables/finding_table.h"
+#include "viewer/tables/joint_tree.h"
+#include "viewer/tables/measured_table.h"
+#include "viewer/tables/part_tree.h"
+#include "viewer/view/view3d.h"
+#include "viewer/look/look.h"
+#include "viewer/look/panels.h"
+#include "viewer/look/words.h"
+
+namespace dryfit::viewer {
+namespace {
+
+QString fileFilter() {
+  return MainWindow::tr("Dryfit pieces (*.dryfit);;All files (*)");
+}
+
+}  // namespace
+
+MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
+  makePanels();
+  makeActions();
+  makeToolBar();
+  tieTogether();
+  resize(1260, 880);
+  showNumbers();
+  tell(tr("Open a piece to begin."));
+}
+
+MainWindow::~MainWindow() {
+  // The views and their tables read the document to the last, so they go before it does.
+  document_.disconnect(this);
+  desk_.disconnect(this);
+  for (QTableView* view : {findingView_, dimensionView_, measuredView_}) view->setModel(nullptr);
+  qDeleteAll(findChildren<QWidget*>(Qt::FindDirectChildrenOnly));
+  for (QObject* table : {static_cast<QObject*>(dimensions_), static_cast<QObject*>(measured_),
+                         static_cast<QObject*>(findings_)}) {
+    delete table;
+  }
+}
+
+void MainWindow::tieTogether() {
+  using joinery::PartId;
+  connect(&document_, &BenchDocument::opened, this, [this] {
+    view_->clear();
+    showVerdict();
+  });
+  connect(&document_, &BenchDocument::numbersChanged, this, &MainWindow::showNumbers);
+  connect(&document_, &BenchDocument::buildingChanged, this, &MainWindow::showNumbers);
+  connect(&document_, &BenchDocument::changedMarkChanged, this, &MainWindow::showNumbers);
+  connect(&document_, &BenchDocument::assembledChanged, this, [this] {
+    view_->showPiece(document_.assembled());
+    showVerdict();
+  });
+  connect(&document_, &BenchDocument::buildFailed, this, [this](const QString& line) {
+    warn(line);
+    findingPanel_->setAside(tr("the piece cannot be put together as it stands"),
+                            colourOf(joinery::Severity::error));
+  });
+
+  connect(view_, &View3d::partsChosen, this, &MainWindow::choose);
+  connect(parts_, &PartTree::partsChosen, this,
+          [this](const std::vector<PartId>& ids) { showChosen(ids); });
+  connect(layoutPage_, &LayoutPage::partsChosen, this, &MainWindow::choose);
+  connect(stockPage_, &StockPage::refused, this, &MainWindow::warn);
+  connect(stockPage_, &StockPage::told, this, &MainWindow::tell);
+  connect(&desk_, &StockDesk::laidOut, this, [this] {
+    if (!desk_.job()) return;
+    tell({});
+    below_->setCurrentWidget(layoutPage_);
+  });
+  connect(joints_, &JointTree::partsChosen, this, &MainWindow::choose);
+  connect(view_, &View3d::partPointedAt, this, [this](std::optional<PartId> id) {
+    const auto shown = document_.assembled();
+    tell(id && shown ? labelWords(shown->fit->piece.part(*id)) : QString());
+  });
+  connect(findingView_->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
+          [this](const QModelIndex& now) { showFinding(now.row()); });
+  connect(findingView_, &QTableView::clicked, this,
+          [this](const QModelIndex& index) { showFinding(index.row()); });
+
+  connect(dimensions_, &DimensionTable::refused, this, &MainWindow::warn);
+  connect(dimensions_, &DimensionTable::taken, this, [this] { tell({}); });
+  connect(measured_, &MeasuredTable::refused, this, &MainWindow::warn);
+  connect(measured_, &MeasuredTable::taken, this, [this] {
+    tell(document_.basis() == joinery::Basis::drawn
+             ? tr("Recorded. The view shows drawn sizes; switch to measured to see it.")
+             : QString());
+  });
+  connect(joints_, &JointTree::refused, this, &MainWindow::warn);
+  connect(joints_, &JointTree::taken, this, [this] { tell({}); });
+}
+
+bool MainWindow::openFile(const std::filesystem::path& path) {
+  const Result<void> done = document_.open(path);
+  if (!done) {
+    warn(QString::fromStdString(done.error().line()));
+    return false;
+  }
+  tell({});
+  return true;
+}
+
+void MainWindow::askAndOpen() {
+  if (!mayLeave()) return;
+  const QString name =
+      QFileDialog::getOpenFileName(this, tr("Open a piece"), nameOfFile(), fileFilter());
+  if (!name.isEmpty()) openFile(name.toStdString());
+}
+
+bool MainWindow::save() {
+  if (document_.path().empty()) return saveAs();
+  if (document_.isOvertaken()) {
+    QMessageBox box(QMessageBox::Warning, tr("Changed on the disk"),
+                    tr("Another program has changed %1 since it was read here. Saving writes over "
+                       "what it wrote.")
+                        .arg(QFileInfo(nameOfFile()).fileName()),
+                    QMessageBox::NoButton, this);
+    const QPushButton* over = box.addButton(tr("Write over it"), QMessageBox::DestructiveRole);
+    const QPushButton* beside = box.addButton(tr("Save as…"), QMessageBox::AcceptRole);
+    box.setDefaultButton(box.addButton(tr("Stay"), QMessageBox::RejectRole));
+    box.exec();
+    if (box.clickedButton() == beside) return saveAs();
+    if (box.clickedButton() != over) return false;
+  }
+  return saveTo(document_.path());
+}
+
+bool MainWindow::saveTo(const std::filesystem::path& path) {
+  const Result<void> done = document_.saveAs(path);
+  if (!done) {
+    warn(QString::fromStdString(done.error().line()));
+    return false;
+  }
+  tell(tr("Saved as %1").arg(nameOfFile()));
+  return true;
+}
+
+void MainWindow::readAgain() {
+  const std::filesystem::path path = document_.path();
+  if (openFile(path)) tell(tr("Read again from %1").arg(nameOfFile()));
+}
+
+void MainWindow::lookAtDisk() {
+  if (!document_.isOvertaken()) return;
+  if (document_.isChanged()) {
+    warn(
+        tr("Another program has changed the file; yours has unsaved changes too. F5 takes the "
+           "other's, saving keeps yours."));
+  } else {
+    readAgain();
+  }
+}
+
+void MainWindow::changeEvent(QEvent* event) {
+  QMainWindow::changeEvent(event);
+  if (event->type() == QEvent::ActivationChange && isActiveWindow()) lookAtDisk();
+}
+
+bool MainWindow::saveAs() {
+  QString name =
+      QFileDialog::getSaveFileName(this, tr("Save the piece as"), nameOfFile(), fileFilter());
+  if (name.isEmpty()) return false;
+  if (QFileInfo(name).suffix().isEmpty()) name += ".dryfit";
+  return saveTo(name.toStdString());
+}
+
+bool MainWindow::mayLeave() {
+  if (!document_.isChanged()) return true;
+  const QString file = QFileInfo(nameOfFile()).fileName();
+  switch (askAboutUnsaved(this, tr("The changes to %1 are not saved yet.").arg(file))) {
+    case Unsaved::save:
+      return save();
+    case Unsaved::drop:
+      return true;
+    case Unsaved::stay:
+      break;
+  }
+  return false;
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+  if (mayLeave() && stockPage_->mayLeave()) {
+    event->accept();
+  } else {
+    event->ignore();
+  }
+}
+
+void MainWindow::choose(const std::vector<joinery::PartId>& parts) {
+  parts_->choose(parts);
+  showChosen(parts);
+}
+
+/// Everywhere but in the list of parts.
+void MainWindow::showChosen(const std::vector<joinery::PartId>& parts) {
+  view_->choose(parts);
+  layoutPage_->choose(parts);
+  drawing_->choose(parts.empty() ? std::nullopt : std::optional(parts.front()));
+}
+
+bool MainWindow::openStock(const std::filesystem::path& path) {
+  return stockPage_->openList(path);
+}
+
+void MainWindow::showFinding(int row) {
+  const joinery::Finding* finding = findings_->finding(row);
+  view_->bringOut(finding);
+  if (finding == nullptr) {
+    findingPanel_->setFootnote({});
+    return;
+  }
+  parts_->choose(finding->parts);
+  view_->choose({});  // the finding's own colours say which parts are meant
+  QStringList foot{QString::fromStdString(finding->text)};
+  if (!finding->mend.empty()) foot << QString::fromStdString(finding->mend);
+  if (!finding->source.empty()) {
+    foot << tr("Limit from: %1").arg(QString::fromStdString(finding->source));
+  }
+  findingPanel_->setFootnote(foot.join("\n"));
+}
+
+void MainWindow::showWhole() {
+  findingView_->clearSelection();
+  findingView_->setCurrentIndex({});
+  showFinding(-1);
+  choose({});
+  view_->fitAll();
+}
+
+void MainWindow::showVerdict() {
+  findingPanel_->setFootnote({});
+  if (!document_.assembled()) {
+    findingPanel_->setAside(document_.isOpen() ? tr("putting it together…") : QString(),
+                            colour::fadedInk);
+    return;
+  }
+  const auto worst = findings_->worst();
+  findingPanel_->setAside(findings_->verdict(), worst ? colourOf(*worst) : colour::fadedInk);
+}
+
+void MainWindow::showNumbers() {
+  const bool open = document_.isOpen();
+  setWindowTitle(open ? tr("%1[*] · Dryfit").arg(QFileInfo(nameOfFile()).fileName())
+                      : tr("Dryfit"));
+  setWindowModified(document_.isChanged());
+  save_->setEnabled(document_.isChanged() || (open && document_.path().empty()));
+  saveAs_->setEnabled(open);
+  readAgain_->setEnabled(open && !document_.path().empty());
+  basisGroup_->setEnabled(open);
+  unitGroup_->setEnabled(open);
+  for (QAction* action : basisGroup_->actions()) {
+    action->setChecked(action->data().toInt() == static_cast<int>(document_.basis()));
+  }
+  for (QAction* action : unitGroup_->actions()) {
+    action->setChecked(action->data().toInt() == static_cast<int>(document_.unit()));
+  }
+  if (!open) {
+    state_->clear();
+    return;
+  }
+  const QString counts = tr("%1 parts, %2 joints")
+                             .arg(document_.model().parts.size())
+                             .arg(document_.model().joints.size());
+  state_->setText(document_.isBuilding() ? tr("working…   %1").arg(counts) : counts);
+}
+
+void MainWindow::tell(const QString& line) {
+  message_->setStyleSheet({});
+  message_->setText(line);
+  message_->setToolTip({});
+}
+
+void MainWindow::warn(const QString& line) {
+  message_->setStyleSheet(QString("color: %1;").arg(colourOf(joinery::Severity::error).name()));
+  message_->setText(line);
+  message_->setToolTip(line);
+}
+
+QString MainWindow::nameOfFile() const {
+  if (document_.path().empty()) {
+    return document_.isOpen() ? QString::fromStdString(document_.model().name) : QString();
+  }
+  return QString::fromStdString(document_.path().string());
+}
+
+}  // namespace dryfit::viewer

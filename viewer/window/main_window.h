@@ -1,0 +1,108 @@
+#pragma once
+
+#include <QMainWindow>
+#include <filesystem>
+
+#include "viewer/document/bench_document.h"
+#include "viewer/document/stock_desk.h"
+
+class QAction;
+class QActionGroup;
+class QLabel;
+class QTableView;
+class QTabWidget;
+
+namespace dryfit::viewer {
+
+class DimensionTable;
+class DrawingPage;
+class FindingTable;
+class HeadedPanel;
+class JointTree;
+class LayoutPage;
+class MeasuredTable;
+class PartTree;
+class StockPage;
+class View3d;
+
+/// The window of the bench: the piece, what the dry fit found, and the lists of parts, joints,
+/// dimensions and measured sizes, tied together.
+class MainWindow : public QMainWindow {
+  Q_OBJECT
+ public:
+  explicit MainWindow(QWidget* parent = nullptr);
+  ~MainWindow() override;
+
+  /// Opens a piece; what is wrong with it is told in the status bar. False when not opened.
+  bool openFile(const std::filesystem::path& path);
+  /// Opens a stock list for it; told likewise.
+  bool openStock(const std::filesystem::path& path);
+  /// Tells in the status bar what went wrong.
+  void warn(const QString& line);
+
+  [[nodiscard]] BenchDocument& document() { return document_; }
+  [[nodiscard]] StockDesk& desk() { return desk_; }
+  [[nodiscard]] View3d& view() { return *view_; }
+
+ protected:
+  void closeEvent(QCloseEvent* event) override;
+  void changeEvent(QEvent* event) override;
+
+ private:
+  void makePanels();
+  [[nodiscard]] QTabWidget* makePartLists();
+  [[nodiscard]] QTabWidget* makeNumberPages();
+  void makeFindingPanel();
+  void makeTables();
+  void makeStatusLine();
+  [[nodiscard]] QWidget* makeDimensionPage();
+  [[nodiscard]] QTabWidget* makePiecePages();
+  [[nodiscard]] QTabWidget* makeLowerPages();
+  void makeActions();
+  void makeToolBar();
+  void tieTogether();
+
+  void askAndOpen();
+  bool save();
+  bool saveAs();
+  bool saveTo(const std::filesystem::path& path);
+  /// Reads the file from the disk anew.
+  void readAgain();
+  /// Another program may have written the file meanwhile.
+  void lookAtDisk();
+  /// Asks about unsaved changes; true when it is fine to go on.
+  bool mayLeave();
+
+  void choose(const std::vector<joinery::PartId>& parts);
+  void showChosen(const std::vector<joinery::PartId>& parts);
+  void showFinding(int row);
+  void showWhole();
+  void showNumbers();
+  void showVerdict();
+  void tell(const QString& line);
+  [[nodiscard]] QString nameOfFile() const;
+
+  BenchDocument document_;
+  StockDesk desk_{document_};
+  View3d* view_ = nullptr;
+  PartTree* parts_ = nullptr;
+  JointTree* joints_ = nullptr;
+  DimensionTable* dimensions_ = nullptr;
+  MeasuredTable* measured_ = nullptr;
+  FindingTable* findings_ = nullptr;
+  QTableView* findingView_ = nullptr;
+  QTableView* dimensionView_ = nullptr;
+  QTableView* measuredView_ = nullptr;
+  HeadedPanel* findingPanel_ = nullptr;
+  DrawingPage* drawing_ = nullptr;
+  StockPage* stockPage_ = nullptr;
+  LayoutPage* layoutPage_ = nullptr;
+  QTabWidget* below_ = nullptr;  ///< findings, stock, layout
+  QLabel* message_ = nullptr;
+  QLabel* state_ = nullptr;
+  QActionGroup* basisGroup_ = nullptr;
+  QActionGroup* unitGroup_ = nullptr;
+  QAction *save_ = nullptr, *saveAs_ = nullptr, *readAgain_ = nullptr;
+};
+
+}  // namespace dryfit::viewer
