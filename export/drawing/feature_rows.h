@@ -41,6 +41,11 @@ struct FeatureRow {
 
 /// True for wood that stands out or is put in, false for wood taken away.
 [[nodiscard]] bool standsOut(joinery::Purpose purpose);
+/// True where the feature reaches both ends of the wood along an axis. A cut may stop at a
+/// shoulder, or go through what stands out beyond it; one that ends within that wood does not reach
+/// the end.
+[[nodiscard]] bool reachesBothEnds(const joinery::PlacedPart& part, const joinery::Feature& feature,
+                                   int axis);
 /// True where the feature is a round hole or dowel.
 [[nodiscard]] bool isRound(const joinery::Feature& feature);
 

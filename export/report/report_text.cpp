@@ -29,18 +29,16 @@ std::size_t countOf(const std::vector<Finding>& findings, Severity severity) {
                     [severity](const Finding& f) { return f.severity == severity; }));
 }
 
-/// A length as fine as a fit asks for: below 1 mm to 0.01 mm or 0.001 in.
-std::string fineLengthText(Length length, Unit unit) {
-  if (std::fabs(length.mm()) >= 1) return joinery::lengthText(length, unit);
-  const double value = length.mm() / joinery::millimetresIn(unit);
-  return fmt::format("{:g}", std::round(value * (unit == Unit::mm ? 100 : 1000)) /
-                                 (unit == Unit::mm ? 100 : 1000));
+/// As fine as a fit asks for, but inches as a rule divides them.
+std::string readingText(Length length, Unit unit) {
+  const bool ruled = unit == Unit::inch && std::fabs(length.mm()) >= 1;
+  return ruled ? joinery::lengthText(length, unit) : joinery::fineLengthText(length, unit);
 }
 
 /// A measure of a finding with its unit; lengths in the reader's unit.
 std::string measureText(double value, const std::string& findingUnit, Unit unit) {
   if (findingUnit == "mm") {
-    return fmt::format("{} {}", fineLengthText(Length::mm(value), unit), joinery::nameOf(unit));
+    return fmt::format("{} {}", readingText(Length::mm(value), unit), joinery::nameOf(unit));
   }
   const std::string number = std::fabs(value) >= 100 && std::fabs(value) < 1e15
                                  ? fmt::format("{:.0f}", value)
@@ -195,8 +193,8 @@ std::string absorptionsText(const std::vector<joinery::Absorption>& all,
                    {"New findings"}});
   for (const joinery::Absorption& one : all) {
     if (chosen != nullptr && chosen != &one) continue;
-    table.add({one.what.name, fineLengthText(Length::mm(one.before), unit),
-               fineLengthText(Length::mm(one.after), unit), someOf(one.partsChanged),
+    table.add({one.what.name, joinery::fineLengthText(Length::mm(one.before), unit),
+               joinery::fineLengthText(Length::mm(one.after), unit), someOf(one.partsChanged),
                one.resultingFindings.empty()
                    ? "none"
                    : counted(countOf(one.resultingFindings, Severity::warning), "warning") + ", " +
@@ -221,8 +219,8 @@ std::string readingsText(const std::string& frame, const joinery::FrameLook& loo
       "  corners: top left {:.2f}°, top right {:.2f}°, bottom right {:.2f}°, bottom left {:.2f}°\n"
       "  the readings agree to {} {}; a tape is read to {}\n\n",
       frame, size(look.width), size(look.height), shape.angle[0], shape.angle[1], shape.angle[2],
-      shape.angle[3], fineLengthText(Length::mm(shape.disagreement), unit), joinery::nameOf(unit),
-      fineLengthText(Length::mm(joinery::rule(joinery::RuleId::tapeStep).value), unit));
+      shape.angle[3], readingText(Length::mm(shape.disagreement), unit), joinery::nameOf(unit),
+      readingText(Length::mm(joinery::rule(joinery::RuleId::tapeStep).value), unit));
   bool pulls = false;
   for (const std::string& line : advice) {
     text += line + "\n";

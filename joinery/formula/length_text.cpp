@@ -45,6 +45,10 @@ std::string lengthText(Length length, Unit unit) {
   return {};
 }
 
+std::string fineLengthText(Length length, Unit unit) {
+  return decimalText(length.mm() / millimetresIn(unit), unit == Unit::mm ? 2 : 3);
+}
+
 Result<Length> parseLength(std::string_view text, Unit unit) {
   const auto noNames = [](const std::string&) { return std::optional<double>(); };
   Result<double> value = evaluateLength({std::string(text), false}, unit, noNames);

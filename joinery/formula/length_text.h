@@ -14,6 +14,10 @@ namespace dryfit::joinery {
 /// Rounding to 1/64 in moves a length by at most 0.2 mm (1/128 in).
 [[nodiscard]] std::string lengthText(Length length, Unit unit);
 
+/// A length to 0.01 mm, 0.001 cm or 0.001 in, without its unit: what a fit or a size read off wood
+/// is told in.
+[[nodiscard]] std::string fineLengthText(Length length, Unit unit);
+
 /// A length as typed by a person: "58", "5.8 cm", "2 1/4 in", "3/8 in", "22mm". A bare number is in
 /// `unit`. Error: badExpression.
 [[nodiscard]] Result<Length> parseLength(std::string_view text, Unit unit);

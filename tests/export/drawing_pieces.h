@@ -37,6 +37,9 @@ struct DrawnPiece {
 /// degrees about the middle of the board's width at half its length.
 [[nodiscard]] joinery::Piece slopedHousingPiece();
 
+/// "board", 700 × 340 × 18, with a stopped housing in each face and a notch in each edge.
+[[nodiscard]] joinery::Piece housedBothSidesPiece();
+
 /// A box of six boards, all different, with a shelf inside.
 [[nodiscard]] joinery::Piece closedBoxPiece();
 

@@ -69,6 +69,7 @@ Result<QByteArray> Draughtsman::sheetFor(const Wish& wish) {
     if (group != groups.end()) options.sheet = group->number + 1;
     const auto sheet = group == groups.end()
                            ? exporting::drawAssembly(piece, wish.fit->solids, groups, options)
+                                 .map(exporting::sideBySide)
                            : exporting::drawPart(piece, wish.fit->solids, *group, options);
     if (!sheet) return tl::unexpected<Error>(sheet.error());
     return QByteArray::fromStdString(exporting::svgText(*sheet));
