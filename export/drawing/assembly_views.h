@@ -1,6 +1,6 @@
 #pragma once
 
-#include <optional>
+#include <string>
 #include <vector>
 
 #include "export/drawing/projection.h"
@@ -9,20 +9,40 @@
 
 namespace dryfit::exporting {
 
-/// Where the balloon of a part group points.
-struct PartPointer {
-  int number = 0;                  ///< of the group
-  std::size_t view = 0;            ///< 0 front, 1 top, 2 left
-  bool hidden = false;             ///< other parts lie before it in all views
-  std::vector<kernel::Point3> at;  ///< places on the part, in the piece, best first
+/// A place at which the balloon of a part may point, in the piece.
+struct PointerEnd {
+  kernel::Point3 at;
+  double off = 0;  ///< from the middle of the part, as a share of its size in the view
 };
 
-/// The three eyes of an assembly: front, top, left.
-[[nodiscard]] const std::array<kernel::Viewpoint, 3>& assemblyEyes();
+/// Where the balloon of a part group points.
+struct PartPointer {
+  int number = 0;        ///< of the group
+  joinery::PartId part;  ///< the one pointed at
+  bool hidden = false;   ///< other parts lie before it in every view
+  std::vector<PointerEnd> ends;
+};
 
-/// For each group places where one of its parts can be seen, judged by the boxes round the parts.
-/// A part that nothing shows is pointed at through what hides it.
-[[nodiscard]] std::vector<PartPointer> partPointers(const joinery::Piece& piece,
-                                                    const std::vector<joinery::PartGroup>& groups);
+/// A view of the whole piece, or of what is left when parts that lie before others are taken away.
+struct AssemblyView {
+  std::string name;  ///< "Front", "Inside from the front"
+  kernel::Viewpoint eye;
+  std::vector<int> without;           ///< numbers of the groups taken away, ascending
+  std::vector<PartPointer> pointers;  ///< of the groups best seen here
+  [[nodiscard]] bool opened() const { return !without.empty(); }
+};
+
+/// Front, top and left view, and as many more views as it takes until every group is seen: from
+/// other sides, or with the parts that lie before it taken away. Each group is pointed at once, on
+/// its own wood as the blank gives it, where nothing lies before it. A group that no such view
+/// shows is pointed at in the front view, through what hides it.
+[[nodiscard]] std::vector<AssemblyView> assemblyViews(
+    const joinery::Piece& piece, const std::vector<joinery::PartGroup>& groups);
+
+/// The eye of an isometric view (ISO 5456-3): from the front, the right and above.
+[[nodiscard]] kernel::Viewpoint isometricEye();
+
+/// "3, 7–9, 12"
+[[nodiscard]] std::string numberRanges(const std::vector<int>& ascending);
 
 }  // namespace dryfit::exporting

@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cctype>
+#include <iterator>
 
 #include "export/drawing/assembly_drawing.h"
 #include "export/drawing/part_drawing.h"
@@ -38,28 +40,35 @@ Result<std::vector<NamedSheet>> drawAll(const joinery::DryFit& fit, joinery::Uni
   options.sheets = static_cast<int>(groups.size()) + 1;
   options.memory = memory;
   if (memory != nullptr) memory->forgetUnused();
-  std::vector<NamedSheet> sheets(groups.size() + 1);
-  // The first is the assembly, and takes longest.
+  // A drawing may take several sheets. The first is the assembly, and takes longest.
+  std::vector<std::vector<NamedSheet>> drawings(groups.size() + 1);
   const auto draw = [&](std::size_t i) -> Result<void> {
     DrawingOptions own = options;
     own.sheet = static_cast<int>(i) + 1;
     if (i == 0) {
       auto assembly = drawAssembly(piece, fit.solids, groups, own);
       if (!assembly) return tl::unexpected(assembly.error().within("assembly drawing"));
-      sheets[0] = {"00-assembly", std::move(*assembly)};
+      for (Sheet& sheet : *assembly) {
+        const std::string name = drawings[0].empty()
+                                     ? "00-assembly"
+                                     : fmt::format("00-assembly-{}", drawings[0].size() + 1);
+        drawings[0].push_back({name, std::move(sheet)});
+      }
       return {};
     }
     const joinery::PartGroup& group = groups[i - 1];
     const joinery::PartId first = group.parts.front();
     auto sheet = drawPart(piece, fit.solids, group, own);
     if (!sheet) return tl::unexpected(sheet.error().within(piece.part(first).name));
-    sheets[i] = {fmt::format("{:02}-{}", group.number, fileWord(piece.label(first))),
-                 std::move(*sheet)};
+    drawings[i].push_back(
+        {fmt::format("{:02}-{}", group.number, fileWord(piece.label(first))), std::move(*sheet)});
     return {};
   };
-  if (const auto done = joinery::inParallel(sheets.size(), draw, progress); !done) {
+  if (const auto done = joinery::inParallel(drawings.size(), draw, progress); !done) {
     return tl::unexpected(done.error());
   }
+  std::vector<NamedSheet> sheets;
+  for (auto& drawing : drawings) std::ranges::move(drawing, std::back_inserter(sheets));
   return sheets;
 }
 

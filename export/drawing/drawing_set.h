@@ -18,9 +18,9 @@ struct NamedSheet {
   Sheet sheet;
 };
 
-/// All drawings of a piece: the assembly, then one a part number, on all cores. With a memory only
-/// pictures of what changed since earlier calls are worked out. Same input, same drawings, with or
-/// without it. Errors: as drawPart, with the part's name; cancelled.
+/// All drawings of a piece: the assembly on one sheet or two, then one a part number, on all cores.
+/// With a memory only pictures of what changed since earlier calls are worked out. Same input, same
+/// drawings, with or without it. Errors: as drawPart, with the part's name; cancelled.
 [[nodiscard]] Result<std::vector<NamedSheet>> drawAll(const joinery::DryFit& fit,
                                                       joinery::Unit unit,
                                                       const joinery::Progress& progress = {},

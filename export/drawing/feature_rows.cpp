@@ -99,8 +99,7 @@ class RowWriter {
 
   /// True where the feature runs from one side of the blank to the other along the axis.
   [[nodiscard]] bool runsOut(const Feature& f, int axis) const {
-    return f.extent.min[axis] <= kernel::kDrawnAlike &&
-           f.extent.max[axis] >= part_.size[axis] - kernel::kDrawnAlike;
+    return reachesBothEnds(part_, f, axis);
   }
 
   [[nodiscard]] std::string faceText(LocalFace face) const {
@@ -155,7 +154,8 @@ class RowWriter {
     std::string text = isRound(first) ? "centre " : "";
     std::string last;
     for (const double start : starts) {
-      const std::string here = length(start);
+      const std::string here =
+          start < -kernel::kDrawnAlike ? length(-start) + " beyond datum" : length(start);
       if (here == last) continue;
       text += (last.empty() ? "" : ", ") + here;
       last = here;
@@ -186,23 +186,37 @@ class RowWriter {
   [[nodiscard]] std::string mateText(const FeatureRow& row) const {
     std::vector<std::string> names;
     const auto name = [&](joinery::PartId id) {
-      if (id == part_.id) return;
       const std::string label = piece_.label(id);
       if (std::ranges::find(names, label) == names.end()) names.push_back(label);
     };
     for (const std::size_t i : row.features) {
-      const auto& mates = piece_.joints[part_.features[i].joint.index()].mates;
-      if (mates.empty()) continue;
-      // The first mate goes into the others.
-      if (mates.front() != part_.id) {
-        name(mates.front());
-      } else {
-        std::for_each(std::next(mates.begin()), mates.end(), name);
-      }
+      for (const joinery::PartId id : matesOf(part_.features[i])) name(id);
     }
     std::string text;
     for (const std::string& n : names) text += (text.empty() ? "" : ", ") + n;
     return text;
+  }
+
+  /// The parts that a feature meets.
+  [[nodiscard]] std::vector<joinery::PartId> matesOf(const Feature& f) const {
+    const auto& mates = piece_.joints[f.joint.index()].mates;
+    if (mates.empty()) return {};
+    // The first mate goes into the others.
+    if (mates.front() != part_.id) return {mates.front()};
+    std::vector<joinery::PartId> others(std::next(mates.begin()), mates.end());
+    // Of a panel's frame only the member that this side goes into.
+    const kernel::Box3 place = kernel::boundsOf(part_.frame, f.extent);
+    const auto shared = [&](joinery::PartId id) {
+      const PlacedPart& mate = piece_.parts[id.index()];
+      return place.common(kernel::boundsOf(mate.frame, mate.blank())).volume();
+    };
+    double most = 0;
+    for (const joinery::PartId id : others) most = std::max(most, shared(id));
+    // A side's own member takes most of it; its neighbours take no more than the corners.
+    constexpr double kOwn = 0.2;
+    if (most > 0)
+      std::erase_if(others, [&](joinery::PartId id) { return shared(id) < kOwn * most; });
+    return others;
   }
 
   const joinery::Piece& piece_;
@@ -257,6 +271,17 @@ std::optional<Slope> slopeOf(const Feature& feature) {
   const kernel::Point3 centre = block->frame.place(block->box.centre());
   return Slope{size[run == u ? v : u], std::atan(lean) * 180 / std::numbers::pi, across,
                centre.x - lean * centre[across], lean};
+}
+
+bool reachesBothEnds(const PlacedPart& part, const Feature& feature, int axis) {
+  const double low = feature.extent.min[axis];
+  const double high = feature.extent.max[axis];
+  const double size = part.size[axis];
+  if (low > kernel::kDrawnAlike || high < size - kernel::kDrawnAlike) return false;
+  if (standsOut(feature.purpose)) return true;
+  const kernel::Box3 wood = part.overall();
+  return (low >= -kernel::kDrawnAlike || low <= wood.min[axis] + kernel::kDrawnAlike) &&
+         (high <= size + kernel::kDrawnAlike || high >= wood.max[axis] - kernel::kDrawnAlike);
 }
 
 bool isRound(const Feature& feature) {

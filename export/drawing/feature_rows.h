@@ -40,6 +40,11 @@ struct FeatureRow {
 /// The words with a capital letter first.
 [[nodiscard]] std::string sentenceCase(std::string words);
 
+/// True where the feature reaches both ends of the wood along an axis. A cut may stop at a
+/// shoulder, or go through what stands out beyond it; one that ends within that wood does not reach
+/// the end.
+[[nodiscard]] bool reachesBothEnds(const joinery::PlacedPart& part, const joinery::Feature& feature,
+                                   int axis);
 /// True where the feature is a round hole or dowel.
 [[nodiscard]] bool isRound(const joinery::Feature& feature);
 

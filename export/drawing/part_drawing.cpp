@@ -7,6 +7,7 @@
 #include <cmath>
 #include <map>
 #include <optional>
+#include <utility>
 
 #include "export/drawing/draughting.h"
 #include "export/drawing/part_details.h"
@@ -136,6 +137,7 @@ struct Attempt {
   double scale = 1;
   double detailLimit = 100;  ///< mm of paper for the wood of a detail; 0: no details
   DetailRoom room = DetailRoom::row;
+  BackPlace back = BackPlace::below;
 };
 
 /// Tries sheets and scales until one holds everything.
@@ -169,32 +171,48 @@ class PartDrawer {
       if (!withDetails && (mustReadWell || details_.empty())) return std::nullopt;
       for (const double scale : kScales) {
         if (mustReadWell && !readsWell(scale, format)) continue;
-        for (const DetailRoom room : {DetailRoom::row, DetailRoom::anywhere}) {
-          for (const double limit : {100.0, 80.0, 62.0, 45.0}) {
-            const Attempt a{&format, scale, withDetails ? limit : 0, room};
-            if (auto sheet = attempt(a)) return sheet;
-            if (!withDetails || details_.empty()) break;
-          }
+        for (const Attempt& a : attemptsAt(format, scale, withDetails)) {
+          if (auto sheet = attempt(a)) return sheet;
         }
       }
     }
     return std::nullopt;
   }
 
+  /// How all could be set at one scale, best first.
+  [[nodiscard]] std::vector<Attempt> attemptsAt(const SheetFormat& format, double scale,
+                                                bool withDetails) const {
+    std::vector<Attempt> attempts;
+    for (const BackPlace back : {BackPlace::below, BackPlace::beside}) {
+      if (back == BackPlace::beside && !pictures_.back) break;
+      for (const DetailRoom room : {DetailRoom::row, DetailRoom::anywhere}) {
+        for (const double limit : {100.0, 80.0, 62.0, 45.0}) {
+          attempts.push_back({&format, scale, withDetails ? limit : 0, room, back});
+          if (!withDetails || details_.empty()) break;
+        }
+      }
+    }
+    return attempts;
+  }
+
   /// A4 is for parts whose joints can be told apart on it; what is long and slender goes on A3 at
-  /// the largest scale that fits.
+  /// the largest scale that fits. A small scale is for what is long at it.
   [[nodiscard]] bool readsWell(double scale, const SheetFormat& format) const {
     const kernel::Vec3 size = c_.part.overall().size();
     const double thin = std::min(size.y, size.z);
     if (scale >= 0.5 || (details_.empty() && scale >= 0.2)) return true;
-    return format.name == "A4" ? thin * scale >= 8 : scale >= 0.1;
+    if (format.name == "A4") return thin * scale >= 8;
+    return scale >= 0.2 || (scale >= 0.1 && size.x * scale >= kLong * format.width);
   }
 
-  /// Drawn once for each scale.
-  const std::vector<Ink>& viewsAt(double scale) {
-    const auto known = views_.find(scale);
+  static constexpr double kLong = 0.4;  ///< of the sheet's width
+
+  /// Drawn once for each scale and place of the back.
+  const std::vector<Ink>& viewsAt(double scale, BackPlace back) {
+    const std::pair key(scale, back);
+    const auto known = views_.find(key);
     if (known != views_.end()) return known->second;
-    return views_.emplace(scale, drawPartViews(c_, pictures_, scale)).first->second;
+    return views_.emplace(key, drawPartViews(c_, pictures_, scale, back)).first->second;
   }
 
   std::optional<Sheet> attempt(const Attempt& a) {
@@ -203,7 +221,7 @@ class PartDrawer {
     SheetContents contents;
     const kernel::Vec3 size = c_.part.overall().size();
     if (size.x * a.scale > sheet.drawingSpace().width()) return std::nullopt;
-    contents.views = viewsAt(a.scale);
+    contents.views = viewsAt(a.scale, a.back);
     contents.titleBlock = drawTitleBlock(titleOf(c_, options_, a.scale));
     contents.table = jointTable(c_);
     contents.notes = notesOf(c_);
@@ -221,7 +239,7 @@ class PartDrawer {
   const DrawingOptions& options_;
   PartPictures pictures_;
   std::vector<Detail> details_;
-  std::map<double, std::vector<Ink>> views_;
+  std::map<std::pair<double, BackPlace>, std::vector<Ink>> views_;
 };
 
 }  // namespace

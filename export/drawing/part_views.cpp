@@ -146,6 +146,7 @@ class LongView {
       } else if (!c_.runsOut(f, 0)) {
         addRunning(f, f.extent.min.x);
         addRunning(f, f.extent.max.x);
+        addRunOn(f);
       }
     }
     if (hasRunning_) block_.gutter(side_).add(RunningValue{paper({}).x, "0", 0});
@@ -160,12 +161,36 @@ class LongView {
   }
 
   void addRunning(const Feature& f, double x) {
-    if (x <= kernel::kDrawnAlike || x >= c_.part.size.x - kernel::kDrawnAlike) return;
-    const Box2 flat = view_.of(f.extent);
-    const double inset = side_ == Side::top ? block_.box().max.y - flat.max.y * block_.scale()
-                                            : flat.min.y * block_.scale() - block_.box().min.y;
+    if (x <= kernel::kDrawnAlike || std::fabs(x - c_.part.size.x) <= kernel::kDrawnAlike) return;
+    if (x > c_.part.size.x && (standsOut(f.purpose) || isAtEnd(x))) return;
     hasRunning_ = true;
-    block_.gutter(side_).add(RunningValue{alongPaper(x), c_.length(x), std::max(0.0, inset - 1)});
+    block_.gutter(side_).add(
+        RunningValue{alongPaper(x), c_.length(x), std::max(0.0, insetOf(f) - 1)});
+  }
+
+  /// True where the part's wood ends at the place.
+  [[nodiscard]] bool isAtEnd(double x) const {
+    const Box3 all = c_.part.overall();
+    return x <= all.min.x + kernel::kDrawnAlike || x >= all.max.x - kernel::kDrawnAlike;
+  }
+
+  /// A cut that runs on past the datum shoulder and ends in the wood beyond: how far it does, and
+  /// its whole length, which is what the cutter runs.
+  void addRunOn(const Feature& f) {
+    const double low = f.extent.min.x;
+    if (standsOut(f.purpose) || low >= -kernel::kDrawnAlike || isAtEnd(low)) return;
+    const double inset = std::max(0.0, insetOf(f) - 1);
+    block_.gutter(side_).add(
+        SpanDimension{alongPaper(low), alongPaper(0), c_.length(-low), inset, 0});
+    block_.gutter(side_).add(SpanDimension{alongPaper(low), alongPaper(f.extent.max.x),
+                                           c_.length(f.extent.max.x - low), inset, inset});
+  }
+
+  /// How far the feature lies inside the side on which the dimensions stand, mm of paper.
+  [[nodiscard]] double insetOf(const Feature& f) const {
+    const Box2 flat = view_.of(f.extent);
+    return side_ == Side::top ? block_.box().max.y - flat.max.y * block_.scale()
+                              : flat.min.y * block_.scale() - block_.box().min.y;
   }
 
   void addCentreLines(const Feature& f) {
@@ -276,8 +301,7 @@ const std::string& PartContext::letterOf(std::size_t feature) const {
 }
 
 bool PartContext::runsOut(const Feature& feature, int axis) const {
-  return feature.extent.min[axis] <= kernel::kDrawnAlike &&
-         feature.extent.max[axis] >= part.size[axis] - kernel::kDrawnAlike;
+  return reachesBothEnds(part, feature, axis);
 }
 
 std::string PartContext::datumName() const {
@@ -310,7 +334,8 @@ Result<PartPictures> picturesOf(const PartContext& c) {
   return pictures;
 }
 
-std::vector<Ink> drawPartViews(const PartContext& c, const PartPictures& pictures, double scale) {
+std::vector<Ink> drawPartViews(const PartContext& c, const PartPictures& pictures, double scale,
+                               BackPlace backPlace) {
   const PartPose& pose = c.pose;
   LongView front(c, pictures.front, scale, pose.faceSide, Side::top);
   front.block().setName("Face side");
@@ -338,10 +363,12 @@ std::vector<Ink> drawPartViews(const PartContext& c, const PartPictures& picture
   };
   const double frontRight = all.max.x;
   placeBelow(edge.block().draw());
+  std::optional<Ink> backInk;
   if (pictures.back) {
     LongView back(c, *pictures.back, scale, opposite(pose.faceSide), Side::bottom);
     back.block().setName("Back, rolled over from the face edge");
-    placeBelow(back.block().draw());
+    backInk = back.block().draw();
+    if (backPlace == BackPlace::below) placeBelow(*backInk);
   }
   if (pictures.oppositeEdge) {
     LongView under(c, *pictures.oppositeEdge, scale, opposite(pose.faceEdge), Side::top);
@@ -353,6 +380,10 @@ std::vector<Ink> drawPartViews(const PartContext& c, const PartPictures& picture
   end.setName("Left end");
   const Ink endInk = end.draw();
   place(endInk, frontRight + kEndGap - endInk.bounds().min.x, 0);
+  if (backInk && backPlace == BackPlace::beside) {
+    place(*backInk, all.max.x + kEndGap - backInk->bounds().min.x,
+          inks.front().bounds().max.y - backInk->bounds().max.y);
+  }
   return inks;
 }
 

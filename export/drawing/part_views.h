@@ -17,9 +17,16 @@ struct PartPictures {
 /// Error: libraryFailure.
 [[nodiscard]] Result<PartPictures> picturesOf(const PartContext& context);
 
+/// Where the back's view stands, of a part that has joints there.
+enum class BackPlace {
+  below,  ///< under the face edge
+  beside  ///< right of the end view, level with the face side: for short, wide parts
+};
+
 /// The views at one scale, in first angle projection: face edge below the face side, left end at
 /// the right. They keep their places to each other: the front view's origin is at (0, 0).
 [[nodiscard]] std::vector<Ink> drawPartViews(const PartContext& context,
-                                             const PartPictures& pictures, double scale);
+                                             const PartPictures& pictures, double scale,
+                                             BackPlace backPlace = BackPlace::below);
 
 }  // namespace dryfit::exporting

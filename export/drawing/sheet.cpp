@@ -170,6 +170,18 @@ std::span<const SheetFormat> sheetFormats() {
   return kFormats;
 }
 
+Sheet sideBySide(const std::vector<Sheet>& sheets) {
+  Sheet all = sheets.front();
+  for (std::size_t i = 1; i < sheets.size(); ++i) {
+    Ink ink = sheets[i].ink;
+    ink.move(all.width, 0);
+    all.ink.add(ink);
+    all.width += sheets[i].width;
+    all.height = std::max(all.height, sheets[i].height);
+  }
+  return all;
+}
+
 Sheet makeSheet(const SheetFormat& format) {
   Sheet sheet;
   sheet.format = format.name;

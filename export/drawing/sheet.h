@@ -137,6 +137,9 @@ struct SheetFormat {
 inline constexpr double kFilingMargin = 20;
 inline constexpr double kMargin = 10;
 
+/// Sheets side by side, to be looked at as one. At least one.
+[[nodiscard]] Sheet sideBySide(const std::vector<Sheet>& sheets);
+
 /// An empty sheet with its frame and centring marks.
 [[nodiscard]] Sheet makeSheet(const SheetFormat& format);
 

@@ -85,6 +85,27 @@ class Board {
     return std::nullopt;
   }
 
+  /// Puts the block at the highest free place nearest to the middle of the sheet's width; none
+  /// where it fits nowhere.
+  [[nodiscard]] std::optional<Move> putNearMiddle(const std::vector<Ink>& inks) {
+    const Box2 room = space_.grown(-kInside);
+    const Boxes boxes = boxesOf(inks);
+    const Box2 all = round(boxes);
+    const double most = (room.width() - all.width()) / 2;
+    for (double off = 0; off <= most + 1e-6; off += kStep) {
+      for (const double side : {-1.0, 1.0}) {
+        const double dx = room.centre().x - all.centre().x + side * off;
+        for (double top = room.max.y; top - all.height() >= room.min.y - 1e-6; top -= kStep) {
+          const Move move{dx, top - all.max.y};
+          if (!isFree(moved(boxes, move.dx, move.dy))) continue;
+          put(inks, move);
+          return move;
+        }
+      }
+    }
+    return std::nullopt;
+  }
+
   /// The lowest y from which the whole width of the sheet is free up to `top`.
   [[nodiscard]] double floorUnder(double top) const {
     double floor = space_.min.y;
@@ -169,6 +190,7 @@ std::optional<double> putViews(const SheetContents& c, Board& board) {
   const Box2 views = round(boxesOf(c.views));
   const Box2& space = board.space();
   const double top = space.max.y - kInside;
+  if (c.views.empty()) return top;
   const double spare = top - board.floorUnder(top) - views.height();
   double highest = 0;
   for (const Ink& detail : c.details) highest = std::max(highest, detail.bounds().height());
@@ -178,7 +200,7 @@ std::optional<double> putViews(const SheetContents& c, Board& board) {
     const Move move{centred, top - down - views.max.y};
     if (board.putIfFree(c.views, move)) return views.min.y + move.dy;
   }
-  const std::optional<Move> move = board.putAnywhere(c.views);
+  const std::optional<Move> move = board.putNearMiddle(c.views);
   if (!move) return std::nullopt;
   return views.min.y + move->dy;
 }

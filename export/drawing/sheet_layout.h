@@ -8,7 +8,7 @@ namespace dryfit::exporting {
 
 /// What is to be arranged on one sheet. Each block moves as one.
 struct SheetContents {
-  std::vector<Ink> views;    ///< in projection: they move together; top of the sheet
+  std::vector<Ink> views;    ///< may be empty; they move together; top of the sheet
   std::vector<Ink> details;  ///< one block each
   Ink table;                 ///< may be empty
   Ink titleBlock;            ///< lower right corner

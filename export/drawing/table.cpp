@@ -11,7 +11,6 @@ namespace {
 
 constexpr double kPadding = 1.5;
 constexpr double kLinePitch = 4.2;
-constexpr double kRowPadding = 1.8;  ///< above the first and below the last line together
 
 /// Texts of one row, broken into lines, with the height they need.
 struct Row {
@@ -21,7 +20,7 @@ struct Row {
 };
 
 Row makeRow(const std::vector<TableColumn>& columns, const std::vector<std::string>& texts,
-            bool head) {
+            bool head, double padding) {
   Row row;
   std::size_t most = 1;
   for (std::size_t i = 0; i < columns.size(); ++i) {
@@ -30,18 +29,19 @@ Row makeRow(const std::vector<TableColumn>& columns, const std::vector<std::stri
         wrapText(texts[i], columns[i].width - 2 * kPadding, kSmallTextHeight, row.styles.back()));
     most = std::max(most, row.cells.back().size());
   }
-  row.height = static_cast<double>(most) * kLinePitch + kRowPadding;
+  row.height = static_cast<double>(most) * kLinePitch + padding;
   return row;
 }
 
-void drawRow(Ink& ink, const std::vector<TableColumn>& columns, const Row& row, double top) {
+void drawRow(Ink& ink, const std::vector<TableColumn>& columns, const Row& row, double top,
+             double padding) {
   double left = 0;
   for (std::size_t i = 0; i < columns.size(); ++i) {
     const TableColumn& column = columns[i];
     const double x = column.anchor == TextAnchor::left     ? left + kPadding
                      : column.anchor == TextAnchor::middle ? left + column.width / 2
                                                            : left + column.width - kPadding;
-    double y = top - kRowPadding / 2 - kSmallTextHeight - 0.5;
+    double y = top - padding / 2 - kSmallTextHeight - 0.5;
     for (const std::string& line : row.cells[i]) {
       if (!line.empty()) {
         ink.add(
@@ -56,15 +56,15 @@ void drawRow(Ink& ink, const std::vector<TableColumn>& columns, const Row& row, 
 }  // namespace
 
 Ink drawTable(const std::vector<TableColumn>& columns,
-              const std::vector<std::vector<std::string>>& cells) {
+              const std::vector<std::vector<std::string>>& cells, double padding) {
   std::vector<std::string> heads;
   double width = 0;
   for (const TableColumn& column : columns) {
     heads.push_back(column.head);
     width += column.width;
   }
-  std::vector<Row> rows{makeRow(columns, heads, true)};
-  for (const auto& texts : cells) rows.push_back(makeRow(columns, texts, false));
+  std::vector<Row> rows{makeRow(columns, heads, true, padding)};
+  for (const auto& texts : cells) rows.push_back(makeRow(columns, texts, false, padding));
   double height = 0;
   for (const Row& row : rows) height += row.height;
 
@@ -74,7 +74,7 @@ Ink drawTable(const std::vector<TableColumn>& columns,
   };
   double top = height;
   for (const Row& row : rows) {
-    drawRow(ink, columns, row, top);
+    drawRow(ink, columns, row, top, padding);
     top -= row.height;
     if (top > kernel::kOnPaper) {
       rule({0, top}, {width, top}, &row == &rows.front() ? LineClass::mark : LineClass::dimension);

@@ -105,7 +105,7 @@ Ink drawTitleBlock(const TitleBlock& block) {
   pen.field(2, 144, 36, "Approved by", block.approval);
   pen.field(3, 100, 44, "Date of issue", block.date);
   pen.field(3, 144, 36, "Sheet",
-            std::to_string(block.sheet) + " / " + std::to_string(block.sheets));
+            std::to_string(block.sheet) + block.sheetPart + " / " + std::to_string(block.sheets));
   return pen.take();
 }
 

@@ -18,6 +18,7 @@ struct TitleBlock {
   std::string number;        ///< identification number
   std::string date;          ///< of issue
   int sheet = 1, sheets = 1;
+  std::string sheetPart;  ///< "a", "b" where one drawing takes several sheets
   std::string material, quantity;
   std::string sizeCaption;  ///< "Finished size, L × W × T"
   std::string size;

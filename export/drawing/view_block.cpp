@@ -14,6 +14,7 @@ namespace {
 constexpr double kBalloonAway = 5;  ///< from the outline to the nearer rim
 constexpr double kBalloonPitch = 8.6;
 constexpr double kNameAway = 2;
+constexpr double kLeadersApart = 5;  ///< on paper, how far apart leaders should end
 
 double distance(Point2 a, Point2 b) {
   return std::hypot(a.x - b.x, a.y - b.y);
@@ -72,17 +73,16 @@ ViewBlock::ViewBlock(const Projection& view, double scale, std::optional<Box2> w
   }
 }
 
-void ViewBlock::addBalloon(const std::string& item, const std::vector<Point2>& anchors,
-                           bool behind) {
+void ViewBlock::addBalloon(const std::string& item, const std::vector<Point2>& anchors) {
   if (anchors.empty()) return;
   const auto room = [&](Point2 p) {
     double nearest = std::numeric_limits<double>::infinity();
     for (const Balloon& b : balloons_) {
       nearest = std::min({nearest, distance(p, b.anchor), 1.5 * std::fabs(p.x - b.anchor.x)});
     }
-    return std::min(nearest, leadersApart_);
+    return std::min(nearest, kLeadersApart);
   };
-  balloons_.push_back({item, *std::ranges::max_element(anchors, {}, room), behind});
+  balloons_.push_back({item, *std::ranges::max_element(anchors, {}, room)});
 }
 
 Ink ViewBlock::draw() const {
@@ -122,8 +122,7 @@ std::vector<ViewBlock::Reach> ViewBlock::drawBalloons(Ink& ink) const {
       top ? box_.max.y + kBalloonAway + kBalloonRadius : box_.min.y - kBalloonAway - kBalloonRadius;
   std::vector<Reach> taken;
   for (std::size_t i = 0; i < sorted.size(); ++i) {
-    exporting::addBalloon(ink, {places[i], y}, sorted[i].item, sorted[i].anchor,
-                          sorted[i].behind ? LineClass::hidden : LineClass::dimension);
+    exporting::addBalloon(ink, {places[i], y}, sorted[i].item, sorted[i].anchor);
     taken.push_back({std::min(places[i], sorted[i].anchor.x) - kBalloonRadius - 0.8,
                      std::max(places[i], sorted[i].anchor.x) + kBalloonRadius + 0.8});
   }

@@ -30,10 +30,7 @@ class ViewBlock {
   void setBalloonSide(Side side) { balloonSide_ = side; }
   /// An item letter that points at one of `anchors`: the first that is clear of the other items.
   /// Of equal items only those near the balloons' side get one each.
-  /// `behind`: the item lies behind others, and its leader is dashed.
-  void addBalloon(const std::string& item, const std::vector<Point2>& anchors, bool behind = false);
-  /// How far apart on paper leaders should end. DEFAULT: 5 mm
-  void setLeadersApart(double distance) { leadersApart_ = distance; }
+  void addBalloon(const std::string& item, const std::vector<Point2>& anchors);
   void setName(std::string name) { name_ = std::move(name); }
 
   /// Marks written on the wood, each where it is clear of lines.
@@ -48,7 +45,6 @@ class ViewBlock {
   struct Balloon {
     std::string item;
     Point2 anchor;
-    bool behind = false;
   };
   struct Reach {
     double low = 0, high = 0;
@@ -67,7 +63,6 @@ class ViewBlock {
   std::map<Side, Gutter> gutters_;
   Side balloonSide_ = Side::bottom;
   std::vector<Balloon> balloons_;
-  double leadersApart_ = 5;
   std::string name_;
   bool faceSideMark_ = false, faceEdgeMark_ = false;
   Grain grain_ = Grain::none;

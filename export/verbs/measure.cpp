@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <optional>
 #include <ostream>
 #include <string>
@@ -72,6 +73,18 @@ Result<Measurement> measurementFrom(const std::string& text, Measurement::Scope 
   return Measurement{scope, text.substr(0, dot), *size, {value, isPlainNumber(value)}};
 }
 
+/// What a name on its own is of: a part where there is one, else a material or a batch.
+Measurement::Scope scopeOf(const std::string& name, Measurement::Scope written,
+                           const joinery::Model& model) {
+  if (written != Measurement::Scope::part) return written;
+  const auto isNamed = [&](const auto& thing) { return thing.name == name; };
+  if (std::ranges::any_of(model.parts, isNamed)) return written;
+  if (std::ranges::any_of(model.materials, isNamed)) return Measurement::Scope::material;
+  const bool isBatch = std::ranges::any_of(
+      model.parts, [&](const joinery::Part& part) { return part.batch == name; });
+  return isBatch ? Measurement::Scope::batch : written;
+}
+
 class MeasureVerb final : public Verb {
  public:
   std::string_view name() const override { return "measure"; }
@@ -86,17 +99,19 @@ class MeasureVerb final : public Verb {
                     "are in the model's unit. PART.moisture=9.5 records how wet the wood is, in "
                     "per cent. Without any, the sizes as drawn and as measured are listed")
         ->type_name("PART.SIZE=VALUE");
-    // One value an option: otherwise the sizes of parts that follow would be swallowed.
+    // One value an option: otherwise the model or sizes of parts that follow would be swallowed.
+    // What a further value is of, its name says.
     command
         .add_option("--material", materials_,
-                    "Measured thickness of a material, oak.thickness=21.2, or its moisture")
+                    "Measured thickness of a material, oak.thickness=21.2, or its moisture; more "
+                    "of them may follow")
         ->type_name("MATERIAL.thickness=VALUE")
         ->allow_extra_args(false);
     command
         .add_option(
             "--batch", batches_,
             "Measured thickness of the boards of one batch, october.thickness=21.3, or their "
-            "moisture")
+            "moisture; more of them may follow")
         ->type_name("BATCH.thickness=VALUE")
         ->allow_extra_args(false);
     command.add_flag("--dry-run", dryRun_, "Show the changes but leave the model as it is");
@@ -167,12 +182,14 @@ class MeasureVerb final : public Verb {
     for (const auto& [scope, texts] : lists) {
       for (const std::string& text : texts) {
         if (const auto moisture = moistureFrom(text)) {
-          const auto set = file.setMoisture(scope, moisture->name, moisture->percent);
+          const auto set = file.setMoisture(scopeOf(moisture->name, scope, file.model()),
+                                            moisture->name, moisture->percent);
           if (!set) return tl::unexpected(set.error().within(request.model.string()));
           continue;
         }
-        const auto measurement = measurementFrom(text, scope, file.model().unit);
+        auto measurement = measurementFrom(text, scope, file.model().unit);
         if (!measurement) return tl::unexpected(measurement.error());
+        measurement->scope = scopeOf(measurement->name, scope, file.model());
         if (const auto set = file.setMeasurement(*measurement); !set) {
           return tl::unexpected(set.error().within(request.model.string()));
         }

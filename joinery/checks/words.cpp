@@ -30,10 +30,7 @@ std::string fitWords(double mm, Unit unit) {
 }
 
 std::string fineWords(double mm, Unit unit) {
-  std::string number = fmt::format("{:.{}f}", mm / millimetresIn(unit), unit == Unit::mm ? 2 : 3);
-  number.erase(number.find_last_not_of('0') + 1);
-  if (number.back() == '.') number.pop_back();
-  return fmt::format("{} {}", number, joinery::nameOf(unit));
+  return fmt::format("{} {}", fineLengthText(Length::mm(mm), unit), joinery::nameOf(unit));
 }
 
 std::string atMostWords(double mm, Unit unit) {

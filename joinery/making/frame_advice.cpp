@@ -145,9 +145,9 @@ class Adviser {
     const double left =
         widths ? std::fmin(shape_.top, shape_.bottom) : std::fmin(shape_.left, shape_.right);
     const double designed = widths ? look_.width : look_.height;
-    const std::string head =
-        fmt::format("The frame is {} {}er at the {} than at the {}", fine(by), how,
-                    firstLonger ? first : second, firstLonger ? second : first);
+    const std::string head = fmt::format("The frame is {} {} at the {} than at the {}", fine(by),
+                                         widths ? "wider" : "higher", firstLonger ? first : second,
+                                         firstLonger ? second : first);
     if (!longer) {
       say("{}; no member was found there, so measure which one is long", head);
       return;

@@ -280,6 +280,84 @@ TEST(PartDrawing, HatchesSectionsOnly) {
   EXPECT_TRUE(hatched);
 }
 
+/// A drawer without its back: front 20 thick that laps the sides by 8, sides 12 thick, and a bottom
+/// in grooves 6 deep.
+DrawnPiece drawer() {
+  const auto file = joinery::ModelFile::parse(
+      R"({"format": "dryfit-model", "version": 1, "name": "Drawer", "unit": "mm",
+          "materials": {"ash": {"kind": "solid", "species": "white ash", "thickness": 20},
+                        "thin": {"kind": "solid", "species": "white ash", "thickness": 12},
+                        "ply": {"kind": "sheet", "species": "birch plywood", "thickness": 6}},
+          "parts": {
+            "front": {"material": "ash", "length": {"along": "x", "from": 0, "size": 300},
+              "width": {"along": "z", "from": 0, "size": 100},
+              "thickness": {"along": "y", "from": 0}, "face_side": "front", "face_edge": "bottom"},
+            "left": {"material": "thin", "length": {"along": "y", "from": "front.back", "size": 280},
+              "width": {"along": "z", "from": 0, "size": 100},
+              "thickness": {"along": "x", "from": 0}, "face_side": "right", "face_edge": "bottom"},
+            "right": {"material": "thin", "length": {"along": "y", "from": "front.back", "size": 280},
+              "width": {"along": "z", "from": 0, "size": 100},
+              "thickness": {"along": "x", "to": 300}, "face_side": "left", "face_edge": "bottom"},
+            "base": {"material": "ply",
+              "length": {"along": "x", "from": "left.right", "to": "right.left"},
+              "width": {"along": "y", "from": "front.back", "to": "left.back"},
+              "thickness": {"along": "z", "from": 8}, "face_side": "top", "face_edge": "front"}},
+          "joints": {
+            "left_corner": {"kind": "rebate", "inset": "left", "rebated": "front",
+              "open_face": "left", "depth": 12},
+            "right_corner": {"kind": "rebate", "inset": "right", "rebated": "front",
+              "open_face": "right", "depth": 12},
+            "base_groove": {"kind": "panel-groove", "panel": "base",
+              "frame": ["left", "right", "front"], "groove_depth": 6}}})",
+      "drawer");
+  return makeDrawable(joinery::evaluate(file.value().model(), joinery::Basis::drawn).value());
+}
+
+const exporting::FeatureRow& rowOf(const std::vector<exporting::FeatureRow>& rows,
+                                   joinery::Purpose purpose) {
+  const auto found = std::ranges::find(rows, purpose, &exporting::FeatureRow::purpose);
+  if (found == rows.end()) throw std::invalid_argument("no such row");
+  return *found;
+}
+
+TEST(PartDrawing, GivesTheWholeLengthOfAGrooveThatEndsInThePartsOwnTongue) {
+  // 280 between shoulder and back end, and 6 on into the tongue of 12 that the front laps.
+  const DrawnPiece drawn = drawer();
+  const Sheet sheet = sheetOf(drawn, "left");
+  expectGoodSheet(sheet);
+  const auto& part = drawn.piece.parts[groupOf(drawn, "left").parts.front().index()];
+  const auto rows = exporting::featureRows(drawn.piece, part, joinery::Unit::mm);
+  const auto& groove = rowOf(rows, joinery::Purpose::groove);
+  const joinery::Feature& feature = part.features[groove.features.front()];
+  ASSERT_NEAR(feature.extent.min.x, -6, 1e-9);
+  EXPECT_FALSE(exporting::reachesBothEnds(part, feature, 0));
+  EXPECT_EQ(groove.start, "6 beyond datum");
+  EXPECT_THAT(groove.size, testing::StartsWith("286 × "));
+  for (const char* words : {"6", "286", "292 overall, with tongues"}) {
+    EXPECT_TRUE(hasText(sheet, words)) << words;
+  }
+}
+
+TEST(PartDrawing, NamesBesideATongueOnlyTheMemberThatItsSideMeets) {
+  const DrawnPiece drawn = drawer();
+  const auto& base = drawn.piece.parts[groupOf(drawn, "base").parts.front().index()];
+  std::map<std::string, std::string> mates;
+  for (const auto& row : exporting::featureRows(drawn.piece, base, joinery::Unit::mm)) {
+    mates[row.name] = row.mate;
+  }
+  EXPECT_EQ(mates["Tongue on both ends"], "left, right");
+  EXPECT_EQ(mates["Tongue on face edge"], "front");
+}
+
+TEST(PartDrawing, FillsItsSheetWithAWidePartJointedOnBothSides) {
+  // Housings in both faces of a wide, short board: four views, and yet not at 1:10.
+  const DrawnPiece drawn = makeDrawable(housedBothSidesPiece());
+  const Sheet sheet = sheetOf(drawn, "board");
+  expectGoodSheet(sheet);
+  EXPECT_FALSE(hasText(sheet, "1:10"));
+  EXPECT_GE(usedShare(sheet), 0.5);
+}
+
 /// A spar 700 long and 40 square whose width and thickness taper to the given ends.
 DrawnPiece taperedSpar(const std::string& widthEnd, const std::string& thicknessEnd) {
   const auto file = joinery::ModelFile::parse(

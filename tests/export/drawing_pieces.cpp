@@ -197,6 +197,25 @@ Piece tonguesPiece(double left, double right) {
   return h.piece;
 }
 
+Piece housedBothSidesPiece() {
+  HandMade h;
+  h.piece.model.name = "Demo division";
+  const PartId board = h.part("board", {{0, 0, 0}, {700, 340, 18}}, Axis::x, Axis::y);
+  const PartId over = h.part("upper_shelf", {{340, 20, 18}, {358, 340, 400}}, Axis::z, Axis::y);
+  const PartId under = h.part("lower_shelf", {{340, 20, -400}, {358, 340, 0}}, Axis::z, Axis::y);
+  const PartId front = h.part("front_rail", {{680, 0, -400}, {700, 23, 400}}, Axis::z, Axis::y);
+  const PartId back = h.part("back_rail", {{680, 317, -400}, {700, 340, 400}}, Axis::z, Axis::y);
+  setMarks(h.piece, board, Face::top, Face::front);
+  const auto cut = [&](const char* name, PartId mate, Box3 box, Face face) {
+    h.cut(h.joint(name, {mate, board}), board, Purpose::housing, box, face);
+  };
+  cut("upper", over, {{340, 20, 12}, {358, 340, 18}}, Face::top);
+  cut("lower", under, {{340, 20, 0}, {358, 340, 6}}, Face::bottom);
+  cut("front", front, {{680, 0, 0}, {700, 23, 18}}, Face::front);
+  cut("back", back, {{680, 317, 0}, {700, 340, 18}}, Face::back);
+  return h.piece;
+}
+
 Piece closedBoxPiece() {
   HandMade h;
   h.piece.model.name = "Demo box";

@@ -44,6 +44,9 @@ struct DrawnPiece {
 /// A slat with an equal tongue on both edges, starting at these places.
 [[nodiscard]] joinery::Piece tonguesPiece(double left, double right);
 
+/// "board", 700 × 340 × 18, with a stopped housing in each face and a notch in each edge.
+[[nodiscard]] joinery::Piece housedBothSidesPiece();
+
 /// A box of six boards, all different, with a shelf inside.
 [[nodiscard]] joinery::Piece closedBoxPiece();
 

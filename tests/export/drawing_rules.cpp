@@ -3,7 +3,11 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
+#include <set>
+#include <utility>
 
+#include "export/drawing/draughting.h"
 #include "export/drawing/text_measure.h"
 
 namespace dryfit::test {
@@ -11,6 +15,7 @@ namespace dryfit::test {
 using exporting::Box2;
 using exporting::Layer;
 using exporting::Mark;
+using exporting::Point2;
 using exporting::Sheet;
 using exporting::Stroke;
 using exporting::Text;
@@ -51,6 +56,122 @@ std::vector<Text> textsOf(const Sheet& sheet) {
 
 bool hasText(const Sheet& sheet, const std::string& wanted) {
   return std::ranges::any_of(textsOf(sheet), [&](const Text& t) { return t.text == wanted; });
+}
+
+namespace {
+
+double between(Point2 a, Point2 b) {
+  return std::hypot(a.x - b.x, a.y - b.y);
+}
+
+/// Points along a leader, close together.
+std::vector<Point2> along(const FoundBalloon& b) {
+  std::vector<Point2> points;
+  const double length = between(b.centre, b.end);
+  const double step = 0.1;
+  for (double s = exporting::kBalloonRadius; s <= length; s += step) {
+    points.push_back({b.centre.x + (b.end.x - b.centre.x) * s / length,
+                      b.centre.y + (b.end.y - b.centre.y) * s / length});
+  }
+  return points;
+}
+
+double cross(Point2 a, Point2 b, Point2 c) {
+  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+}
+
+bool leadersCross(const FoundBalloon& a, const FoundBalloon& b) {
+  return cross(a.centre, a.end, b.centre) * cross(a.centre, a.end, b.end) < 0 &&
+         cross(b.centre, b.end, a.centre) * cross(b.centre, b.end, a.end) < 0;
+}
+
+void expectApart(const FoundBalloon& a, const FoundBalloon& b) {
+  EXPECT_GE(between(a.centre, b.centre), 2 * exporting::kBalloonRadius) << a.item << ", " << b.item;
+  EXPECT_FALSE(leadersCross(a, b)) << a.item << ", " << b.item;
+  for (const auto& [one, other] : {std::pair(a, b), std::pair(b, a)}) {
+    double toBalloon = 1e9;
+    double toEnd = 1e9;
+    for (const Point2& p : along(one)) {
+      toBalloon = std::min(toBalloon, between(p, other.centre));
+      toEnd = std::min(toEnd, between(p, other.end));
+    }
+    EXPECT_GE(toBalloon, exporting::kBalloonRadius) << one.item << " over balloon " << other.item;
+    EXPECT_GE(toEnd, 1) << one.item << " passes where " << other.item << " ends";
+  }
+}
+
+}  // namespace
+
+std::vector<FoundBalloon> balloonsOf(const Sheet& sheet) {
+  std::vector<FoundBalloon> balloons;
+  for (const Mark& mark : sheet.ink.marks) {
+    const auto* arc = std::get_if<exporting::Arc>(&mark);
+    if (arc == nullptr || std::fabs(arc->radius - exporting::kBalloonRadius) > 1e-9) continue;
+    FoundBalloon found{{}, arc->centre, arc->centre};
+    for (const Text& text : textsOf(sheet)) {
+      if (between(textBox(text).centre(), arc->centre) < 1.5) found.item = text.text;
+    }
+    for (const Mark& other : sheet.ink.marks) {
+      const auto* leader = std::get_if<Stroke>(&other);
+      if (leader == nullptr || leader->layer != Layer::dimensions || leader->points.size() != 2) {
+        continue;
+      }
+      const Point2 from = leader->points[0];
+      const Point2 to = leader->points[1];
+      const bool onRim = std::fabs(between(from, arc->centre) - arc->radius) < 1e-6;
+      // Its line goes through the middle.
+      if (onRim && std::fabs(cross(from, to, arc->centre)) < 1e-6 * between(from, to) &&
+          between(to, arc->centre) > arc->radius) {
+        found.end = to;
+      }
+    }
+    balloons.push_back(found);
+  }
+  return balloons;
+}
+
+void expectClearBalloons(const Sheet& sheet) {
+  SCOPED_TRACE(sheet.title);
+  const std::vector<FoundBalloon> balloons = balloonsOf(sheet);
+  for (std::size_t i = 0; i < balloons.size(); ++i) {
+    const FoundBalloon& b = balloons[i];
+    EXPECT_FALSE(b.item.empty());
+    EXPECT_GT(between(b.centre, b.end), exporting::kBalloonRadius) << b.item << " has no leader";
+    for (std::size_t j = i + 1; j < balloons.size(); ++j) expectApart(b, balloons[j]);
+    const Box2 round = Box2{b.centre, b.centre}.grown(exporting::kBalloonRadius);
+    for (const Text& text : textsOf(sheet)) {
+      const Box2 box = textBox(text);
+      if (between(box.centre(), b.centre) < 1.5) continue;
+      EXPECT_FALSE(box.overlaps(round)) << b.item << " over " << text.text;
+      for (const Point2& p : along(b)) {
+        EXPECT_FALSE(box.contains(Box2{p, p})) << b.item << " leads over " << text.text;
+        if (box.contains(Box2{p, p})) break;
+      }
+    }
+  }
+}
+
+double usedShare(const Sheet& sheet) {
+  constexpr double kSquare = 20;
+  const Box2 space = sheet.drawingSpace();
+  const auto columns = static_cast<int>(space.width() / kSquare);
+  const auto rows = static_cast<int>(space.height() / kSquare);
+  std::set<std::pair<int, int>> used;
+  for (int i = 0; i < columns; ++i) {
+    for (int j = 0; j < rows; ++j) {
+      const Point2 low{space.min.x + i * kSquare, space.min.y + j * kSquare};
+      const Box2 square{low, {low.x + kSquare, low.y + kSquare}};
+      for (const Mark& mark : sheet.ink.marks) {
+        const auto* stroke = std::get_if<Stroke>(&mark);
+        if (stroke != nullptr && stroke->layer == Layer::frame) continue;
+        if (boundsOf(mark).overlaps(square)) {
+          used.emplace(i, j);
+          break;
+        }
+      }
+    }
+  }
+  return static_cast<double>(used.size()) / (columns * rows);
 }
 
 void expectGoodSheet(const Sheet& sheet) {

@@ -15,4 +15,18 @@ namespace dryfit::test {
 /// legible. Fails the test where one does not.
 void expectGoodSheet(const exporting::Sheet& sheet);
 
+/// A balloon as it is found on a sheet.
+struct FoundBalloon {
+  std::string item;
+  exporting::Point2 centre, end;  ///< `end`: of its leader
+};
+[[nodiscard]] std::vector<FoundBalloon> balloonsOf(const exporting::Sheet& sheet);
+
+/// What balloons must keep to: none over another, over a text or over a dimension line; no leader
+/// over another leader, over another balloon, over a text, or ending near another's end.
+void expectClearBalloons(const exporting::Sheet& sheet);
+
+/// The share of the drawing space that is used: of squares of 20 mm, those in which there is ink.
+[[nodiscard]] double usedShare(const exporting::Sheet& sheet);
+
 }  // namespace dryfit::test

@@ -117,6 +117,19 @@ TEST(AbsorbVerb, ListsAndAppliesOneNumber) {
   EXPECT_THAT(dryfitCommand({"check", model}).out, Not(HasSubstr("locked")));
 }
 
+TEST(AbsorbVerb, TellsANumberAsFinelyAsTheCheckDoes) {
+  const Scratch scratch;
+  std::string text = scratch.read(scratch.write("frame.dryfit", frameModel()));
+  text = replaced(text, "\"frame_width\": 400", "\"frame_width\": 400.25");
+  const std::string model = scratch.write("frame.dryfit", text);
+  ASSERT_EQ(dryfitCommand({"mark", model, "top_rail=cut", "bottom_rail=cut"}).code, 0);
+  scratch.write("frame.dryfit", replaced(scratch.read("frame.dryfit"), "400.25", "404.75"));
+  EXPECT_THAT(dryfitCommand({"check", model}).out, HasSubstr("Make frame_width 400.25 mm"));
+  const Said listed = dryfitCommand({"absorb", model});
+  EXPECT_THAT(listed.out, HasSubstr(" 400.25 "));
+  EXPECT_THAT(listed.out, HasSubstr(" 404.75 "));
+}
+
 TEST(AbsorbVerb, ANumberThatWillNotDoIsRefused) {
   const Scratch scratch;
   const std::string model = widerFrame(scratch);
@@ -126,6 +139,22 @@ TEST(AbsorbVerb, ANumberThatWillNotDoIsRefused) {
   EXPECT_THAT(said.err, HasSubstr("frame_width"));
   EXPECT_EQ(std::count(said.err.begin(), said.err.end(), '\n'), 1) << said.err;
   EXPECT_EQ(scratch.listing(), before);
+}
+
+TEST(ReadingsVerb, SaysWhichSideIsWiderOrHigher) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  const auto said = [&](const char* widths, const char* heights, const char* diagonals) {
+    return dryfitCommand({"readings", model, "--frame",
+                          "left_stile,right_stile,top_rail,bottom_rail", "--diagonals", diagonals,
+                          "--widths", widths, "--heights", heights})
+        .out;
+  };
+  // Ptolemy: in an isosceles trapezium with parallel sides a, b and legs c, diagonal² = a b + c².
+  EXPECT_THAT(said("402,400", "600,600", "721.94,721.94"),
+              HasSubstr("2 mm wider at the top than at the bottom"));
+  EXPECT_THAT(said("400,400", "602,600", "721.94,721.94"),
+              HasSubstr("2 mm higher at the left than at the right"));
 }
 
 TEST(ReadingsVerb, SaysWhatToPull) {

@@ -13,6 +13,7 @@ using testing::dryfitCommand;
 using testing::frameModel;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
+using testing::replaced;
 using testing::Said;
 using testing::Scratch;
 using testing::WithoutRights;
@@ -96,6 +97,22 @@ TEST(MeasureVerb, JointNumbersThatFollowTheWoodAreReported) {
         << joint << "\n"
         << said.out;
   }
+}
+
+TEST(MeasureVerb, OneOptionTakesSeveralMaterials) {
+  const Scratch scratch;
+  const std::string model =
+      scratch.write("frame.dryfit", replaced(frameModel(), "\"materials\": {",
+                                             "\"materials\": {\"ash\": {\"kind\": \"solid\", "
+                                             "\"species\": \"white ash\", \"thickness\": 20},"));
+  const Said said = dryfitCommand(
+      {"measure", model, "--material", "ash.thickness=19.5", "oak.thickness=21.2", "--json"});
+  ASSERT_EQ(said.code, 0) << said.err;
+  EXPECT_NEAR(changeOf(json::parse(said.out), "right_stile", "thickness")["after_mm"].get<double>(),
+              21.2, 1e-9);
+  const json written = json::parse(scratch.read("frame.dryfit"));
+  EXPECT_EQ(written["measured"]["materials"]["ash"]["thickness"], 19.5);
+  EXPECT_EQ(written["measured"]["materials"]["oak"]["thickness"], 21.2);
 }
 
 TEST(MeasureVerb, OptionsLeaveTheSizesThatFollowAlone) {

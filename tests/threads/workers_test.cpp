@@ -47,8 +47,8 @@ std::string svgOf(const joinery::DryFit& fit) {
   exporting::DrawingOptions options;
   options.unit = Unit::mm;
   options.sheets = static_cast<int>(groups.size()) + 1;
-  return exporting::svgText(
-      exporting::drawAssembly(fit.piece, fit.solids, groups, options).value());
+  return exporting::svgText(exporting::sideBySide(
+      exporting::drawAssembly(fit.piece, fit.solids, groups, options).value()));
 }
 
 TEST(Workers, TheLastOfManyRequestsIsTheOneThatIsTold) {

@@ -78,9 +78,10 @@ Result<QByteArray> svgSheet(const joinery::DryFit& fit, joinery::Unit unit,
     return part && std::find(g.parts.begin(), g.parts.end(), *part) != g.parts.end();
   });
   if (group != groups.end()) options.sheet = group->number + 1;
-  const auto sheet = group == groups.end()
-                         ? exporting::drawAssembly(piece, fit.solids, groups, options)
-                         : exporting::drawPart(piece, fit.solids, *group, options);
+  const auto sheet =
+      group == groups.end()
+          ? exporting::drawAssembly(piece, fit.solids, groups, options).map(exporting::sideBySide)
+          : exporting::drawPart(piece, fit.solids, *group, options);
   if (!sheet) return tl::unexpected<Error>(sheet.error());
   return QByteArray::fromStdString(exporting::svgText(*sheet));
 }
