@@ -146,13 +146,13 @@ class AssemblyDrawer {
     block.creator = options_.creator;
     block.approval = options_.approval;
     block.title = piece_.model.name;
-    block.supplement = "Whole piece with list of parts";
+    block.supplement = "Whole piece with parts list";
     block.documentType = "Assembly drawing";
     block.number = "Assembly";
     block.date = options_.date;
     block.sheet = options_.sheet;
     block.sheets = options_.sheets;
-    block.material = "see list of parts";
+    block.material = "see parts list";
     block.quantity = "1";
     block.sizeCaption = "Overall W × H × D";
     block.size = length(views_[0].bounds().width()) + " × " + length(views_[0].bounds().height()) +
@@ -176,7 +176,7 @@ class AssemblyDrawer {
     contents.titleBlock = drawTitleBlock(title(scale));
     if (std::ranges::any_of(pointers_, &PartPointer::hidden)) {
       contents.notes.add(Text{{0, 0},
-                              "Dashed leader: the part lies behind others.",
+                              "Dashed leader: the part is hidden behind others.",
                               kSmallTextHeight,
                               TextAnchor::left,
                               0,

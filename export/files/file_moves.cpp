@@ -11,7 +11,7 @@ Result<void> checkPlaces(const std::vector<fs::path>& files) {
   std::set<fs::path> places;
   for (const fs::path& file : files) {
     if (places.insert(fs::weakly_canonical(file)).second) continue;
-    return fail(ErrorCode::fileNotWritten, "two files would go to this place", file.string(),
+    return fail(ErrorCode::fileNotWritten, "two files would be written here", file.string(),
                 "choose another name");
   }
   return {};

@@ -73,7 +73,7 @@ void syncFolder(const std::filesystem::path& folder) {
 tl::unexpected<Error> notWritten(const std::filesystem::path& path) {
   return fail(ErrorCode::fileNotWritten, std::string("cannot be written: ") + std::strerror(errno),
               path.string(),
-              "check that the folder is there, its permissions and the room on the disk");
+              "check that the folder exists, its permissions and the space left on the disk");
 }
 
 }  // namespace

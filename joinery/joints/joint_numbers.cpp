@@ -86,8 +86,8 @@ Result<Cheeks> cheeksOf(Stretch nominal, Stretch blank, double fit) {
   const bool flushHi = std::fabs(nominal.hi - blank.hi) <= kernel::kContact;
   if (flushLo && flushHi) return Cheeks{blank, {blank.lo - fit / 2, blank.hi + fit / 2}};
   if (nominal.size() - fit <= kernel::kContact) {
-    return fail(ErrorCode::badJoint, "the fit leaves nothing of what goes in", "fit",
-                "the fit is the play across both cheeks: give a small part of the thickness");
+    return fail(ErrorCode::badJoint, "the fit leaves nothing of the part that goes in", "fit",
+                "the fit is the play across both cheeks: give a small fraction of the thickness");
   }
   if (flushLo) return Cheeks{{blank.lo, nominal.hi - fit}, nominal};
   if (flushHi) return Cheeks{{nominal.lo + fit, blank.hi}, nominal};
@@ -96,7 +96,8 @@ Result<Cheeks> cheeksOf(Stretch nominal, Stretch blank, double fit) {
 
 Result<void> entersAllRound(const Mating& mating, const Insert& insert) {
   if (mating.contact().square || insert.reach > mating.reachOf(insert.section).hi) return {};
-  return fail(ErrorCode::badJoint, "the mate's face slants so much that one end does not reach it",
+  return fail(ErrorCode::badJoint,
+              "the other part's face slants so much that one end of the joint does not reach it",
               {}, "make the joint deeper or narrower, or turn both parts together");
 }
 
@@ -115,8 +116,8 @@ Result<Stretch> acrossThickness(const JointContext& context, const Mating& matin
   if (nominal.lo >= blank.lo - kernel::kContact && nominal.hi <= blank.hi + kernel::kContact) {
     return nominal;
   }
-  return fail(ErrorCode::badJoint, "it does not fit on the thickness of the part",
-              offset ? "offset" : "", "make it thinner, or move it inside");
+  return fail(ErrorCode::badJoint, "the joint does not fit within the thickness of the part",
+              offset ? "offset" : "", "make it thinner, or bring it within the part");
 }
 
 }  // namespace dryfit::joinery

@@ -78,7 +78,7 @@ TEST(AssemblyDrawing, DashesTheLeaderToAPartInside) {
   const auto pointers = exporting::partPointers(drawn.piece, drawn.groups);
   const auto hidden = std::ranges::count_if(pointers, &exporting::PartPointer::hidden);
   EXPECT_EQ(hidden, 2) << "the shelf and the bottom";
-  EXPECT_TRUE(hasText(assemblyOf(drawn), "Dashed leader: the part lies behind others."));
+  EXPECT_TRUE(hasText(assemblyOf(drawn), "Dashed leader: the part is hidden behind others."));
 }
 
 }  // namespace
