@@ -52,7 +52,9 @@ void declareShared(CLI::App& command, SharedOptions& shared) {
   command.add_option("model", shared.model, "The model file, NAME.dryfit")
       ->type_name("MODEL")
       ->required();
-  command.add_option("--units", shared.unit, "Unit of the report: mm, cm or in (model's own)")
+  command
+      .add_option("--units", shared.unit,
+                  "Unit of the report: mm, cm or in (default: the model's own)")
       ->type_name("UNIT")
       ->check(CLI::IsMember({"mm", "cm", "in"}));
   command
@@ -61,8 +63,8 @@ void declareShared(CLI::App& command, SharedOptions& shared) {
                   "part is marked)")
       ->type_name("BASIS")
       ->check(CLI::IsMember({"drawn", "measured"}));
-  command.add_flag("--json", shared.json, "Report in JSON: lengths in mm, volumes in mm3");
-  command.add_flag("--verbose", shared.verbose, "Tell on standard error what is being done");
+  command.add_flag("--json", shared.json, "Report as JSON: lengths in mm, volumes in mm3");
+  command.add_flag("--verbose", shared.verbose, "Say on standard error what is being done");
 }
 
 std::vector<Command> declareVerbs(CLI::App& app, SharedOptions& shared) {

@@ -28,7 +28,7 @@ bool known(const Box3& box) {
   for (int axis = 0; axis < 3; ++axis) {
     const double low = box.min[axis];
     const double high = box.max[axis];
-    // Written so that a number that is none fails.
+    // Written so that a value that is not a number fails.
     if (!(low >= -kLargest && high <= kLargest && high - low >= kContact &&
           high - low <= kLargest)) {
       return false;

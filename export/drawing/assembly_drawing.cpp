@@ -265,14 +265,14 @@ class AssemblyDrawer {
     block.creator = options_.creator;
     block.approval = options_.approval;
     block.title = piece_.model.name;
-    block.supplement = sheet == 0 ? "Whole piece with list of parts" : "Whole piece, continued";
+    block.supplement = sheet == 0 ? "Whole piece with parts list" : "Whole piece, continued";
     block.documentType = "Assembly drawing";
     block.number = "Assembly";
     block.date = options_.date;
     block.sheet = options_.sheet;
     block.sheets = options_.sheets;
     if (sheets > 1) block.sheetPart = sheet == 0 ? "a" : "b";
-    block.material = "see list of parts";
+    block.material = "see parts list";
     block.quantity = "1";
     block.sizeCaption = "Overall W × H × D";
     block.size = length(pictures_[0].bounds().width()) + " × " +

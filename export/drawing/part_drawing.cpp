@@ -80,7 +80,7 @@ Ink notesOf(const PartContext& c) {
                   datumRight ? "right" : "left",
                   c.datumName() == "datum shoulder" ? "shoulder" : "end"),
       std::string(c.part.grain ? "Arrow: grain." : "No grain direction.") +
-          " Fit joints to the mate."};
+          " Fit each joint to the other part."};
   if (const int partner = mirrorPartner(c, joinery::groupParts(c.piece)); partner != 0) {
     lines.push_back(fmt::format("Mirror image of part {}: mark as a pair.", partner));
   }

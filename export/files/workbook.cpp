@@ -22,7 +22,7 @@ Result<std::string> makeWorkbook(const std::string& what,
   options.tmpdir = folder.data();
   lxw_workbook* book = workbook_new_opt(file.c_str(), &options);
   if (book == nullptr) {
-    return fail(ErrorCode::fileNotWritten, "no memory for the workbook", what);
+    return fail(ErrorCode::fileNotWritten, "there is not enough memory for the workbook", what);
   }
   fill(book);
   const lxw_error error = workbook_close(book);  // frees the book, whatever it returns

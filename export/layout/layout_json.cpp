@@ -107,6 +107,7 @@ std::string layoutJson(const LayoutJob& job, const std::vector<std::filesystem::
   json["stock"] = std::move(stock);
   json["unplaced"] = std::move(unplaced);
   json["matches_apart"] = job.layout.matchesApart;
+  json["safety"] = safetyOf(job);
   if (!files.empty()) {
     ordered_json names = ordered_json::array();
     for (const auto& file : files) names.push_back(file.string());

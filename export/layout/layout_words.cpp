@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "export/words/caution.h"
 #include "export/words/head_text.h"
 #include "export/words/text_table.h"
 #include "joinery/formula/length_text.h"
@@ -24,6 +25,22 @@ std::string offcutsText(const LayoutJob& job) {
     }
   }
   return text;
+}
+
+bool cutsBoards(const LayoutJob& job) {
+  return std::ranges::any_of(job.layout.stock, [&](const StockLayout& one) {
+    return job.itemOf(one).form == joinery::StockForm::board;
+  });
+}
+
+bool cutsSmallBlanks(const LayoutJob& job) {
+  return std::ranges::any_of(job.layout.blanks, [](const joinery::Blank& blank) {
+    const double along = blank.grain == joinery::Grain::length ? blank.length
+                         : blank.grain == joinery::Grain::width
+                             ? blank.width
+                             : std::max(blank.length, blank.width);
+    return isSmall(along, blank.thickness, blank.form == joinery::StockForm::board);
+  });
 }
 
 }  // namespace
@@ -49,21 +66,21 @@ double useOf(const MaterialSummary& material) {
 
 std::string boundSentence(const LayoutJob& job, const MaterialSummary& material) {
   if (material.placed == 0) return {};
-  if (material.cost <= 0) return "All of the stock used is paid for; no layout can cost less.";
+  if (material.cost <= 0) return "The stock used is already paid for, so no layout can cost less.";
   if (material.bound <= 0) return {};
   const std::string verb = material.byPrice ? "cost less than" : "use less stock than";
   std::string text = fmt::format("No layout of these parts from this stock can {} {}", verb,
                                  costText(job, material, material.bound));
-  if (!material.boundBy.empty()) text += fmt::format(" (by {})", material.boundBy);
+  if (!material.boundBy.empty()) text += fmt::format(" (worked out by {})", material.boundBy);
   const double over = material.cost / material.bound - 1;
-  if (over < 1e-6) return text + "; this one does not exceed that.";
-  return text + fmt::format("; this one takes {}, so a better one could save at most {}.",
+  if (over < 1e-6) return text + "; this one reaches that, so none is better.";
+  return text + fmt::format("; this one takes {}, so a better one could save {} at most.",
                             costText(job, material, material.cost),
                             percentText(1 - material.bound / material.cost));
 }
 
 std::string apartSentence(const std::string& match) {
-  return fmt::format("The parts matched as \"{}\" could not be kept together.", match);
+  return fmt::format("The parts with the match \"{}\" could not be kept together.", match);
 }
 
 std::string materialOf(const LayoutJob& job, const StockLayout& one) {
@@ -80,7 +97,7 @@ std::string allowanceSentence(const LayoutJob& job, joinery::StockForm form) {
   const joinery::LayoutSettings& s = job.layout.settings;
   const bool routed =
       form == joinery::StockForm::sheet && s.sheetMethod == joinery::CutMethod::free;
-  const std::string kerf = (routed ? "Cutter width " : "Saw kerf ") + job.length(s.kerf(form));
+  const std::string kerf = (routed ? "Cutter diameter " : "Saw kerf ") + job.length(s.kerf(form));
   if (form == joinery::StockForm::sheet) {
     return fmt::format("{}; {} trimmed off every edge of the sheet.", kerf,
                        job.length(s.sheetTrim));
@@ -89,6 +106,23 @@ std::string allowanceSentence(const LayoutJob& job, joinery::StockForm form) {
                      job.length(s.boardEndTrim), job.length(s.boardEdgeTrim));
 }
 
+std::vector<std::string> safetyOf(const LayoutJob& job) {
+  std::vector<std::string> lines{std::string(caution(Hazard::machines).text)};
+  if (cutsBoards(job)) lines.emplace_back(caution(Hazard::roughBoards).text);
+  if (cutsSmallBlanks(job)) lines.emplace_back(caution(Hazard::smallParts).text);
+  return lines;
+}
+
+namespace {
+
+std::string safetyLines(const LayoutJob& job) {
+  std::string text = "\nSafety:\n";
+  for (const std::string& line : safetyOf(job)) text += "  " + line + "\n";
+  return text;
+}
+
+}  // namespace
+
 std::string layoutReport(const LayoutJob& job) {
   std::string text = headText("Cutting layout", job.piece, job.basis, job.unit);
   if (!job.layout.finished) text += "Stopped early: the best layout found so far\n";
@@ -96,9 +130,9 @@ std::string layoutReport(const LayoutJob& job) {
   TextTable table({{"Material"},
                    {"Blanks placed", Side::right},
                    {"Stock used", Side::right},
-                   {"Use", Side::right},
+                   {"Used", Side::right},
                    {"Cost", Side::right},
-                   {"Lower bound", Side::right},
+                   {"Least possible", Side::right},
                    {"Cuts", Side::right}});
   std::string bounds;
   for (const MaterialSummary& material : job.layout.materials) {
@@ -110,13 +144,13 @@ std::string layoutReport(const LayoutJob& job) {
     if (!sentence.empty()) bounds += fmt::format("  {}: {}\n", material.material, sentence);
   }
   text += "\n" + table.text();
-  if (!bounds.empty()) text += "\nLower bounds:\n" + bounds;
+  if (!bounds.empty()) text += "\nHow near the best:\n" + bounds;
   const std::string offcuts = offcutsText(job);
   if (!offcuts.empty()) text += "\nOffcuts to keep:\n" + offcuts;
   for (const std::string& match : job.layout.matchesApart) {
     text += "\n" + apartSentence(match) + "\n";
   }
-  if (job.layout.unplaced.empty()) return text;
+  if (job.layout.unplaced.empty()) return text + safetyLines(job);
   text += fmt::format("\nDid not fit: {}\n", counted(job.layout.unplaced.size(), "blank"));
   for (const joinery::Unplaced& one : job.layout.unplaced) {
     const joinery::Blank& blank = job.blankOf(one.blank);
@@ -124,7 +158,7 @@ std::string layoutReport(const LayoutJob& job) {
                         job.size(blank.length, blank.width, blank.thickness), one.why);
     if (!one.buy.empty()) text += fmt::format("    to buy: {}\n", one.buy);
   }
-  return text;
+  return text + safetyLines(job);
 }
 
 }  // namespace dryfit::exporting

@@ -29,6 +29,10 @@ namespace dryfit::exporting {
 /// Kerf and trims in one sentence.
 [[nodiscard]] std::string allowanceSentence(const LayoutJob& job, joinery::StockForm form);
 
+/// What can hurt someone who cuts by this layout: the warnings on machines, on rough boards where
+/// there are boards, and on small parts where a blank is one by `isSmall`.
+[[nodiscard]] std::vector<std::string> safetyOf(const LayoutJob& job);
+
 /// The report on a terminal: a block a material, then what did not fit and what to buy.
 [[nodiscard]] std::string layoutReport(const LayoutJob& job);
 

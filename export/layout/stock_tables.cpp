@@ -36,7 +36,7 @@ void addBoardNotes(const LayoutJob& job, const StockItem& item, std::vector<std:
                                 item.firstGrade.empty() ? "not given" : item.firstGrade,
                                 item.secondGrade.empty() ? "not given" : item.secondGrade));
   }
-  if (item.offcut) notes.emplace_back("An offcut of an earlier job.");
+  if (item.offcut) notes.emplace_back("An offcut from an earlier job.");
   if (!item.note.empty()) notes.push_back("Note: " + item.note);
 }
 
@@ -46,11 +46,12 @@ FlowBlock notesOf(const LayoutJob& job, const Pattern& pattern) {
   std::vector<std::string> notes;
   if (pattern.copies.size() > 1) {
     notes.push_back(
-        fmt::format("Cut {} of these: {}.", pattern.copies.size(), copiesText(job, pattern)));
+        fmt::format("Cut {} like this: {}.", pattern.copies.size(), copiesText(job, pattern)));
   }
   notes.push_back(fmt::format("{} of the area becomes parts.", percentText(useOf(job, one))));
   notes.push_back(allowanceSentence(job, item.form));
-  notes.emplace_back("Places are from the datum edge, drawn below, and the near end, at the left.");
+  notes.emplace_back(
+      "Positions are from the datum edge (drawn at the bottom) and the near end (at the left).");
   addBoardNotes(job, item, notes);
   const bool marked = std::ranges::any_of(one.blanks, [&](const PlacedBlank& placed) {
     const BlankFacts& facts = job.factsOf(placed.blank);
@@ -58,8 +59,8 @@ FlowBlock notesOf(const LayoutJob& job, const Pattern& pattern) {
   });
   if (marked) {
     notes.emplace_back(
-        "Where a part bears the face side mark, that side lies up; its tail runs to the face edge. "
-        "Rough wood may be turned over for the better face.");
+        "Where a part carries the face-side mark, that side is up; the tail of the mark points to "
+        "the face edge. Rough wood may be turned over for the better face.");
   }
   FlowBlock block{"Notes", {}, {}};
   for (std::string& note : notes) block.rows.push_back({std::move(note)});
@@ -68,7 +69,7 @@ FlowBlock notesOf(const LayoutJob& job, const Pattern& pattern) {
 
 FlowBlock partsOf(const LayoutJob& job, const Pattern& pattern, double width) {
   FlowBlock block{pattern.copies.size() > 1
-                      ? fmt::format("Parts, on each of the {}", pattern.copies.size())
+                      ? fmt::format("Parts on each of the {}", pattern.copies.size())
                       : "Parts",
                   {{"No.", 10, TextAnchor::middle, kBold},
                    {"Part", 28, TextAnchor::left},
@@ -119,22 +120,27 @@ FlowBlock cutsOf(const LayoutJob& job, const std::vector<CutStep>& steps, double
   return block;
 }
 
-FlowBlock cutWords() {
-  return {"",
-          {},
-          {{"Set to: from the near side of the piece being cut to the kerf, so the size that is "
-            "kept; with \"off\", what is cut away. 3a is the near piece of cut 3, 3b the far one; "
-            "near is toward the datum edge or the near end."},
-           {std::string(caution(Hazard::machines).text)}}};
+FlowBlock cutWords(joinery::StockForm form) {
+  FlowBlock block{
+      "",
+      {},
+      {{"Set to: the distance from the near side of the piece being cut to the kerf, which is the "
+        "size kept; with \"off\", the amount cut away. 3a is the near piece of cut 3, 3b the far "
+        "one; near means toward the datum edge or the near end."},
+       {std::string(caution(Hazard::machines).text)}}};
+  if (form == joinery::StockForm::board) {
+    block.rows.push_back({std::string(caution(Hazard::roughBoards).text)});
+  }
+  return block;
 }
 
 /// For free nesting: where each part lies.
 FlowBlock placesOf(const LayoutJob& job, const StockLayout& one, double width) {
-  FlowBlock block{"Places of the parts",
+  FlowBlock block{"Positions of the parts",
                   {{"No.", 10, TextAnchor::middle, kBold},
                    {"From end", 20, TextAnchor::right},
                    {"From edge", 20, TextAnchor::right},
-                   {"As it lies, L × W", 30, TextAnchor::left}},
+                   {"As laid, L × W", 30, TextAnchor::left}},
                   {}};
   widen(block, 3, width);
   std::vector<PlacedBlank> sorted = one.blanks;
@@ -165,7 +171,7 @@ std::vector<FlowBlock> stockTables(const LayoutJob& job, const Pattern& pattern,
     blocks.push_back(placesOf(job, firstOf(job, pattern), width));
   } else {
     blocks.push_back(cutsOf(job, steps, width));
-    blocks.push_back(cutWords());
+    blocks.push_back(cutWords(job.itemOf(firstOf(job, pattern)).form));
   }
   return blocks;
 }

@@ -4,7 +4,6 @@
 
 #include "export/layout/layout_words.h"
 #include "export/layout/stock_tables.h"
-#include "export/words/caution.h"
 #include "export/words/head_text.h"
 
 namespace dryfit::exporting {
@@ -27,7 +26,7 @@ FlowBlock headOf(const LayoutJob& job) {
   for (const std::string& match : job.layout.matchesApart) {
     block.rows.push_back({apartSentence(match)});
   }
-  block.rows.push_back({std::string(caution(Hazard::machines).text)});
+  for (const std::string& line : safetyOf(job)) block.rows.push_back({line});
   return block;
 }
 
@@ -38,7 +37,7 @@ FlowBlock materialsOf(const LayoutJob& job, double width) {
                    {"Boards or sheets", 34, TextAnchor::right},
                    {"Becomes parts", 30, TextAnchor::right},
                    {"Cost", 34, TextAnchor::right},
-                   {"Lower bound", 34, TextAnchor::right},
+                   {"Least possible", 34, TextAnchor::right},
                    {"Cuts", 16, TextAnchor::right}},
                   {}};
   widen(block, 0, width);

@@ -78,7 +78,7 @@ std::string costLine(const PurchaseList& list, const std::optional<double>& cost
 std::string purchaseNote(const PurchaseList& list, Unit unit) {
   std::string text;
   addWrapped(text, "", list.piece);
-  addWrapped(text, "", fmt::format("to buy, sizes as {}", nameOf(list.basis)));
+  addWrapped(text, "", fmt::format("to buy, from sizes as {}", nameOf(list.basis)));
   text += '\n';
   for (const auto& row : list.timber) {
     addThing(
@@ -110,7 +110,7 @@ std::string purchaseNote(const PurchaseList& list, Unit unit) {
     addThing(text, fmt::format("{} x {}", row.count, row.name),
              {row.note == "joints" ? "" : row.note, costLine(list, row.cost)});
   }
-  addThing(text, fmt::format("{:.1f} l finish", std::ceil(list.finish.litres * 10) / 10),
+  addThing(text, fmt::format("{:.1f} l of finish", std::ceil(list.finish.litres * 10) / 10),
            {finishText(list.finish, unit), costLine(list, list.finish.cost)});
   return text;
 }

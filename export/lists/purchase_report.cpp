@@ -50,15 +50,16 @@ std::string timberText(const PurchaseList& list, const Piece& piece, Unit unit) 
   for (const auto& material : piece.model.materials) {
     if (material.kind != joinery::MaterialKind::solid) continue;
     const auto rules = joinery::roughRules(material, piece.model.unit);
-    text +=
-        fmt::format("  {}: {} longer, {} wider, {} thicker than finished; {:.0f} % waste on top\n",
-                    wordsOf(material.name), sizeOf(rules.length, unit), sizeOf(rules.width, unit),
-                    sizeOf(rules.thickness, unit), 100 * rules.waste);
+    text += fmt::format(
+        "  {}: {} longer, {} wider, {} thicker than finished, and {:.0f} % more for waste\n",
+        wordsOf(material.name), sizeOf(rules.length, unit), sizeOf(rules.width, unit),
+        sizeOf(rules.thickness, unit), 100 * rules.waste);
   }
   return text +
          "  Finished: tenons and tongues included. Rough: in the thickness sold.\n"
-         "  Board ft: by volume, under 1 in counted as 1 in. Tally: whole square feet times\n"
-         "  the quarters of an inch that the thickness reaches, as the trade counts.\n\n";
+         "  Board ft: by volume, anything under 1 in thick counted as 1 in. Tally: whole\n"
+         "  square feet times the thickness in full quarters of an inch, as hardwood yards\n"
+         "  count.\n\n";
 }
 
 std::string sheetsText(const PurchaseList& list, Unit unit) {
@@ -78,16 +79,18 @@ std::string sheetsText(const PurchaseList& list, Unit unit) {
                fmt::format("{:.2f}", inAreaUnit(row.buyArea, unit)), std::to_string(row.count),
                costText(row.cost)});
     for (const std::string& name : row.tooLarge) {
-      remarks += fmt::format("  {} is larger than the sheet: ask for a larger one or split it\n",
-                             wordsOf(name));
+      remarks +=
+          fmt::format("  {} is larger than the sheet: buy a larger one or make the part in two\n",
+                      wordsOf(name));
     }
   }
-  return table.text() + remarks + "  The layout of the parts says for certain how many sheets.\n\n";
+  return table.text() + remarks +
+         "  Only a cutting layout shows for certain how many sheets are needed.\n\n";
 }
 
 std::string goodsText(const PurchaseList& list, Unit unit) {
   TextTable table(
-      {{"Other goods"}, {"To buy", Side::right}, {costHead(list), Side::right}, {"Note"}});
+      {{"Other items"}, {"To buy", Side::right}, {costHead(list), Side::right}, {"Note"}});
   for (const auto& row : list.edging) {
     table.add({wordsOf(row.name),
                fmt::format("{:.1f} {}", inRunUnit(row.buyLength, unit), runUnit(unit)),
@@ -100,8 +103,7 @@ std::string goodsText(const PurchaseList& list, Unit unit) {
              finishText(list.finish, unit)});
   return table.text() +
          fmt::format(
-             "  Finish: faces that no joint covers, {0:.2f} {2}; all faces of all parts, {1:.2f} "
-             "{2}.\n\n",
+             "  Finish: exposed faces {0:.2f} {2}; all faces before glue-up {1:.2f} {2}.\n\n",
              inAreaUnit(list.finish.sightArea, unit), inAreaUnit(list.finish.allFaces, unit),
              areaUnit(unit));
 }
@@ -131,7 +133,7 @@ std::string roughText(const PurchaseList& list, const Piece& piece, Unit unit) {
                    : wordsOf(row.material),
                labelOf(row), fmt::format("{}", fmt::join(row.numbers, ", "))});
   }
-  return "Rough sizes to cut, timber rounded up to what is sawn\n" + table.text();
+  return "Rough sizes to cut; timber rounded up to a size for the saw\n" + table.text();
 }
 
 }  // namespace

@@ -75,11 +75,11 @@ std::string totalText(const joinery::PurchaseList& list) {
   const bool anything =
       list.timber.size() + list.sheets.size() + list.edging.size() + list.hardware.size() + 1 >
       list.notPriced.size();
-  if (!anything) return "Nothing is priced: give prices in the model to see the cost.\n";
+  if (!anything) return "No prices yet: put them in the model to see the cost.\n";
   std::string text = fmt::format("Cost: {:.2f}{}", list.total, currency);
   if (list.notPriced.empty()) return text + "\n";
   return text +
-         fmt::format(" for what is priced\nNot priced: {}\n", fmt::join(list.notPriced, ", "));
+         fmt::format(" for what has a price\nNo price for: {}\n", fmt::join(list.notPriced, ", "));
 }
 
 }  // namespace dryfit::exporting

@@ -223,7 +223,7 @@ std::string readingsJson(const joinery::Piece& piece, const std::string& frame,
   json["disagreement_mm"] = shape.disagreement;
   json["readings_agree"] = shape.readingsAgree;
   json["advice"] = advice;
-  json["safety"] = ordered_json::array({joinery::crampCaution()});
+  json["safety"] = ordered_json::array({caution(Hazard::clamps).text});
   return dumped(json);
 }
 

@@ -61,7 +61,7 @@ std::string findingText(const Piece& piece, const Finding& finding, Unit unit) {
                       measureText(finding.measured, finding.unit, unit),
                       measureText(finding.limit, finding.unit, unit),
                       finding.source.empty() ? "" : " (" + finding.source + ")");
-  if (!finding.mend.empty()) text += fmt::format("  to mend: {}\n", finding.mend);
+  if (!finding.mend.empty()) text += fmt::format("  to fix: {}\n", finding.mend);
   return text;
 }
 
@@ -185,12 +185,13 @@ std::string someOf(const std::vector<std::string>& names) {
 
 std::string absorptionsText(const std::vector<joinery::Absorption>& all,
                             const joinery::Absorption* chosen, Unit unit) {
-  if (all.empty()) return "No made part is out, or no change of one number would do.\n";
+  if (all.empty())
+    return "Every part already made still fits, or no single number would put it right.\n";
   using Side = TextTable::Side;
   TextTable table({{"Number"},
                    {"Now", Side::right},
                    {"Then", Side::right},
-                   {"Parts that follow"},
+                   {"Other parts that change"},
                    {"New findings"}});
   for (const joinery::Absorption& one : all) {
     if (chosen != nullptr && chosen != &one) continue;
@@ -218,16 +219,16 @@ std::string readingsText(const std::string& frame, const joinery::FrameLook& loo
   std::string text = fmt::format(
       "{}, designed {} wide and {} high\n"
       "  corners: top left {:.2f}°, top right {:.2f}°, bottom right {:.2f}°, bottom left {:.2f}°\n"
-      "  the readings agree to {} {}; a tape is read to {}\n\n",
+      "  the readings agree to within {} {}; a tape is read to {}\n\n",
       frame, size(look.width), size(look.height), shape.angle[0], shape.angle[1], shape.angle[2],
       shape.angle[3], readingText(Length::mm(shape.disagreement), unit), joinery::nameOf(unit),
       readingText(Length::mm(joinery::lengthBy(joinery::RuleId::tapeStep).mm()), unit));
   bool pulls = false;
   for (const std::string& line : advice) {
     text += line + "\n";
-    pulls = pulls || line.find("cramp") != std::string::npos;
+    pulls = pulls || line.find("clamp") != std::string::npos;
   }
-  if (pulls) text += "\nSafety:\n  " + joinery::crampCaution() + "\n";
+  if (pulls) text += "\nSafety:\n  " + std::string(caution(Hazard::clamps).text) + "\n";
   return text;
 }
 

@@ -155,7 +155,8 @@ Result<std::string> write(const Document& document, const std::vector<ColouredSh
   if (!Interface_Static::SetCVal("write.step.schema",
                                  options.schema == StepSchema::ap242 ? "AP242DIS" : "AP214IS") ||
       !Interface_Static::SetCVal("write.step.unit", "MM")) {
-    return fail(ErrorCode::libraryFailure, "the STEP writer refuses its settings", "STEP file");
+    return fail(ErrorCode::libraryFailure, "the STEP writer does not accept its settings",
+                "STEP file");
   }
   STEPCAFControl_Writer writer;
   writer.SetColorMode(false);  // addStepColours does it in a settled order

@@ -21,12 +21,12 @@ class AbsorbVerb final : public Verb {
  public:
   std::string_view name() const override { return "absorb"; }
   std::string_view summary() const override {
-    return "Find the one number that takes up what made parts no longer fit, and change it";
+    return "Find one number to change so that parts already made fit again, and change it";
   }
   void declare(CLI::App& command) override {
     command
         .add_option("number", number_,
-                    "Which number to change, as listed without it: scribe_width, or "
+                    "The number to change, from the list shown without it: scribe_width, or "
                     "top_left.tenon_length")
         ->type_name("NAME");
     command.add_flag("--dry-run", dryRun_, "Show the change but leave the model as it is");
@@ -35,7 +35,7 @@ class AbsorbVerb final : public Verb {
   Result<ExitCode> run(const Request& request) const override {
     auto work = openModel(request);
     if (!work) return tl::unexpected(work.error());
-    request.log.info("looking for numbers that take up what made parts do not fit");
+    request.log.info("looking for one number that makes parts already made fit again");
     const auto all =
         joinery::absorptions(work->file.model(), work->basis, request.progress, work->unit);
     if (!all) return tl::unexpected(all.error().within(request.model.string()));
@@ -62,10 +62,10 @@ class AbsorbVerb final : public Verb {
     }
     const std::string where = request.model.string() + ": " + number_;
     if (names.empty()) {
-      return fail(ErrorCode::badUsage, "no change of one number is needed or would do", where,
-                  "run check to see whether a made part is out");
+      return fail(ErrorCode::badUsage, "no single number needs changing or would do", where,
+                  "run check to see whether a part already made no longer fits");
     }
-    return fail(ErrorCode::unknownName, "this number cannot take it up", where,
+    return fail(ErrorCode::unknownName, "changing this number would not do", where,
                 fmt::format("choose {}", fmt::join(names, " or ")));
   }
 
@@ -87,7 +87,8 @@ class AbsorbVerb final : public Verb {
       request.out << absorptionsJson(all, model, work.basis, chosen, !dryRun_);
       return;
     }
-    request.out << headText("Changes that made parts can take", model.name, work.basis, work.unit)
+    request.out << headText("Changes that suit the parts already made", model.name, work.basis,
+                            work.unit)
                 << '\n'
                 << absorptionsText(all, chosen, work.unit);
     if (chosen == nullptr) return;

@@ -17,11 +17,14 @@ class BuyVerb final : public Verb {
     return "List what to buy: timber and sheets with allowances, edging, hardware, finish, cost";
   }
   void declare(CLI::App& command) override {
-    command.add_option("--csv", csv_, "Write the list to this file, comma-separated (RFC 4180)")
+    command
+        .add_option("--csv", csv_, "Also write the list to this file, comma-separated (RFC 4180)")
         ->type_name("FILE");
-    command.add_option("--xlsx", xlsx_, "Write list and rough sizes to this file as a workbook")
+    command
+        .add_option("--xlsx", xlsx_,
+                    "Also write the list and rough sizes to this file as a spreadsheet")
         ->type_name("FILE");
-    command.add_option("--list", list_, "Write a short list to tick off to this file, plain text")
+    command.add_option("--list", list_, "Also write a short list to tick off, as plain text")
         ->type_name("FILE");
   }
 

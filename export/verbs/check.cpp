@@ -14,7 +14,7 @@ class CheckVerb final : public Verb {
  public:
   std::string_view name() const override { return "check"; }
   std::string_view summary() const override {
-    return "Put the piece together dry and list what is wrong with it, worst first";
+    return "Dry-fit the piece and list what is wrong with it, worst first";
   }
   void declare(CLI::App&) override {}
 

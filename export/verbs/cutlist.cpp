@@ -16,12 +16,13 @@ class CutListVerb final : public Verb {
  public:
   std::string_view name() const override { return "cutlist"; }
   std::string_view summary() const override {
-    return "List what to cut, by material, parts made alike on one line";
+    return "List what to cut, by material, with identical parts on one line";
   }
   void declare(CLI::App& command) override {
-    command.add_option("--csv", csv_, "Write the list to this file, comma-separated (RFC 4180)")
+    command
+        .add_option("--csv", csv_, "Also write the list to this file, comma-separated (RFC 4180)")
         ->type_name("FILE");
-    command.add_option("--xlsx", xlsx_, "Write the list to this file as a workbook")
+    command.add_option("--xlsx", xlsx_, "Also write the list to this file as a spreadsheet")
         ->type_name("FILE");
   }
 

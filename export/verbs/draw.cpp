@@ -17,7 +17,7 @@ class DrawVerb final : public Verb {
  public:
   std::string_view name() const override { return "draw"; }
   std::string_view summary() const override {
-    return "Draw the assembly and every part with its joints, one file a drawing";
+    return "Draw the assembly and every part with its joints, one file per drawing";
   }
   void declare(CLI::App& command) override {
     command.add_option("-o,--output", output_, "Folder to write to")->type_name("DIR")->required();

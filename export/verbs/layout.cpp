@@ -31,9 +31,9 @@ namespace {
 Result<double> lengthOption(const std::string& option, const std::string& text, double most) {
   const auto length = joinery::parseLength(text, joinery::Unit::mm);
   if (!length || length->mm() < 0 || length->mm() > most) {
-    return fail(ErrorCode::badUsage, fmt::format("{} {} is not a length for it", option, text),
+    return fail(ErrorCode::badUsage, fmt::format("{} cannot be {}", option, text),
                 "command line of layout",
-                fmt::format("write one from 0 to {} mm, such as 3.2 or 1/8in", most));
+                fmt::format("write a length from 0 to {} mm, such as 3.2 or 1/8in", most));
   }
   return length->mm();
 }
@@ -42,42 +42,45 @@ class LayoutVerb final : public Verb {
  public:
   std::string_view name() const override { return "layout"; }
   std::string_view summary() const override {
-    return "Lay the parts out on boards and sheets, and draw the cuts in their order";
+    return "Lay the parts out on boards and sheets, and draw the cuts in order";
   }
   void declare(CLI::App& command) override {
     command.add_option("--stock", stock_, "The stock list: boards and sheets as measured")
         ->type_name("FILE")
         ->required();
     command.add_option("-o,--output", output_, "Folder to write to")->type_name("DIR")->required();
-    command.add_option("--format", format_, "pdf (one file) or svg (one a board or sheet)")
+    command.add_option("--format", format_, "pdf (one file) or svg (one per board or sheet)")
         ->type_name("NAME")
         ->check(CLI::IsMember({"pdf", "svg"}))
         ->capture_default_str();
     const joinery::LayoutSettings usual;
     auto* kerf = command.add_option(
-        "--kerf", kerf_, fmt::format("Wood that a cut takes away ({} mm)", usual.boardKerf));
+        "--kerf", kerf_, fmt::format("Width of wood a cut takes away ({} mm)", usual.boardKerf));
     kerf->type_name("LENGTH");
     command
         .add_option("--machine", machine_,
-                    "Take the usual kerf of " + joinery::machineWords(joinery::saws))
+                    "Use the usual kerf of " + joinery::machineWords(joinery::saws))
         ->type_name("NAME")
         ->excludes(kerf);
     command
-        .add_option("--trim", trim_,
-                    fmt::format("Cut off every edge of a sheet first ({} mm)", usual.sheetTrim))
+        .add_option(
+            "--trim", trim_,
+            fmt::format("Trim this much off every edge of a sheet first ({} mm)", usual.sheetTrim))
         ->type_name("LENGTH");
     command
         .add_option("--turns", turns_,
-                    "How often cutting may change direction on a sheet; 0 for any number")
+                    "How many times cutting may change direction on a sheet; 0 for any number")
         ->type_name("COUNT")
         ->check(CLI::Range(0, 20));
-    command.add_flag("--free", free_,
-                     "Sheets are cut by a router with its usual kerf, parts may lie anyhow");
-    command.add_flag("--labels", labels_, "Write labels.pdf: a label a part, to stick on");
-    command.add_option("--labels-per-page", grid_, "Labels side by side and down a sheet of A4")
+    command.add_flag(
+        "--free", free_,
+        "Cut sheets with a router (its usual kerf): parts need not line up for saw cuts");
+    command.add_flag("--labels", labels_, "Write labels.pdf: one stick-on label per part");
+    command.add_option("--labels-per-page", grid_, "Labels across and down a sheet of A4")
         ->type_name("COLUMNSxROWS")
         ->capture_default_str();
-    command.add_option("--offcuts", offcuts_, "Write what stock is left to this stock list")
+    command
+        .add_option("--offcuts", offcuts_, "Write the stock that is left over to this stock list")
         ->type_name("FILE");
     command.footer(command.get_footer() +
                    "\nInterrupted (Ctrl-C), it writes the best layout so far and says so.");
@@ -88,7 +91,7 @@ class LayoutVerb final : public Verb {
     if (!settings) return tl::unexpected(settings.error());
     const auto grid = labelGridNamed(grid_);
     if (!grid) {
-      return fail(ErrorCode::badUsage, "--labels-per-page " + grid_ + " is no grid",
+      return fail(ErrorCode::badUsage, "--labels-per-page " + grid_ + " is not a grid of labels",
                   "command line of layout", "write COLUMNSxROWS, up to 4x10");
     }
     const auto work = openModel(request);
@@ -119,7 +122,7 @@ class LayoutVerb final : public Verb {
     if (!machine_.empty()) {
       const auto machine = joinery::machineNamed(machine_);
       if (!machine || !joinery::saws(*machine)) {
-        return fail(ErrorCode::badUsage, "--machine " + machine_ + " saws no boards or sheets",
+        return fail(ErrorCode::badUsage, "--machine " + machine_ + " does not saw boards or sheets",
                     "command line of layout",
                     "write one of " + joinery::machineWords(joinery::saws));
       }
@@ -146,7 +149,7 @@ class LayoutVerb final : public Verb {
     if (!piece) return tl::unexpected(piece.error());
     const auto rough = joinery::roughSizes(*piece);
     if (!rough) return tl::unexpected(rough.error().within(request.model.string()));
-    request.log.info("laying {} blanks out on {} kinds of stock", rough->size(),
+    request.log.info("laying out {} blanks on {} kinds of stock", rough->size(),
                      stock.items.size());
     const auto progress = [&request](double share) {
       const bool goOn = !request.progress || request.progress(static_cast<int>(share * 1000), 1000);

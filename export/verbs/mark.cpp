@@ -46,14 +46,15 @@ class MarkVerb final : public Verb {
  public:
   std::string_view name() const override { return "mark"; }
   std::string_view summary() const override {
-    return "Record how far parts are made, so that they stay as they are";
+    return "Record how far parts are made, so that the design is held to them";
   }
   void declare(CLI::App& command) override {
     command
-        .add_option("parts", parts_,
-                    "How far parts are made, as left_stile=cut: rough, machined (width and "
-                    "thickness are final), cut (length too, tenons included) or jointed (all its "
-                    "joints too); no state takes a mark back; without any, all marks are listed")
+        .add_option(
+            "parts", parts_,
+            "How far parts are made, as left_stile=cut: rough, machined (width and "
+            "thickness are final), cut (length too, tenons included) or jointed (all its "
+            "joints too); an empty state removes the mark; without any, all marks are listed")
         ->type_name("PART=STATE");
     command.add_option("--batch", batches_, "The same for all parts of a batch, october=machined")
         ->type_name("BATCH=STATE")
@@ -100,7 +101,7 @@ class MarkVerb final : public Verb {
       }
       if (all.size() > before) continue;
       return fail(ErrorCode::unknownName,
-                  batch->state ? fmt::format("no part is of batch '{}'", batch->part)
+                  batch->state ? fmt::format("no part belongs to batch '{}'", batch->part)
                                : fmt::format("no part of batch '{}' is marked", batch->part),
                   fmt::format("command line: {}", text),
                   "see the batches of the parts in the model");

@@ -49,7 +49,7 @@ std::optional<MoistureText> moistureFrom(const std::string& text) {
   return MoistureText{text.substr(0, dot), text.substr(equals + 1)};
 }
 
-/// "left_stile.width=55.4" as a measurement; an empty value takes the record back.
+/// "left_stile.width=68.5" as a measurement; an empty value removes the record.
 Result<Measurement> measurementFrom(const std::string& text, Measurement::Scope scope,
                                     joinery::Unit unit) {
   const std::string where = fmt::format("command line: {}", text);
@@ -57,7 +57,7 @@ Result<Measurement> measurementFrom(const std::string& text, Measurement::Scope 
   const auto dot = text.rfind('.', equals);
   if (equals == std::string::npos || dot == std::string::npos || dot == 0 || dot > equals) {
     return fail(ErrorCode::badUsage, "is not a measured size", where,
-                "write NAME.SIZE=VALUE, as in left_stile.width=55.4");
+                "write NAME.SIZE=VALUE, as in left_stile.width=68.5");
   }
   const auto size = sizeNamed(text.substr(dot + 1, equals - dot - 1), where);
   if (!size) return tl::unexpected(size.error());
@@ -67,7 +67,7 @@ Result<Measurement> measurementFrom(const std::string& text, Measurement::Scope 
     if (!length) return tl::unexpected(length.error().within(where));
     if (length->mm() <= 0) {
       return fail(ErrorCode::badMeasurement, "a measured size is greater than zero", where,
-                  "write the size read off the wood");
+                  "write the size measured on the wood");
     }
   }
   return Measurement{scope, text.substr(0, dot), *size, {value, isPlainNumber(value)}};
@@ -89,29 +89,29 @@ class MeasureVerb final : public Verb {
  public:
   std::string_view name() const override { return "measure"; }
   std::string_view summary() const override {
-    return "Record sizes read off real wood and show what they change";
+    return "Record sizes measured on the real wood and show what they change";
   }
   void declare(CLI::App& command) override {
     command
-        .add_option("sizes", parts_,
-                    "Measured sizes of parts, as left_stile.width=55.4 or "
-                    "\"left_stile.width=2 3/16 in\"; no value takes a record back. Bare numbers "
-                    "are in the model's unit. PART.moisture=9.5 records how wet the wood is, in "
-                    "per cent. Without any, the sizes as drawn and as measured are listed")
+        .add_option(
+            "sizes", parts_,
+            "Measured sizes of parts, as left_stile.width=68.5 or "
+            "\"left_stile.width=2 3/16 in\"; an empty value removes the record. Plain numbers "
+            "are in the model's unit. PART.moisture=9.5 records how wet the wood is, in "
+            "per cent. Without any, the sizes as drawn and as measured are listed")
         ->type_name("PART.SIZE=VALUE");
     // One value an option: otherwise the model or sizes of parts that follow would be swallowed.
     // What a further value is of, its name says.
     command
         .add_option("--material", materials_,
-                    "Measured thickness of a material, oak.thickness=21.2, or its moisture; more "
-                    "of them may follow")
+                    "Measured thickness of a material, oak.thickness=25.6, or its moisture")
         ->type_name("MATERIAL.thickness=VALUE")
         ->allow_extra_args(false);
     command
         .add_option(
             "--batch", batches_,
-            "Measured thickness of the boards of one batch, october.thickness=21.3, or their "
-            "moisture; more of them may follow")
+            "Measured thickness of the boards of one batch, october.thickness=25.9, or their "
+            "moisture")
         ->type_name("BATCH.thickness=VALUE")
         ->allow_extra_args(false);
     command.add_flag("--dry-run", dryRun_, "Show the changes but leave the model as it is");
@@ -207,7 +207,7 @@ class MeasureVerb final : public Verb {
     }
     request.out << headText("Changes", after.model.name, after.basis, unit) << '\n';
     request.out << (before ? changesText(changes, after, unit)
-                           : "The sizes before did not fit together, so there is nothing to "
+                           : "The sizes before did not go together, so there is nothing to "
                              "compare with.\n");
     request.out << '\n'
                 << (dryRun_ ? "Not recorded (dry run)." : "Recorded in " + request.model.string())

@@ -38,7 +38,7 @@ class ReadingsVerb final : public Verb {
  public:
   std::string_view name() const override { return "readings"; }
   std::string_view summary() const override {
-    return "Take in what was read off a frame put together dry, and say what to correct";
+    return "Take the sizes read off a dry-fitted frame, and say what to correct";
   }
   void declare(CLI::App& command) override {
     command.add_option("--frame", frame_, "The frame: a group of the model, or its parts, a,b,c")
@@ -49,15 +49,16 @@ class ReadingsVerb final : public Verb {
                     "From top left to bottom right, and from top right to bottom left")
         ->type_name("FIRST,SECOND")
         ->required();
-    command.add_option("--widths", widths_, "Over all, at the top and at the bottom")
+    command.add_option("--widths", widths_, "Overall, at the top and at the bottom")
         ->type_name("TOP,BOTTOM")
         ->required();
-    command.add_option("--heights", heights_, "Over all, at the left and at the right")
+    command.add_option("--heights", heights_, "Overall, at the left and at the right")
         ->type_name("LEFT,RIGHT")
         ->required();
     command
-        .add_option("--corner", corners_,
-                    "The inner angle of a corner in degrees, top_left=90.3; as often as read")
+        .add_option(
+            "--corner", corners_,
+            "The inside angle of a corner in degrees, top_left=90.3; repeat for each corner read")
         ->type_name("CORNER=DEGREES")
         ->allow_extra_args(false);
   }

@@ -40,7 +40,7 @@ Result<joinery::Piece> evaluateWork(const Request& request, const Work& work) {
 }
 
 Result<joinery::DryFit> dryFitWork(const Request& request, const Work& work) {
-  request.log.info("putting {} together dry", work.file.model().name);
+  request.log.info("dry-fitting {}", work.file.model().name);
   auto fit = joinery::dryFit(work.file.model(), work.basis, request.progress, work.unit);
   if (!fit) return tl::unexpected(inFile(request, fit.error()));
   request.log.info("{} findings", fit->findings.size());

@@ -10,7 +10,17 @@
 namespace dryfit::exporting {
 
 /// What can hurt someone.
-enum class Hazard { machines, tipOver, lid, oilyRags };
+enum class Hazard {
+  machines,
+  roughBoards,  ///< twisted, cupped or waney, against a fence
+  smallParts,   ///< too short or thin for jointer and planer
+  tipOver,
+  wallFixing,
+  fallingLid,
+  closedBox,  ///< a child inside it
+  oilyRags,
+  clamps,
+};
 
 /// One short warning for the bench, and where it comes from.
 struct Caution {
@@ -25,9 +35,24 @@ struct Caution {
 
 /// Height of a piece, mm, from which it is to be fixed against tipping over.
 inline constexpr double kTipOverHeight = 686;
+/// Wood shorter or thinner than this, mm, is not for jointer and planer: their manuals and shop
+/// rules ask for 8 to 12 in and 1/4 to 1/2 in; the table of cautions names them.
+inline constexpr double kShortestMachined = 300;
+inline constexpr double kThinnestMachined = 6;
+/// From this inside volume, mm³, and this size each way, mm, a box may hold a child.
+inline constexpr double kChildRoom = 30e6;
+inline constexpr double kChildWidth = 150;
 
-/// The warnings that suit this piece: machines always, tipping over where it stands
-/// `kTipOverHeight` or taller, lid stays where a part is called a lid, rags always.
+/// True where jointer and planer should not work it. Lengths in mm, `length` along the grain;
+/// sheet goods are bought in their thickness, so only their length counts.
+[[nodiscard]] bool isSmall(double length, double thickness, bool timber);
+
+/// The warnings that suit this piece, in the order of Hazard. Always: machines and oily rags. Rough
+/// boards: where a part is solid timber. Small parts: where one is by `isSmall`. Tipping over: from
+/// `kTipOverHeight` up. Wall fixing: where the name of the piece, or the name or note of its
+/// hardware, has a word such as "wall" or "hang", or a part is called by "wall". Falling lid: where
+/// a part is called a lid; closed box: where such a piece is also larger, over all, than a child
+/// needs. Never clamps: they are for a frame that is pulled square.
 [[nodiscard]] std::vector<Caution> cautionsFor(const joinery::Piece& piece);
 
 /// The same as text under the head "Safety:", one line a warning.

@@ -73,7 +73,7 @@ class TemporaryFile {
 tl::unexpected<Error> notWritten(const fs::path& path) {
   return fail(ErrorCode::fileNotWritten, std::string("cannot be written: ") + std::strerror(errno),
               path.string(),
-              "check that the folder is there, its permissions and the room on the disk");
+              "check that the folder exists, its permissions and the space left on the disk");
 }
 
 }  // namespace

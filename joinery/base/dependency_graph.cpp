@@ -71,7 +71,7 @@ Error DependencyGraph::cycleAmong(const std::vector<std::size_t>& waiting) const
   std::string text;
   for (const Id id : loop) text += nodes_[id].name + " -> ";
   const Node& first = nodes_[loop.front()];
-  return {ErrorCode::cycle, "these sizes wait for each other: " + text + first.name, first.place,
+  return {ErrorCode::cycle, "these sizes depend on each other: " + text + first.name, first.place,
           "give one of them a value of its own"};
 }
 

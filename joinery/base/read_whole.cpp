@@ -22,7 +22,7 @@ Result<std::string> readWhole(const std::filesystem::path& path, const std::stri
     in.read(block.data(), block.size());
     text.append(block.data(), static_cast<std::size_t>(in.gcount()));
   }
-  if (in.bad()) return notRead("the file cannot be read to its end");
+  if (in.bad()) return notRead("the file cannot be read to the end");
   if (text.size() > kLargestFile) {
     return notRead("the file is larger than 20 MB", "no " + kind + " is that large");
   }

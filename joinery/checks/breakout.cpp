@@ -72,7 +72,7 @@ std::string mendOf(const Piece& piece, const Wall& wall, Unit unit) {
     return eitherText(shallowerText(piece, *wall.cut, by, unit), std::nullopt,
                       fmt::format("leave out {}", nameOf(piece, *wall.cut)));
   }
-  return fmt::format("Move {} by {} away from that face, or make it as much narrower.",
+  return fmt::format("Move {} {} away from that face, or make it that much narrower.",
                      nameOf(piece, *wall.cut), atLeastWords(by, unit));
 }
 
@@ -163,10 +163,10 @@ Finding betweenFinding(const Piece& piece, const PlacedPart& part, const InnerWa
   f.limit = wall.limit;
   f.unit = "mm";
   f.source = std::string(rule(RuleId::mortiseWallLeast).source);
-  f.text = sentence(fmt::format("in {} {} of wood is left between {} and {}; at least {} is needed",
-                                piece.label(part.id), lengthWords(out ? 0 : wall.thickness, unit),
-                                nameOf(piece, *wall.a), nameOf(piece, *wall.b),
-                                atLeastWords(wall.limit, unit)));
+  f.text = sentence(
+      fmt::format("in {} only {} of wood is left between {} and {}; at least {} is needed",
+                  piece.label(part.id), lengthWords(out ? 0 : wall.thickness, unit),
+                  nameOf(piece, *wall.a), nameOf(piece, *wall.b), atLeastWords(wall.limit, unit)));
   const double by = wall.limit - wall.thickness;
   const std::string apart = fmt::format("move {} and {} apart by {}", nameOf(piece, *wall.a),
                                         nameOf(piece, *wall.b), atLeastWords(by, unit));

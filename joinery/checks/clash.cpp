@@ -43,7 +43,7 @@ std::string mendOf(const Piece& piece, const PlacedPart& part, const Meeting& m,
     const int axis = runAxis(*m.a);
     const int cross = crossAxis(*m.a);
     if (runsAlong(m.a->purpose) != runsAlong(m.b->purpose)) {
-      return fmt::format("Bring {} and {} into line across the {}.", nameOf(piece, *m.a),
+      return fmt::format("Line up {} and {} across the {}.", nameOf(piece, *m.a),
                          nameOf(piece, *m.b), cross == 2 ? "thickness" : "width");
     }
     const double by = std::min(size[axis], size[cross]) + wallLimit(part, axis, true);
@@ -69,9 +69,9 @@ Finding findingOf(const Piece& piece, const PlacedPart& part, const Meeting& m, 
   f.measured = m.volume;
   f.limit = kernel::kSliverVolume;
   f.unit = "mm³";
-  f.source = "cuts of two joints need wood between them (common practice)";
-  f.text = sentence(fmt::format("in {} {} runs into {}: {} is cut twice, {}", piece.label(part.id),
-                                nameOf(piece, *m.a), nameOf(piece, *m.b),
+  f.source = "there must be wood between the cuts of two joints (common practice)";
+  f.text = sentence(fmt::format("in {} {} runs into {}: they overlap by {}, {}",
+                                piece.label(part.id), nameOf(piece, *m.a), nameOf(piece, *m.b),
                                 volumeWords(m.volume, unit), sizeWords(m.box.size(), unit)));
   f.mend = mendOf(piece, part, m, unit);
   return f;

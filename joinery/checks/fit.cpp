@@ -36,7 +36,7 @@ Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose, Uni
                                          mates, fitWords(joint.fit, unit), nameOf(piece, joint.id),
                                          fitWords(joint.fitMin, unit));
   f.text = sentence(std::move(f.text));
-  f.mend = fmt::format("Set the fit of {} to {} to {}.", nameOf(piece, joint.id),
+  f.mend = fmt::format("Set the fit of {} between {} and {}.", nameOf(piece, joint.id),
                        fitWords(joint.fitMin, unit), fitWords(joint.fitMax, unit));
   return f;
 }

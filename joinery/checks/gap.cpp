@@ -39,13 +39,13 @@ Result<void> gap(const CheckInput& input, std::vector<Finding>& findings) {
     f.measured = joint.gap;
     f.limit = kernel::kContact;
     f.unit = "mm";
-    f.source = "faces of a joint touch (common practice)";
+    f.source = "the faces of a joint must touch (common practice)";
     const std::string first = piece.label(joint.mates.front());
     const std::string second = piece.label(joint.mates.back());
     f.text = fmt::format("{} stands {} short of {} at {}.", first, lengthWords(joint.gap, unit),
                          second, nameOf(piece, joint.id));
     f.text = sentence(std::move(f.text));
-    f.mend = fmt::format("Lengthen {} by {}, or move {} as much nearer.", first,
+    f.mend = fmt::format("Lengthen {} by {}, or move {} that much nearer.", first,
                          lengthWords(joint.gap, unit), second);
     findings.push_back(std::move(f));
   }

@@ -41,10 +41,10 @@ void tenonsAcrossGrain(const Piece& piece, const PlacedPart& part, std::vector<F
   f.limit = rule(RuleId::grainAngleMost).value;
   f.unit = "°";
   f.source =
-      "the grain runs along a tenon (" + std::string(rule(RuleId::grainAngleMost).source) + ")";
+      "the grain must run along a tenon (" + std::string(rule(RuleId::grainAngleMost).source) + ")";
   f.text = sentence(fmt::format("the grain of {} runs across {}, which will snap off",
                                 piece.label(part.id), nameOf(piece, *first)));
-  f.mend = sentence(fmt::format("let the grain of {} run along its {}, or use a loose tenon",
+  f.mend = sentence(fmt::format("run the grain of {} along its {}, or use a loose tenon",
                                 piece.label(part.id), first->face.axis == 0 ? "length" : "width"));
   findings.push_back(std::move(f));
 }
@@ -89,7 +89,7 @@ Finding endWoodFinding(const Piece& piece, const PlacedPart& part, const EndWood
       nameOf(piece, *wood.cut), lengthWords(wood.left, unit), joinery::nameOf(part.named(wood.end)),
       piece.label(part.id), atLeastWords(limit, unit)));
   f.mend =
-      fmt::format("Move {} by {} away from the end, or leave {} longer.", nameOf(piece, *wood.cut),
+      fmt::format("Move {} {} away from the end, or leave {} longer.", nameOf(piece, *wood.cut),
                   atLeastWords(limit - wood.left, unit), piece.label(part.id));
   return f;
 }
@@ -208,9 +208,10 @@ void crossGrain(const CheckInput& input, const PlacedJoint& joint, std::vector<F
     f.limit = limit;
     f.unit = "mm";
     f.source = std::string(most.source);
-    f.text = fmt::format("{} and {} are glued across the grain over {} at {}; at most {} holds.",
-                         piece.label(f.parts[0]), piece.label(f.parts[1]), lengthWords(width, unit),
-                         nameOf(piece, joint.id), atMostWords(limit, unit));
+    f.text = fmt::format(
+        "{} and {} are glued across the grain over {} at {}; more than {} will not hold.",
+        piece.label(f.parts[0]), piece.label(f.parts[1]), lengthWords(width, unit),
+        nameOf(piece, joint.id), atMostWords(limit, unit));
     f.text = sentence(std::move(f.text));
     f.mend = fmt::format("Glue at most {} of the width and leave the rest free to move.",
                          atMostWords(limit, unit));

@@ -137,15 +137,14 @@ std::string mendOf(const Piece& piece, const Meeting& m, const PlacedJoint* betw
   if (!best) {
     return between != nullptr
                ? fmt::format("Move {} apart.", pair)
-               : fmt::format("Move {} apart, or name the joint that lets one into the other.",
-                             pair);
+               : fmt::format("Move {} apart, or add the joint that lets one into the other.", pair);
   }
   const PlacedPart& part = piece.parts[best->part.index()];
   const std::string shorten =
       fmt::format("Shorten {} by {} at its {} end", piece.label(best->part),
                   atLeastWords(best->by, unit), joinery::nameOf(part.named(best->face)));
   return between != nullptr ? shorten + "."
-                            : shorten + ", or name the joint that lets one into the other.";
+                            : shorten + ", or add the joint that lets one into the other.";
 }
 
 Finding findingOf(const Piece& piece, const Meeting& m, const PlacedJoint* between, Unit unit) {
@@ -159,13 +158,14 @@ Finding findingOf(const Piece& piece, const Meeting& m, const PlacedJoint* betwe
   f.measured = m.wood.volume;
   f.limit = kernel::kSliverVolume;
   f.unit = "mm³";
-  f.source = "two parts cannot fill one place";
-  f.text = fmt::format("{} and {} share {} of wood, {}", piece.label(m.a.id), piece.label(m.b.id),
-                       volumeWords(m.wood.volume, unit), sizeWords(m.wood.bounds.size(), unit));
+  f.source = "two parts cannot be in the same place";
+  f.text =
+      fmt::format("{} and {} overlap by {} of wood, {}", piece.label(m.a.id), piece.label(m.b.id),
+                  volumeWords(m.wood.volume, unit), sizeWords(m.wood.bounds.size(), unit));
   if (between == nullptr) {
-    f.text += "; no joint lies between them";
+    f.text += "; no joint connects them";
   } else if (between->gap < -kernel::kContact) {
-    f.text += fmt::format("; at {} the faces that should meet overlap by {}",
+    f.text += fmt::format("; at {} the faces that should just meet overlap by {}",
                           nameOf(piece, between->id), lengthWords(-between->gap, unit));
   } else {
     f.text += ", at " + nameOf(piece, between->id);

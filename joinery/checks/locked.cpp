@@ -42,7 +42,7 @@ Words wordsOf(const std::string& part, MarkState state, const MarkDifference& d,
       const std::string text =
           fmt::format("{}, its {} {}; the design now asks for {}, {} {}", made, sizeName(d),
                       fineWords(d.made, unit), fineWords(d.asked, unit), fineWords(off, unit),
-                      d.workable ? "less" : "more: that wood is missing");
+                      d.workable ? "less" : "more: that wood is gone");
       if (!d.workable) return {text, ""};
       return {text, d.what == What::blank ? fmt::format("set the shoulder of {} back by {}", part,
                                                         fineWords(off, unit))
@@ -51,8 +51,8 @@ Words wordsOf(const std::string& part, MarkState state, const MarkDifference& d,
     }
     case What::feature: {
       if (d.moved != 0) {
-        return {fmt::format("{}; {} now belongs {} along its {} from where it was made", made,
-                            featureName(d), fineWords(std::fabs(d.moved), unit),
+        return {fmt::format("{}; {} should now be {} from where it was cut, along the part's {}",
+                            made, featureName(d), fineWords(std::fabs(d.moved), unit),
                             joinery::nameOf(d.axis)),
                 ""};
       }
@@ -64,10 +64,10 @@ Words wordsOf(const std::string& part, MarkState state, const MarkDifference& d,
                                 fineWords(d.asked, unit))};
     }
     case What::missing:
-      return {fmt::format("{}, without {}", made, featureName(d)),
+      return {fmt::format("{} without {}", made, featureName(d)),
               d.workable ? "cut " + featureName(d) : ""};
     case What::extra:
-      return {fmt::format("{}, with {}, which the design no longer has", made, featureName(d)), ""};
+      return {fmt::format("{} with {}, which the design no longer has", made, featureName(d)), ""};
   }
   return {};
 }
@@ -112,7 +112,7 @@ Result<void> locked(const CheckInput& input, std::vector<Finding>& findings) {
     f.text = sentence(words.text);
     std::string mend = words.work;
     if (!changes.empty()) mend += (mend.empty() ? "" : ", or ") + changes;
-    f.mend = sentence(mend.empty() ? "take the change back, or make the part anew" : mend);
+    f.mend = sentence(mend.empty() ? "undo the change, or remake the part" : mend);
     findings.push_back(std::move(f));
   }
   return {};

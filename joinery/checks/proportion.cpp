@@ -112,7 +112,8 @@ void tenonWidth(const CheckInput& input, const PlacedPart& part, const Feature& 
           fmt::format("{} on {} is {} wide, more than {:g} times its thickness of {}",
                       nameOf(piece, tenon), piece.label(part.id), lengthWords(size.width, unit),
                       times, lengthWords(thickness, unit)),
-          fmt::format("make it at most {} wide, or make two of it", atMostWords(high, unit))},
+          fmt::format("make it at most {} wide, or split it into two tenons",
+                      atMostWords(high, unit))},
          findings);
 }
 

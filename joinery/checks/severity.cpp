@@ -21,7 +21,7 @@ constexpr std::array kRows{
     Row{FindingKind::gap, Severity::error, Severity::error, ""},
     Row{FindingKind::loose, Severity::warning, Severity::error,
         "glued, and the play is beyond the rule hopelessPlayTimes"},
-    Row{FindingKind::tight, Severity::warning, Severity::error, "the mates would share wood"},
+    Row{FindingKind::tight, Severity::warning, Severity::error, "the parts would overlap"},
     Row{FindingKind::shortGrain, Severity::warning, Severity::error, "a tenon across the grain"},
     Row{FindingKind::crossGrain, Severity::warning, Severity::warning, ""},
     Row{FindingKind::weak, Severity::warning, Severity::warning, ""},

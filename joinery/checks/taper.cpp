@@ -68,14 +68,15 @@ Finding findingOf(const Piece& piece, const PlacedPart& part, const PlacedJoint&
   f.measured = depth;
   f.limit = kernel::kContact;
   f.unit = "mm";
-  f.source = meeting.onFace ? "faces of a joint touch (common practice)"
-                            : "joints sit on straight wood (common practice)";
-  f.text = sentence(fmt::format("the taper {} of {} runs under {}: {} is gone there{}", taper.name,
-                                label, nameOf(piece, joint.id), lengthWords(depth, unit),
-                                meeting.onFace ? ", and the faces do not touch" : ""));
+  f.source = meeting.onFace ? "the faces of a joint must touch (common practice)"
+                            : "joints are cut where the part is straight (common practice)";
+  f.text =
+      sentence(fmt::format("the taper {} of {} runs into {}: {} of wood is missing there{}",
+                           taper.name, label, nameOf(piece, joint.id), lengthWords(depth, unit),
+                           meeting.onFace ? ", and the faces do not touch" : ""));
   const double later = laterBy(part, taper, meeting.box);
   const bool room = taper.from + later < part.size.x - 1;
-  f.mend = room ? sentence(fmt::format("let the taper start {} from the wide end",
+  f.mend = room ? sentence(fmt::format("start the taper {} from the wide end",
                                        atLeastWords(taper.from + later, unit)))
                 : sentence(taper.measured ? "plane the part straight there, or fit the joint to it"
                                           : "leave the part straight there");

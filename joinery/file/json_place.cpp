@@ -89,7 +89,7 @@ std::string JsonPlace::line() const {
   std::string line = text();
   const auto isControl = [](unsigned char c) { return c < 0x20 || c == 0x7F; };
   if (std::any_of(line.begin(), line.end(), isControl)) {
-    wrong("a control character or a line break stands in " + inQuotes(line),
+    wrong("there is a control character or a line break in " + inQuotes(line),
           "write plain text on one line");
   }
   return line;

@@ -25,7 +25,7 @@ constexpr std::array<const char*, 3> kSizes{"length", "width", "thickness"};
 double readLength(const JsonPlace& place, Unit unit) {
   if (!place.node().is(Type::number)) {
     place.wrong("a number is needed here, not " + std::string(nameOf(place.node().type)),
-                "marks hold the sizes that a part was made to", ErrorCode::badMark);
+                "marks record the sizes a part was made to", ErrorCode::badMark);
     return 0;
   }
   return std::strtod(place.node().text.c_str(), nullptr) * millimetresIn(unit);
@@ -82,7 +82,7 @@ void readJointed(const JsonPlace& place, Unit unit, Mark& mark) {
   if (!joints || !joints->isObject()) return;
   for (const auto& [joint, list] : joints->members()) {
     if (!list.node().is(Type::list)) {
-      list.wrong("a list of what the joint made is needed here", {}, ErrorCode::badMark);
+      list.wrong("a list of what the joint cut is needed here", {}, ErrorCode::badMark);
       return;
     }
     for (const auto& [key, feature] : list.members()) readFeature(joint, feature, unit, mark);

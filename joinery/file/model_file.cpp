@@ -238,7 +238,8 @@ Result<void> ModelFile::eraseMark(const std::string& part) {
   JsonNode changed = impl_->document;
   JsonNode* marks = changed.find("marks");
   if (marks == nullptr || marks->find(part) == nullptr) {
-    return fail(ErrorCode::unknownName, "this part is not marked", where, "nothing to take back");
+    return fail(ErrorCode::unknownName, "this part is not marked", where,
+                "there is no mark to remove");
   }
   marks->erase(part);
   if (marks->members.empty()) changed.erase("marks");

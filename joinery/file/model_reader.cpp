@@ -124,7 +124,7 @@ double readMoisture(const JsonPlace& place) {
   const double percent =
       place.node().is(Type::number) ? std::strtod(place.node().text.c_str(), nullptr) : -1;
   if (!(percent >= 0 && percent <= kMostMoisture)) {
-    place.wrong("the moisture is a number of per cent from 0 to 300", "write it as 9.5",
+    place.wrong("the moisture is a percentage from 0 to 300", "write it as 9.5",
                 ErrorCode::badMeasurement);
   }
   return percent;

@@ -50,12 +50,12 @@ double lengthAt(const JsonPlace& place, Unit unit) {
   if (!mm) return 0;
   if (*mm >= 0 && *mm <= kernel::kLargest) return *mm;
   place.wrong(fmt::format("this is {:.6g} mm", *mm),
-              fmt::format("it lies between 0 and {} m", kernel::kLargest / 1000));
+              fmt::format("it must be between 0 and {} m", kernel::kLargest / 1000));
   return 0;
 }
 
 double numberAt(const JsonPlace& place, const std::string& what, double least, double most) {
-  const std::string range = fmt::format("{} lies between {} and {}", what, least, most);
+  const std::string range = fmt::format("{} must be between {} and {}", what, least, most);
   const JsonNode& node = place.node();
   if (!node.is(JsonNode::Type::number)) {
     place.wrong("a number is needed here, not " + std::string(nameOf(node.type)), range);

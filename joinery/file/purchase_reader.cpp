@@ -57,7 +57,7 @@ void readStripWidth(const JsonPlace& place, Unit unit, RoughNeeds& rough) {
 }
 
 void readSoldAs(const JsonPlace& place, Unit unit, RoughNeeds& rough) {
-  const std::string mend = "write the thicknesses on sale, rising: [27, 33, 52]";
+  const std::string mend = "write the thicknesses on sale in rising order: [27, 33, 52]";
   if (!place.node().is(Type::list) || place.node().members.empty() ||
       place.node().members.size() > kMostThicknesses) {
     place.wrong("a list of 1 to 30 thicknesses is needed here", mend);
@@ -66,7 +66,7 @@ void readSoldAs(const JsonPlace& place, Unit unit, RoughNeeds& rough) {
   for (const auto& [key, entry] : place.members()) {
     const double thickness = sizeAt(entry, unit);
     if (!rough.soldAs.empty() && thickness <= rough.soldAs.back()) {
-      entry.wrong("this thickness does not come after the one before", mend);
+      entry.wrong("this thickness is not greater than the one before", mend);
     }
     rough.soldAs.push_back(thickness);
   }
@@ -138,7 +138,8 @@ void readPurchase(const JsonPlace& root, Model& model) {
   if (const auto currency = root.find("currency")) {
     model.currency = currency->line();
     if (model.currency.size() > kLongestCurrency) {
-      currency->wrong("this is too long for a currency", "write its sign or its letters: EUR");
+      currency->wrong("this is too long for a currency",
+                      "write its sign or its letters, such as EUR");
     }
   }
   eachGoods(root, "edging", [&](const std::string& name, const JsonPlace& place) {
@@ -195,7 +196,7 @@ void readPartPurchase(const JsonPlace& place, const Model& model, Part& part) {
         static_cast<Face>(entry.wordOf({"left", "right", "front", "back", "bottom", "top"}));
     if (entry.failed()) return;
     if (axisOf(face) == part.thickness.along) {
-      entry.wrong("this is a face of the part, not an edge", "an edging goes on edges and ends");
+      entry.wrong("this is a face of the part, not an edge", "edging goes on edges and ends");
     } else if (std::find(part.edging.begin(), part.edging.end(), face) != part.edging.end()) {
       entry.wrong("this edge is named twice", "name each edge once");
     } else if (material != model.materials.end() && material->edging.empty()) {

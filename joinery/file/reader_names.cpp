@@ -19,7 +19,7 @@ void checkName(const std::string& name, const JsonPlace& place) {
     place.wrong(inQuotes(name) + " is not a name",
                 "names are small letters, digits and '_', starting with a letter");
   } else if (isReservedWord(name)) {
-    place.wrong(inQuotes(name) + " is a word of the expressions", "choose another name");
+    place.wrong(inQuotes(name) + " is reserved for expressions", "choose another name");
   }
 }
 
@@ -36,8 +36,8 @@ Result<double> checkMeasuredValue(const Expression& value, Unit unit) {
   const auto noNames = [](const std::string&) { return std::optional<double>(); };
   const Result<double> size = evaluateLength(value, unit, noNames);
   if (!size && size.error().code == ErrorCode::unknownName) {
-    return fail(ErrorCode::badMeasurement, "a measured size reads no names", {},
-                "write the number that was read off the wood");
+    return fail(ErrorCode::badMeasurement, "a measured size cannot use names", {},
+                "write the number read off the wood");
   }
   if (!size) return fail(ErrorCode::badMeasurement, size.error().what, {}, size.error().mend);
   if (Result<void> fine = checkSize(*size); !fine) {

@@ -119,7 +119,7 @@ class Arithmetic {
     for (auto& [name, value] : values_) {
       const std::optional<double> found = lookup(name);
       if (!found) {
-        return fail(ErrorCode::unknownName, "there is no name " + inQuotes(name) + " to read", {},
+        return fail(ErrorCode::unknownName, "there is no name " + inQuotes(name), {},
                     "define it, or check its spelling");
       }
       value = *found / millimetresIn(unit_);
@@ -174,7 +174,7 @@ class ExpressionCache::Parsed {
       }
       return arithmetic_->value(lookup);
     } catch (const mu::ParserError& e) {
-      return bad("this is not arithmetic: " + inQuotes(e.GetMsg()));
+      return bad("this cannot be worked out: " + inQuotes(e.GetMsg()));
     }
   }
 

@@ -137,7 +137,8 @@ class Grammar {
       const Token* behind = i + 1 < tokens.size() ? &tokens[i + 1] : nullptr;
       if (Result<void> step = take(tokens[i], before, behind); !step) return step;
     }
-    if (!valueEnded_) return bad("the expression breaks off after " + inQuotes(tokens.back().text));
+    if (!valueEnded_)
+      return bad("the expression stops short after " + inQuotes(tokens.back().text));
     if (!brackets_.empty()) return bad("a bracket is not closed", "add ')'");
     return {};
   }
@@ -196,8 +197,8 @@ class Grammar {
     const bool follows =
         before != nullptr && (before->kind == Kind::number || before->kind == Kind::close);
     if (follows) return {};
-    return bad("the unit " + inQuotes(t.text) + " stands alone",
-               "put it behind a number, as in '5 " + t.text + "'");
+    return bad("the unit " + inQuotes(t.text) + " has no number before it",
+               "put it after a number, as in '5 " + t.text + "'");
   }
 
   Result<void> close() {
@@ -210,7 +211,7 @@ class Grammar {
   Result<void> comma() {
     if (!valueEnded_) return bad("a value is missing before ','");
     if (brackets_.empty() || (brackets_.back() != "min" && brackets_.back() != "max")) {
-      return bad("',' stands outside min( ) and max( )", "decimals are written with a point: 5.8");
+      return bad("',' is only used inside min( ) and max( )", "write decimals with a point: 5.8");
     }
     valueEnded_ = false;
     return {};

@@ -102,8 +102,8 @@ Result<Contact> findContact(const PlacedPart& first, const PlacedPart& second,
     }
   }
   if (best) return *best;
-  return fail(ErrorCode::matesApart, "no two faces of the mates look at each other within 50 mm",
-              {}, "let the first part end at a face of the second");
+  return fail(ErrorCode::matesApart, "the parts have no two faces opposite each other within 50 mm",
+              {}, "end the first part at a face of the second");
 }
 
 Mating::Mating(const PlacedPart& first, const PlacedPart& second, Contact contact)

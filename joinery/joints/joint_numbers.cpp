@@ -88,8 +88,9 @@ Result<Cheeks> cheeksOf(Stretch nominal, Stretch blank, double fit) {
   const bool flushHi = std::fabs(nominal.hi - blank.hi) <= kernel::kContact;
   if (flushLo && flushHi) return Cheeks{blank, {blank.lo - fit / 2, blank.hi + fit / 2}};
   if (nominal.size() - fit <= kernel::kContact) {
-    return fail(ErrorCode::jointLeavesNothing, "the fit leaves nothing of what goes in", "fit",
-                "the fit is the play across both cheeks: give a small part of the thickness");
+    return fail(ErrorCode::jointLeavesNothing, "the fit leaves nothing of the part that goes in",
+                "fit",
+                "the fit is the play across both cheeks: give a small fraction of the thickness");
   }
   if (flushLo) return Cheeks{{blank.lo, nominal.hi - fit}, nominal};
   if (flushHi) return Cheeks{{nominal.lo + fit, blank.hi}, nominal};
@@ -99,8 +100,8 @@ Result<Cheeks> cheeksOf(Stretch nominal, Stretch blank, double fit) {
 Result<void> entersAllRound(const Mating& mating, const Insert& insert) {
   if (mating.contact().square || insert.reach > mating.reachOf(insert.section).hi) return {};
   return fail(ErrorCode::matesAskew,
-              "the mate's face slants so much that one end does not reach it", {},
-              "make the joint deeper or narrower, or turn both parts together");
+              "the other part's face slants so much that one end of the joint does not reach it",
+              {}, "make the joint deeper or narrower, or turn both parts together");
 }
 
 double farSign(const PlacedPart& part, int axis) {
@@ -118,8 +119,9 @@ Result<Stretch> acrossThickness(const JointContext& context, const Mating& matin
   if (nominal.lo >= blank.lo - kernel::kContact && nominal.hi <= blank.hi + kernel::kContact) {
     return nominal;
   }
-  return fail(ErrorCode::jointOutgrowsPart, "it does not fit on the thickness of the part",
-              offset ? "offset" : "", "make it thinner, or move it inside");
+  return fail(ErrorCode::jointOutgrowsPart,
+              "the joint does not fit within the thickness of the part", offset ? "offset" : "",
+              "make it thinner, or bring it within the part");
 }
 
 }  // namespace dryfit::joinery

@@ -75,7 +75,7 @@ Result<std::vector<std::vector<PartId>>> matesOf(const Joint& joint, const Joint
                   didYouMean(filling.role, names));
     }
     auto& mate = mates[static_cast<std::size_t>(role - kind.roles().begin())];
-    if (!mate.empty()) return fail(ErrorCode::roleUnfit, "this role is filled twice", where);
+    if (!mate.empty()) return fail(ErrorCode::roleUnfit, "this role is given twice", where);
     auto ids = partsOf(filling, parts, where);
     if (!ids) return tl::unexpected(ids.error());
     if (ids->size() > 1 && !role->many) {
@@ -118,8 +118,8 @@ Result<void> addWord(const std::string& word, const Parameter& parameter, const 
     for (const std::string_view w : parameter.words) {
       allowed += (allowed.empty() ? "" : ", ") + std::string(w);
     }
-    return fail(ErrorCode::badJoint, "'" + word + "' is not a word that may stand here", where,
-                "one of " + allowed);
+    return fail(ErrorCode::badJoint, "'" + word + "' is not allowed here", where,
+                "use one of " + allowed);
   }
   given.words.emplace_back(parameter.name, word);
   return {};

@@ -34,7 +34,7 @@ bool isRest(double mm) {
 Result<void> checkStock(const StockList& stock) {
   for (const StockItem& item : stock.items) {
     const auto bad = [&](const std::string& what, double value) {
-      return fail(ErrorCode::badStock, fmt::format("{} {:g} is no size", what, value), item.name,
+      return fail(ErrorCode::badStock, fmt::format("{} {:g} is not a size", what, value), item.name,
                   "more than 0 and at most 100000 mm");
     };
     if (!isSize(item.thickness)) return bad("thickness", item.thickness);
@@ -58,8 +58,8 @@ Result<void> checkStock(const StockList& stock) {
       }
     }
     if (item.price && !(std::isfinite(*item.price) && *item.price >= 0)) {
-      return fail(ErrorCode::badStock, fmt::format("price {:g} is no price", *item.price),
-                  item.name, "0 or more");
+      return fail(ErrorCode::badStock, fmt::format("{:g} is not a price", *item.price), item.name,
+                  "0 or more");
     }
   }
   return {};
@@ -69,7 +69,7 @@ Result<void> checkJob(const std::vector<Blank>& blanks, const LayoutSettings& se
   for (const Blank& blank : blanks) {
     for (const double v : {blank.length, blank.width, blank.thickness}) {
       if (!isSize(v)) {
-        return fail(ErrorCode::badStock, fmt::format("{:g} is no size", v), blank.name,
+        return fail(ErrorCode::badStock, fmt::format("{:g} is not a size", v), blank.name,
                     "more than 0 and at most 100000 mm");
       }
     }
@@ -78,7 +78,7 @@ Result<void> checkJob(const std::vector<Blank>& blanks, const LayoutSettings& se
        {settings.boardKerf, settings.sheetKerf, settings.sheetTrim, settings.boardEndTrim,
         settings.boardEdgeTrim, settings.offcutLengthLeast, settings.offcutWidthLeast}) {
     if (!isRest(v)) {
-      return fail(ErrorCode::badStock, fmt::format("{:g} is no kerf, trim or offcut size", v),
+      return fail(ErrorCode::badStock, fmt::format("{:g} is not a kerf, trim or offcut size", v),
                   "layout settings", "0 or more");
     }
   }

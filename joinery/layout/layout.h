@@ -11,8 +11,8 @@
 namespace dryfit::joinery {
 
 enum class CutMethod {
-  throughCuts,  ///< every cut goes straight across the piece it cuts: table saw, panel saw
-  free,         ///< parts may lie anyhow: for a router
+  throughCuts,  ///< every cut goes straight across the piece it cuts: table saw, sliding table saw
+  free,         ///< parts need not line up for saw cuts: for a router
 };
 
 /// What the maker's machines ask for. All lengths mm.

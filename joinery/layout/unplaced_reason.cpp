@@ -84,12 +84,12 @@ Unplaced unplacedBecause(const std::vector<Blank>& blanks, int number_, const St
     unplaced.why = fmt::format("no {} of {} is {} thick", form, wood, thick);
   } else if (!anyLong) {
     unplaced.why =
-        fmt::format("no {} of {} is {} long inside its trims", form, wood, least(length, unit));
+        fmt::format("no {} of {} is {} long once trimmed", form, wood, least(length, unit));
   } else if (!anyFits) {
-    unplaced.why = fmt::format("no {} of {} takes {} x {} inside its trims", form, wood,
+    unplaced.why = fmt::format("no {} of {} has {} x {} once trimmed", form, wood,
                                least(length, unit), least(width, unit));
   } else {
-    unplaced.why = fmt::format("no clear room of {} x {} is left on any {} of {}",
+    unplaced.why = fmt::format("no clear area of {} x {} is left on any {} of {}",
                                least(length, unit), least(width, unit), form, wood);
   }
   return unplaced;

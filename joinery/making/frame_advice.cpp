@@ -99,23 +99,23 @@ class Adviser {
   [[nodiscard]] std::vector<std::string> all() {
     const double step = lengthBy(RuleId::tapeStep).mm();
     if (!shape_.readingsAgree) {
-      say("The readings do not agree: no frame comes nearer to them than {} on the worst. Read all "
-          "six again before any wood is taken off",
+      say("The readings do not agree: no frame fits them closer than {}. Take all six again "
+          "before any wood comes off",
           fine(shape_.disagreement));
     }
     // Half a step over, so that a difference of one step of the tape is not made too much of.
-    if (std::fabs(shape_.moreAtTop()) > step) {
-      side(shape_.moreAtTop(), "top", "bottom", look_.top, look_.bottom, "wide", true);
-    }
-    if (std::fabs(shape_.moreAtLeft()) > step) {
-      side(shape_.moreAtLeft(), "left", "right", look_.left, look_.right, "high", false);
-    }
+    const bool unequalWidths = std::fabs(shape_.moreAtTop()) > step;
+    const bool unequalHeights = std::fabs(shape_.moreAtLeft()) > step;
     const bool racked = std::fabs(shape_.rising - shape_.falling) > step;
+    if (unequalWidths || unequalHeights || racked) homeFirst();
+    if (unequalWidths) side(shape_.moreAtTop(), "top", "bottom", look_.top, look_.bottom, true);
+    if (unequalHeights) side(shape_.moreAtLeft(), "left", "right", look_.left, look_.right, false);
     if (racked) rack();
     if (said_.empty()) {
-      say("The frame is square and its sides agree, as well as a tape reads ({})", fine(step));
+      say("The frame is square and opposite sides are equal, as near as a tape reads ({})",
+          fine(step));
     } else if (!racked && shape_.readingsAgree) {
-      say("The diagonals agree: pulling would not help");
+      say("The diagonals are equal: pulling would not help");
     }
     return std::move(said_);
   }
@@ -135,9 +135,16 @@ class Adviser {
     return fmt::format("{} {}", text, nameOf(unit_));
   }
 
+  /// A joint that is not home shows in the readings as a fault of the frame: wood trimmed for it
+  /// is lost. Source: common practice.
+  void homeFirst() {
+    say("First see that every joint is home: shoulders tight all round, nothing caught in a "
+        "mortise or groove. If one was not, read again before you pull or trim anything");
+  }
+
   /// One of two opposite sides is longer by `more` (the first where > 0).
   void side(double more, const char* first, const char* second, const std::optional<FrameMember>& a,
-            const std::optional<FrameMember>& b, const char* how, bool widths) {
+            const std::optional<FrameMember>& b, bool widths) {
     const bool firstLonger = more > 0;
     const double by = std::fabs(more);
     const auto& longer = firstLonger ? a : b;
@@ -149,12 +156,12 @@ class Adviser {
                                          widths ? "wider" : "higher", firstLonger ? first : second,
                                          firstLonger ? second : first);
     if (!longer) {
-      say("{}; no member was found there, so measure which one is long", head);
+      say("{}; no part was found there, so measure to see which one is long", head);
       return;
     }
     const std::string label = piece_.label(longer->part);
-    const std::string then =
-        fmt::format("{} {} then, designed {}", fine(left), how, fine(designed));
+    const std::string then = fmt::format("that leaves it {} {}, against {} designed", fine(left),
+                                         widths ? "wide" : "high", fine(designed));
     if (longer->shouldered) {
       say("{}. Trim a shoulder of {} by {}, or both by {} each: {}", head, label, fine(by),
           fine(by / 2), then);
@@ -163,7 +170,7 @@ class Adviser {
     }
     const double lacking = designed - left;
     if (lacking > by / 2 && shorter) {
-      say("It is {} that is short, by {}: make it anew where the full size is needed",
+      say("The short one is {}, by {}: remake it if you need the full size",
           piece_.label(shorter->part), fine(lacking));
     }
     panelAfter(by, longer->shouldered);
@@ -174,8 +181,8 @@ class Adviser {
     if (!look_.panel || !shouldered) return;
     const double room = 2 * look_.panelGap;
     if (by <= look_.panelGap) return;
-    say("That takes {} of the {} that {} has in its grooves: take {} off its edge there", fine(by),
-        fine(room), piece_.label(*look_.panel), fine(by - look_.panelGap));
+    say("That uses {} of the {} of play that {} has in its grooves: take {} off its edge there",
+        fine(by), fine(room), piece_.label(*look_.panel), fine(by - look_.panelGap));
   }
 
   void rack() {
@@ -183,10 +190,10 @@ class Adviser {
     const double longer = std::fmax(shape_.rising, shape_.falling);
     const double shorter = std::fmin(shape_.rising, shape_.falling);
     say("Racked: the top has gone {} to the {} over the height, {:.2f}° out of square. The long "
-        "diagonal is from the {} left to the {} right, {} longer than the other",
+        "diagonal runs from the {} left to the {} right, {} longer than the other",
         fine(std::fabs(shape_.rack)), rises ? "right" : "left", std::fabs(shape_.rackAngle),
         rises ? "bottom" : "top", rises ? "top" : "bottom", fine(longer - shorter));
-    say("Pull it square with a cramp across the long diagonal until both read {}",
+    say("Pull it square with a clamp across the long diagonal until both diagonals read {}",
         fine((longer + shorter) / 2));
     panelInRack();
   }
@@ -199,9 +206,8 @@ class Adviser {
     const double taken = std::fabs(shape_.rack) * std::fmin(1, high / shape_.left);
     const double room = 2 * look_.panelGap;
     if (taken <= room) return;
-    say("{} has {} of room in its grooves and the lean takes {}: if the frame does not come "
-        "square, "
-        "the panel holds it; take {} off the edge that binds",
+    say("{} has {} of play in its grooves and the racking takes up {}: if the frame will not come "
+        "square, the panel is holding it; take {} off the edge that binds",
         piece_.label(*look_.panel), fine(room), fine(taken), fine(taken - room));
   }
 
@@ -216,7 +222,7 @@ class Adviser {
 
 Result<FrameLook> frameOf(const Piece& piece, const std::vector<PartId>& parts) {
   if (parts.size() < 2) {
-    return fail(ErrorCode::badMeasurement, "a frame has at least two parts", {},
+    return fail(ErrorCode::badMeasurement, "a frame needs at least two parts", {},
                 "name a group, or its parts");
   }
   return Looker(piece, parts).look();
@@ -225,13 +231,6 @@ Result<FrameLook> frameOf(const Piece& piece, const std::vector<PartId>& parts) 
 std::vector<std::string> adviceFor(const Piece& piece, const FrameLook& look,
                                    const FrameShape& shape, Unit unit) {
   return Adviser(piece, look, shape, unit).all();
-}
-
-std::string crampCaution() {
-  return "Tighten cramps by degrees and read again after each turn; keep fingers out of the joints "
-         "and stay out of line with a loaded cramp, which can slip. Pad the corners. Do not force "
-         "a "
-         "joint that does not come: find what holds it.";
 }
 
 }  // namespace dryfit::joinery

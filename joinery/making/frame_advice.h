@@ -33,7 +33,4 @@ struct FrameLook {
 [[nodiscard]] std::vector<std::string> adviceFor(const Piece& piece, const FrameLook& look,
                                                  const FrameShape& shape, Unit unit);
 
-/// What to mind where cramps pull a frame square.
-[[nodiscard]] std::string crampCaution();
-
 }  // namespace dryfit::joinery

@@ -144,7 +144,7 @@ Result<void> checkReadings(const FrameReadings& r) {
   for (const auto& corner : r.corners) {
     if (!corner || (*corner > 45 && *corner < 135)) continue;
     return fail(ErrorCode::badMeasurement, fmt::format("a corner of {:.6g} degrees", *corner), {},
-                "write the inner angle, near 90 degrees");
+                "write the inside angle, near 90 degrees");
   }
   // Each diagonal spans two triangles.
   const auto closes = [](double diagonal, double a, double b) {
@@ -153,8 +153,8 @@ Result<void> checkReadings(const FrameReadings& r) {
   const bool fine = closes(r.falling, r.left, r.bottom) && closes(r.falling, r.top, r.right) &&
                     closes(r.rising, r.bottom, r.right) && closes(r.rising, r.left, r.top);
   if (fine) return {};
-  return fail(ErrorCode::badMeasurement, "no frame has these widths, heights and diagonals", {},
-              "a diagonal is shorter than a width and a height together; read them again");
+  return fail(ErrorCode::badMeasurement, "no frame can have these widths, heights and diagonals",
+              {}, "a diagonal is shorter than a width and a height together; read them again");
 }
 
 /// The most that rounding each of six lengths to a step can part them from one frame: half a step

@@ -94,7 +94,7 @@ class Placer {
     }
     if (std::fabs(*angle) > 360) {
       return fail(ErrorCode::badDimension, fmt::format("the angle is {:.6g} degrees", *angle),
-                  place + ".angle", "angles lie between -360 and 360 degrees");
+                  place + ".angle", "angles must be between -360 and 360 degrees");
     }
     kernel::Point3 at;
     for (int i = 0; i < 3; ++i) {
@@ -155,7 +155,7 @@ class Placer {
     const auto wrong = [&](const std::string& key, int axis, const std::string& across) {
       const Axis along = placed.along[axis];
       return fail(
-          ErrorCode::faceNotAcross, "this face does not lie across the " + across,
+          ErrorCode::faceNotAcross, "this face is not at right angles to the " + across,
           "parts." + part.name + "." + key,
           fmt::format("use {} or {}", nameOf(faceOf(along, false)), nameOf(faceOf(along, true))));
     };

@@ -99,19 +99,21 @@ void SizeGraphBuilder::addNames() {
 Result<void> SizeGraphBuilder::checkSpans(const Part& part) const {
   if (part.length.along == part.width.along || part.length.along == part.thickness.along ||
       part.width.along == part.thickness.along) {
-    return fail(ErrorCode::spansUnfit, "two spans lie along the same axis", "parts." + part.name,
-                "length, width and thickness go along x, y and z, each along its own");
+    return fail(ErrorCode::spansUnfit, "two spans run along the same axis", "parts." + part.name,
+                "give length, width and thickness an axis each: x, y and z");
   }
   for (const SizeName size : kSizes) {
     const Span& span = spanOf(part, size);
     const bool thickness = size == SizeName::thickness;
     const bool material = thickness && given(span) == 1 && !span.size;
     if (given(span) == 2 || material) continue;
-    return fail(ErrorCode::spansUnfit,
-                std::to_string(given(span)) + " of from, to, size and centre are given",
-                placeOf(part, size),
-                thickness ? "give two of them, or one but size for the material's thickness"
-                          : "give two of them");
+    return fail(
+        ErrorCode::spansUnfit,
+        std::to_string(given(span)) + " of from, to, size and centre are given",
+        placeOf(part, size),
+        thickness
+            ? "give two of them, or one of from, to and centre to use the material's thickness"
+            : "give two of them");
   }
   return {};
 }

@@ -88,20 +88,21 @@ class TaperPlacer {
     const LocalFace face = taper.face ? part.local(*taper.face) : LocalFace{axis, !marked.far};
     if (face.axis != axis) {
       return fail(ErrorCode::faceNotAcross,
-                  fmt::format("this face does not lie across the {} of {}",
+                  fmt::format("this face is not at right angles to the {} of {}",
                               width ? "width" : "thickness", name),
                   place + ".face", facesText(part, axis));
     }
     const LocalFace end = part.local(taper.narrowEnd);
     if (end.axis != 0) {
-      return fail(ErrorCode::faceNotAcross, fmt::format("this is no end of the length of {}", name),
+      return fail(ErrorCode::faceNotAcross,
+                  fmt::format("this is not an end of the length of {}", name),
                   place + ".narrow_end", facesText(part, 0));
     }
     if (from < 0 || from > part.size.x - kLeastSize) {
       return fail(ErrorCode::badDimension,
                   fmt::format("the taper would start {:.6g} mm along {}, which is {:.6g} mm long",
                               from, name, part.size.x),
-                  place + ".from", "let it start on the part");
+                  place + ".from", "start it on the part");
     }
     double all = by;
     for (const PlacedTaper& other : part.tapers) {
@@ -109,7 +110,7 @@ class TaperPlacer {
     }
     if (all > part.size[axis] - kLeastSize) {
       return fail(ErrorCode::badDimension,
-                  fmt::format("{:.6g} mm are taken off {}, which is {:.6g} mm there", all, name,
+                  fmt::format("{:.6g} mm is taken off {}, which is {:.6g} mm there", all, name,
                               part.size[axis]),
                   place + ".by", "leave some wood at the narrow end");
     }

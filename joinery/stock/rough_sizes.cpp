@@ -90,14 +90,14 @@ class Collector {
     const std::string place = "parts." + part.name;
     if (strips > kMostShares || layers > kMostShares) {
       return fail(ErrorCode::tooManyBlanks,
-                  fmt::format("this part would take more than {} {}", kMostShares,
+                  fmt::format("this part would need more than {} {}", kMostShares,
                               strips > kMostShares ? "strips" : "layers"),
                   place, "change 'strip_width', 'sold_as' or 'thickness' under 'rough'");
     }
     const std::size_t shares = static_cast<std::size_t>(strips) * static_cast<std::size_t>(layers);
     if (blanks_.size() + shares > kMostBlanks) {
       return fail(ErrorCode::tooManyBlanks,
-                  fmt::format("the piece takes more than {} blanks", kMostBlanks), place);
+                  fmt::format("the piece needs more than {} blanks", kMostBlanks), place);
     }
     return {};
   }

@@ -55,7 +55,7 @@ void readTrims(const JsonPlace& root, StockList& list) {
     if (!place) return;
     trim = lengthAt(*place, list.unit);
     if (*trim > kWidestTrim) {
-      place->wrong(fmt::format("a trim of {} leaves little of a board", mmText(*trim)),
+      place->wrong(fmt::format("a trim of {} leaves too little of a board", mmText(*trim)),
                    fmt::format("at most {}", mmText(kWidestTrim)));
     }
   };
@@ -93,7 +93,7 @@ void readDefects(const JsonPlace& place, Unit unit, StockItem& item) {
     return;
   }
   if (item.count > 1 && !list->node().members.empty()) {
-    list->wrong("these are several sheets, and a defect lies on one",
+    list->wrong("this entry is for several sheets, but a defect is on one",
                 "list that sheet by itself, with a count of 1");
     return;
   }
@@ -106,7 +106,7 @@ void readDefects(const JsonPlace& place, Unit unit, StockItem& item) {
     const bool within =
         zone.farX() <= item.length + kernel::kContact && zone.farY() <= widest + kernel::kContact;
     if (!within || sharedArea(shape, zone) <= 0) {
-      entry.wrong(fmt::format("the defect lies off the {}, which is {} x {}",
+      entry.wrong(fmt::format("the defect is off the {}, which is {} x {}",
                               item.form == StockForm::board ? "board" : "sheet",
                               mmText(item.length), mmText(widest)),
                   "measure from its near end and its datum edge");
@@ -122,7 +122,7 @@ void readGrades(const JsonPlace& place, StockItem& item) {
   if (!grade) return;
   if (grade->node().is(Type::text)) {
     item.firstGrade = item.secondGrade = grade->line();
-  } else if (isListOf(*grade, 2, "write one text, or one for each face")) {
+  } else if (isListOf(*grade, 2, "write one grade, or one for each face")) {
     item.firstGrade = grade->members()[0].second.line();
     item.secondGrade = grade->members()[1].second.line();
   }
@@ -145,11 +145,11 @@ void readShared(const JsonPlace& place, StockItem& item) {
 
 void readOutline(const JsonPlace& place, Unit unit, StockItem& item) {
   if (!place.node().is(Type::list) || place.node().members.size() < 3) {
-    place.wrong("an outline has three corners or more", "write [[x, y], [x, y], ...]");
+    place.wrong("an outline needs three corners or more", "write [[x, y], [x, y], ...]");
     return;
   }
   if (place.node().members.size() > kMostCorners) {
-    place.wrong(fmt::format("an outline has at most {} corners", kMostCorners));
+    place.wrong(fmt::format("an outline may have at most {} corners", kMostCorners));
     return;
   }
   std::vector<FlatPoint> outline;
@@ -164,9 +164,9 @@ void readOutline(const JsonPlace& place, Unit unit, StockItem& item) {
   const auto [low, high] = std::minmax_element(outline.begin(), outline.end(),
                                                [](FlatPoint a, FlatPoint b) { return a.y < b.y; });
   if (crossesItself(outline)) {
-    place.wrong("the outline crosses or touches itself", "give the corners in their order");
+    place.wrong("the outline crosses or touches itself", "give the corners in order");
   } else if (areaOf(outline) <= 1) {
-    place.wrong("the outline has no area", "give the corners in their order");
+    place.wrong("the outline has no area", "give the corners in order");
   } else if (left->x > kernel::kContact || low->y > kernel::kContact) {
     place.wrong(fmt::format("the outline begins at x {}, y {}", mmText(left->x), mmText(low->y)),
                 "measure from the near end and the datum edge, so that both begin at 0");

@@ -14,12 +14,13 @@ constexpr std::optional<double> kNot;
 
 constexpr std::array kMachines{
     MachineRow{Machine::handPlane, "hand_plane", "hand plane", 0, 2, 3, 3, 1, kMemory},
-    MachineRow{Machine::handSaw, "hand_saw", "hand saw", 1.5, 10, kNot, kNot, kNot, kMemory},
-    MachineRow{Machine::jointerAndThicknesser, "thicknesser", "jointer and thicknesser", 0, kNot, 5,
-               4, kNot, kMemory},
+    MachineRow{Machine::handSaw, "hand_saw", "handsaw", 1.5, 10, kNot, kNot, kNot, kMemory},
+    MachineRow{Machine::jointerAndThicknesser, "thicknesser", "jointer and thickness planer", 0,
+               kNot, 5, 4, kNot, kMemory},
     MachineRow{Machine::tableSaw, "table_saw", "table saw", 3.2, 25, 4, kNot, 0,
                "common practice, from memory: kerf 1/8 in"},
-    MachineRow{Machine::panelSaw, "panel_saw", "panel saw", 4.2, 25, 6, kNot, 0, kMemory},
+    MachineRow{Machine::slidingTableSaw, "sliding_table_saw", "sliding table saw", 4.2, 25, 6, kNot,
+               0, kMemory},
     MachineRow{Machine::bandSaw, "band_saw", "band saw", 1, kNot, kNot, kNot, kNot, kMemory},
     MachineRow{Machine::router, "router", "router", 8, 10, 6, 3, 6,
                "common practice, from memory: the kerf is the cutter's diameter"},
@@ -70,6 +71,8 @@ std::string machineWords(const std::function<bool(Machine)>& does) {
 }
 
 std::optional<Machine> machineNamed(std::string_view word) {
+  // Its word in older files; in Britain it is a handsaw, in America a saw that stands upright.
+  if (word == "panel_saw") return Machine::slidingTableSaw;
   const auto row = std::find_if(kMachines.begin(), kMachines.end(),
                                 [&](const MachineRow& one) { return one.word == word; });
   return row == kMachines.end() ? std::nullopt : std::optional(row->machine);

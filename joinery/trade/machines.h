@@ -13,7 +13,7 @@ enum class Machine {
   handSaw,
   jointerAndThicknesser,
   tableSaw,
-  panelSaw,
+  slidingTableSaw,
   bandSaw,
   router,
 };
@@ -48,8 +48,9 @@ struct MachineRow {
 /// Whether it saws boards and sheets through.
 [[nodiscard]] bool saws(Machine which);
 
+/// The machine of this word; "panel_saw" is still read for the sliding table saw.
 [[nodiscard]] std::optional<Machine> machineNamed(std::string_view word);
-/// "table_saw, panel_saw and band_saw": the words of all machines for which `does` holds.
+/// "table_saw, sliding_table_saw and band_saw": the words of all machines for which `does` holds.
 [[nodiscard]] std::string machineWords(const std::function<bool(Machine)>& does);
 
 /// More than any saw or cutter takes, mm: a wider kerf is a slip of the pen, or of the unit.

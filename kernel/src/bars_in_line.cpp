@@ -18,7 +18,8 @@ struct Bar {
   std::size_t step = 0, number = 0;
 };
 
-/// Whether the library would make a solid of it. Written so that a number that is none fails.
+/// Whether the library would make a solid of it. Written so that a value that is not a number
+/// fails.
 bool isSound(const Cylinder& c) {
   const auto within = [](double size) { return size >= kContact && size <= kLargest; };
   return within(c.radius) && within(c.height) && isFinite(c.base) && isUnit(c.axis);

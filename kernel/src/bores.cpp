@@ -25,7 +25,7 @@ std::optional<RoundHole> roundHole(const Tool& tool) {
   const Cylinder* cylinder = std::get_if<Cylinder>(&tool);
   if (!cylinder) return {};
   const int axis = axisOf(cylinder->axis);
-  // Written so that a number that is none fails.
+  // Written so that a value that is not a number fails.
   const bool sound = axis >= 0 && cylinder->radius >= kContact && cylinder->radius <= kLargest &&
                      cylinder->height >= kContact && cylinder->height <= kLargest;
   if (!sound) return {};

@@ -61,7 +61,7 @@ namespace dryfit::kernel {
 }
 /// Of length 1, to rounding. The library throws at directions that have none.
 [[nodiscard]] inline bool isUnit(Vec3 v) {
-  return std::fabs(v.dot(v) - 1) < kUnit;  // false where a number is none
+  return std::fabs(v.dot(v) - 1) < kUnit;  // false where a value is not a number
 }
 /// What every Frame must be.
 [[nodiscard]] inline bool isRigid(const Frame& f) {

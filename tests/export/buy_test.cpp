@@ -43,7 +43,7 @@ TEST(Buy, WritesNoTwoListsToOnePlace) {
   const Said said = dryfitCommand(
       {"buy", model, "--csv", scratch.file("list"), "--list", scratch.file("./list")});
   EXPECT_EQ(said.code, 2) << said.out;
-  EXPECT_THAT(said.err, ::testing::HasSubstr("two files would go to this place"));
+  EXPECT_THAT(said.err, ::testing::HasSubstr("two files would be written here"));
   EXPECT_EQ(scratch.listing(), before);
 }
 

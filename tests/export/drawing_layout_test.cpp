@@ -15,6 +15,7 @@
 #include "export/layout/cut_plan.h"
 #include "export/layout/labels.h"
 #include "export/layout/layout_sheets.h"
+#include "export/layout/layout_words.h"
 #include "export/layout/stock_view.h"
 #include "tests/export/drawing_rules.h"
 #include "tests/support/made_layouts.h"
@@ -67,8 +68,8 @@ TEST(LayoutSheets, DrawEqualSheetsOnce) {
   const auto sheets = sheetsOf(testing::sheetJob());
   EXPECT_THAT(namesOf(sheets),
               ElementsAre("00-summary", "01-birch-plywood-12", "02-birch-plywood-12"));
-  EXPECT_THAT(wordsOf(sheets[1].sheet), HasSubstr("Cut 3 of these: no. 1, 2 and 3."));
-  EXPECT_THAT(wordsOf(sheets[2].sheet), Not(HasSubstr("of these")));
+  EXPECT_THAT(wordsOf(sheets[1].sheet), HasSubstr("Cut 3 like this: no. 1, 2 and 3."));
+  EXPECT_THAT(wordsOf(sheets[2].sheet), Not(HasSubstr("like this")));
 }
 
 TEST(LayoutSheets, NameEveryPartOnItsBoard) {
@@ -98,10 +99,22 @@ TEST(LayoutSheets, SayWhatDidNotFitAndWhatNoLayoutCanBeat) {
   EXPECT_THAT(words, HasSubstr("250.00 crowns"));
 }
 
+TEST(LayoutSheets, TellOfRoughBoardsWhereBoardsAreCut) {
+  const std::string flat = "flatten one face and straighten one edge";
+  for (const NamedSheet& named : sheetsOf(testing::sheetJob())) {
+    EXPECT_THAT(wordsOf(named.sheet), Not(HasSubstr("Rough boards")));
+  }
+  std::string all;
+  for (const NamedSheet& named : sheetsOf(testing::boardJob())) all += wordsOf(named.sheet);
+  EXPECT_THAT(all, HasSubstr("Rough boards"));
+  const auto lines = exporting::safetyOf(testing::boardJob());
+  EXPECT_THAT(lines, ::testing::Contains(HasSubstr(flat)));
+}
+
 TEST(LayoutSheets, ListPlacesInsteadOfCutsForARouter) {
   const auto sheets = sheetsOf(testing::freeJob());
   const std::string words = wordsOf(sheets[1].sheet);
-  EXPECT_THAT(words, HasSubstr("Places of the parts"));
+  EXPECT_THAT(words, HasSubstr("Positions of the parts"));
   EXPECT_THAT(words, Not(HasSubstr("cross cut")));
 }
 

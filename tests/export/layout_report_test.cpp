@@ -28,9 +28,9 @@ std::vector<std::string> keysOf(const json& object) {
 
 TEST(LayoutJson, HasTheDocumentedKeys) {
   const json report = json::parse(exporting::layoutJson(sheetJob()));
-  EXPECT_THAT(keysOf(report),
-              UnorderedElementsAre("report", "version", "piece", "basis", "finished", "currency",
-                                   "settings", "materials", "stock", "unplaced", "matches_apart"));
+  EXPECT_THAT(keysOf(report), UnorderedElementsAre("report", "version", "piece", "basis",
+                                                   "finished", "currency", "settings", "materials",
+                                                   "stock", "unplaced", "matches_apart", "safety"));
   EXPECT_THAT(
       keysOf(report["settings"]),
       UnorderedElementsAre("sheet_method", "board_kerf_mm", "sheet_kerf_mm", "sheet_trim_mm",

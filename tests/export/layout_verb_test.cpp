@@ -162,6 +162,7 @@ TEST(LayoutVerb, SaysWhatToBuyInTheUnitOfTheReport) {
       {"layout", model, "--stock", stock, "-o", scratch.file("out"), "--units", "in"});
   EXPECT_EQ(said.code, 1) << said.err;
   EXPECT_THAT(said.out, HasSubstr("at least 28 35/64 x "));
+  EXPECT_THAT(said.out, HasSubstr("Safety:"));
 }
 
 TEST(LayoutVerb, PlacesOrNamesEveryBlankOfThePeriodicalsCupboard) {

@@ -154,6 +154,81 @@ TEST(Caution, LidsAreToBeHeldOpen) {
               Not(HasSubstr("stay")));
 }
 
+/// Bottom and lid, of plywood, of a box of this length, width and height.
+std::string boxModel(int length, int width, int height, const std::string& lid = "lid") {
+  const auto span = [](const std::string& axis, int from, int size) {
+    return "{\"along\": \"" + axis + "\", \"from\": " + std::to_string(from) +
+           ", \"size\": " + std::to_string(size) + "}";
+  };
+  const auto board = [&](const std::string& name, int z) {
+    return "\"" + name + R"(": {"material": "ply", "grain": "none", "length": )" +
+           span("x", 0, length) + ", \"width\": " + span("y", 0, width) +
+           ", \"thickness\": " + span("z", z, 12) + "}";
+  };
+  const std::string bottom = board("bottom", 0);
+  const std::string top = board(lid, height - 12);
+  return R"({"format": "dryfit-model", "version": 1, "name": "Chart box", "unit": "mm",
+             "materials": {"ply": {"kind": "sheet", "thickness": 12}}, "parts": {)" +
+         bottom + ", " + top + "}}";
+}
+
+// The sizes are those of a national toy standard (docs.cntd.ru/document/1200086022): over 0.03 m³
+// and 150 mm each way.
+TEST(Caution, ABoxWithALidNeedsAirFromTheSizeThatAChildFitsIn) {
+  EXPECT_THAT(safetyOf(boxModel(400, 300, 251)), HasSubstr("air holes"));
+  EXPECT_THAT(safetyOf(boxModel(400, 300, 249)), Not(HasSubstr("air holes")));
+  EXPECT_THAT(safetyOf(boxModel(1200, 400, 149)), Not(HasSubstr("air holes")));
+  EXPECT_THAT(safetyOf(boxModel(400, 300, 249)), HasSubstr("stay"));
+  EXPECT_THAT(safetyOf(boxModel(400, 300, 251, "top")), Not(HasSubstr("air holes")));
+}
+
+TEST(Caution, WhatHangsOnAWallNeedsFixingsForItsLoad) {
+  const std::string rated = "rated for the loaded weight";
+  EXPECT_THAT(safetyOf(frameModel()), Not(HasSubstr(rated)));
+  EXPECT_THAT(safetyOf(replaced(frameModel(), "Test frame", "Wall frame")), HasSubstr(rated));
+  EXPECT_THAT(safetyOf(replaced(frameModel(), "Test frame", "Wallflower frame")),
+              Not(HasSubstr(rated)));
+  const auto hardware = [](const std::string& goods) {
+    return safetyOf(
+        replaced(frameModel(), "\"materials\"", "\"hardware\": {" + goods + "}, \"materials\""));
+  };
+  EXPECT_THAT(hardware(R"("wall_screw": {"count": 2})"), HasSubstr(rated));
+  EXPECT_THAT(hardware(R"("plate": {"count": 2, "note": "it hangs on these"})"), HasSubstr(rated));
+  EXPECT_THAT(hardware(R"("hinge": {"count": 2, "note": "brass"})"), Not(HasSubstr(rated)));
+}
+
+TEST(Caution, RoughBoardsAreFlattenedFirst) {
+  EXPECT_THAT(safetyOf(frameModel()), HasSubstr("flatten one face and straighten one edge"));
+  EXPECT_THAT(safetyOf(boxModel(400, 300, 251)), Not(HasSubstr("flatten one face")));
+}
+
+// 300 mm: hse.gov.uk/woodworking asks for a push block or another way below it on the planer.
+TEST(Caution, ShortAndThinPartsAreKeptOffThePlaner) {
+  const std::string off = "keep them off jointer, planer and thicknesser";
+  EXPECT_THAT(safetyOf(frameModel()), Not(HasSubstr(off)));
+  EXPECT_THAT(safetyOf(replaced(frameModel(), "\"frame_width\": 400", "\"frame_width\": 320")),
+              HasSubstr(off));
+  EXPECT_TRUE(exporting::isSmall(299, 20, true));
+  EXPECT_FALSE(exporting::isSmall(300, 20, true));
+  EXPECT_TRUE(exporting::isSmall(900, 5.9, true));
+  EXPECT_FALSE(exporting::isSmall(900, 4, false));  // plywood is bought thin
+  EXPECT_TRUE(exporting::isSmall(299, 4, false));
+}
+
+TEST(Caution, GuardsRivingKnifeAndPushStickComeWithEveryPiece) {
+  const std::string safety = safetyOf(frameModel());
+  for (const char* word : {"guards", "riving knife", "push stick", "manuals"}) {
+    EXPECT_THAT(safety, HasSubstr(word));
+  }
+}
+
+TEST(Caution, EveryWarningHasASource) {
+  for (const auto& one : exporting::cautions()) {
+    EXPECT_FALSE(one.source.empty()) << one.text;
+    EXPECT_EQ(&exporting::caution(one.hazard), &one);
+  }
+}
+
 TEST(Caution, EveryWarningDefersToCodesOrMakers) {
   for (const auto& one : exporting::cautions()) {
     EXPECT_THAT(std::string(one.text), HasSubstr("first."));

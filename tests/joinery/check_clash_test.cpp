@@ -32,8 +32,8 @@ TEST(Clash, IsFoundWhereTwoMortisesMeetInALeg) {
   EXPECT_NEAR(findings[0].measured, 8.0 * 8 * 40, 1e-6);
   EXPECT_NEAR(findings[0].at.z, 640, 1e-9);
   EXPECT_EQ(findings[0].text,
-            "In leg the mortise of joint front runs into the mortise of joint side: 2560 mm³ is "
-            "cut twice, 40 x 8 x 8 mm.");
+            "In leg the mortise of joint front runs into the mortise of joint side: they overlap "
+            "by 2560 mm³, 40 x 8 x 8 mm.");
   EXPECT_EQ(findings[0].mend,
             "Make the tenon of joint front at most 13.5 mm long, or make the tenon of joint side "
             "at most 13.5 mm long.");
@@ -94,7 +94,7 @@ TEST(Clash, IsFoundBetweenAMortiseAndAGrooveOutOfLine) {
   ASSERT_EQ(findings.size(), 1u);
   EXPECT_NEAR(findings[0].measured, 3.0 * 10 * 30, 1e-6);
   EXPECT_EQ(findings[0].mend,
-            "Bring the groove of joint groove and the mortise of joint corner into line across "
+            "Line up the groove of joint groove and the mortise of joint corner across "
             "the thickness.");
 }
 

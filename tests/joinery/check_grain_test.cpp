@@ -29,7 +29,7 @@ TEST(ShortGrain, IsFoundInATenonAcrossTheGrain) {
   EXPECT_EQ(findings[0].kind, FindingKind::shortGrain);
   EXPECT_EQ(findings[0].severity, Severity::error);
   EXPECT_EQ(findings[0].parts, std::vector{PartId(1)});
-  EXPECT_EQ(findings[0].mend, "Let the grain of rail run along its length, or use a loose tenon.");
+  EXPECT_EQ(findings[0].mend, "Run the grain of rail along its length, or use a loose tenon.");
 }
 
 TEST(ShortGrain, IsNoMatterInSheetGoods) {

@@ -32,11 +32,11 @@ TEST(Interference, IsFoundWhereARailRunsIntoAStile) {
   EXPECT_NEAR(f.at.y, 11, 1e-6);
   EXPECT_NEAR(f.at.z, 529, 1e-6);
   EXPECT_NEAR(f.box.size().x, 12.5, 1e-5);
-  EXPECT_EQ(f.text,
-            "Stile and rail share 15950 mm³ of wood, 58 x 12.5 x 22 mm; no joint lies between "
-            "them.");
+  EXPECT_EQ(
+      f.text,
+      "Stile and rail overlap by 15950 mm³ of wood, 58 x 12.5 x 22 mm; no joint connects them.");
   EXPECT_EQ(f.mend,
-            "Shorten rail by 12.5 mm at its left end, or name the joint that lets one into the "
+            "Shorten rail by 12.5 mm at its left end, or add the joint that lets one into the "
             "other.");
 }
 

@@ -51,7 +51,7 @@ TEST(Fit, IsLooseAboveItsAllowanceAndTightBelowIt) {
     EXPECT_EQ(findings[0].kind, kind);
     EXPECT_EQ(findings[0].severity, severity);
     EXPECT_EQ(findings[0].measured, fit);
-    EXPECT_EQ(findings[0].mend, "Set the fit of joint corner to 0.05 mm to 0.15 mm.");
+    EXPECT_EQ(findings[0].mend, "Set the fit of joint corner between 0.05 mm and 0.15 mm.");
   }
 }
 
@@ -140,7 +140,7 @@ TEST(Proportion, OfATenonIsAtMostFiveThicknessesInWidth) {
     const auto findings = findingsOf(frameCorner(40, width, 8).piece, "proportion");
     ASSERT_EQ(findings.size(), width > 40 ? 1u : 0u) << width;
     if (width > 40) {
-      EXPECT_EQ(findings[0].mend, "Make it at most 40 mm wide, or make two of it.");
+      EXPECT_EQ(findings[0].mend, "Make it at most 40 mm wide, or split it into two tenons.");
     }
   }
 }

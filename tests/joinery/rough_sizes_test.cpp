@@ -110,7 +110,7 @@ TEST(RoughSizes, RefuseAMachineThatCannotDoIt) {
   };
   const std::string faces = errorOf(R"({"worked_by": {"faces": "panel_saw"}})");
   EXPECT_THAT(faces, HasSubstr("materials.oak.rough.worked_by.faces"));
-  EXPECT_THAT(faces, HasSubstr("a panel saw does not finish the faces of timber"));
+  EXPECT_THAT(faces, HasSubstr("a sliding table saw does not finish the faces of timber"));
   EXPECT_THAT(faces, HasSubstr("hand_plane, thicknesser and router"));
   EXPECT_THAT(errorOf(R"({"worked_by": {"edges": "axe"}})"), HasSubstr("no machine 'axe'"));
   EXPECT_THAT(errorOf(R"({"worked_by": {"resaw": "thicknesser"}})"),
@@ -264,8 +264,13 @@ TEST(Allowances, EveryRowHasASource) {
   EXPECT_FALSE(machineNamed("axe"));
 }
 
+TEST(Machines, TheSlidingTableSawIsStillKnownByItsOldWord) {
+  EXPECT_EQ(machineNamed("panel_saw"), Machine::slidingTableSaw);
+  EXPECT_EQ(machineNamed("sliding_table_saw"), Machine::slidingTableSaw);
+}
+
 TEST(Machines, AreListedInWords) {
-  EXPECT_EQ(machineWords(saws), "hand_saw, table_saw, panel_saw, band_saw and router");
+  EXPECT_EQ(machineWords(saws), "hand_saw, table_saw, sliding_table_saw, band_saw and router");
   EXPECT_EQ(machineWords([](Machine which) { return which == Machine::router; }), "router");
   EXPECT_EQ(machineWords([](Machine) { return false; }), "");
 }

@@ -114,8 +114,8 @@ TEST(StockFile, NamesEveryBadEntryInOneLine) {
       {"\"96 in\"", "null", {"boards.A1.length", "a length is needed"}},
       {"[210, 185]", "[210, 0]", {"boards.A1.width[1]", "0 mm"}},
       {"[210, 185]", "[210, 185, 3]", {"boards.A1.width", "3 entries"}},
-      {"[820, 60]", "[2420, 60]", {"boards.A1.defects[0]", "lies off the board"}},
-      {"[820, 60]", "[820, 190]", {"boards.A1.defects[0]", "lies off the board"}},
+      {"[820, 60]", "[2420, 60]", {"boards.A1.defects[0]", "off the board"}},
+      {"[820, 60]", "[820, 190]", {"boards.A1.defects[0]", "off the board"}},
       // Within the widest width, but beyond the tapered edge.
       {"[820, 60], \"size\": [45, 40]",
        "[2300, 193], \"size\": [45, 10]",

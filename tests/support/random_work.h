@@ -177,7 +177,7 @@ class RandomWorker {
     const Parameter& parameter = parameters[upTo(parameters.size())];
     const std::string name(parameter.name);
     std::erase_if(joint.parameters, [&](const auto& given) { return given.first == name; });
-    if (upTo(4) == 0) return joint.name + "." + name + " left to the rules";
+    if (upTo(4) == 0) return joint.name + "." + name + " at its default";
     Expression value{fmt::format("{:.2f}", between(0.02, 14)), true};
     if (parameter.type == Parameter::Type::number) value.text = std::to_string(1 + upTo(4));
     if (parameter.type == Parameter::Type::word) {

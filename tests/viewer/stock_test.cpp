@@ -109,7 +109,7 @@ TEST_F(StockBench, RefusesAKerfThatNoSawTakes) {
     kerf->setText(text);
     QTest::mouseClick(child<QPushButton>("layOut"), Qt::LeftButton);
     EXPECT_FALSE(desk().isWorking()) << text;
-    EXPECT_TRUE(child<QLabel>("message")->text().contains("no kerf")) << text;
+    EXPECT_TRUE(child<QLabel>("message")->text().contains("not a kerf")) << text;
   }
 }
 

@@ -113,8 +113,8 @@ Unsaved askAboutUnsaved(QWidget* parent, const QString& question) {
                   QMessageBox::NoButton, parent);
   const QPushButton* keep = box.addButton(HeadedPanel::tr("Save"), QMessageBox::AcceptRole);
   const QPushButton* drop =
-      box.addButton(HeadedPanel::tr("Go on without saving"), QMessageBox::DestructiveRole);
-  box.addButton(HeadedPanel::tr("Stay"), QMessageBox::RejectRole);
+      box.addButton(HeadedPanel::tr("Don't save"), QMessageBox::DestructiveRole);
+  box.addButton(HeadedPanel::tr("Cancel"), QMessageBox::RejectRole);
   box.exec();
   const QAbstractButton* pressed = box.clickedButton();
   if (pressed == keep) return Unsaved::save;

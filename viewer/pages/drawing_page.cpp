@@ -24,7 +24,7 @@ DrawingPage::DrawingPage(BenchDocument& document, QWidget* parent)
     : QWidget(parent), document_(document) {
   setObjectName("drawing");
   setFocusPolicy(Qt::StrongFocus);
-  setToolTip(tr("Wheel: zoom; drag: shift; double click: whole sheet"));
+  setToolTip(tr("Wheel: zoom; drag: move; double-click: whole sheet"));
   connect(&document_, &BenchDocument::assembledChanged, this, &DrawingPage::wish);
   connect(&document_, &BenchDocument::numbersChanged, this, &DrawingPage::wish);
   connect(&document_, &BenchDocument::opened, this, [this] {

@@ -11,10 +11,10 @@
 #include "export/layout/layout_words.h"
 #include "viewer/document/bench_document.h"
 #include "viewer/document/stock_desk.h"
-#include "viewer/pages/layout_picture.h"
 #include "viewer/look/look.h"
 #include "viewer/look/panels.h"
 #include "viewer/look/words.h"
+#include "viewer/pages/layout_picture.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -85,13 +85,14 @@ void LayoutPage::rebuild() {
 
 void LayoutPage::refreshWords() {
   if (!job_) {
-    words_->setText(tr("Open a stock list on the stock page and lay the parts out."));
+    words_->setText(tr("Open a stock list on the Stock page, then lay out the parts."));
     lacking_->hide();
     return;
   }
   QStringList lines;
-  if (desk_.isOutdated()) lines << tr("The parts or the stock have changed since: lay out again.");
-  if (!job_->layout.finished) lines << tr("Stopped early: the best so far.");
+  if (desk_.isOutdated())
+    lines << tr("The parts or the stock have changed since then: lay out again.");
+  if (!job_->layout.finished) lines << tr("Stopped early: this is the best so far.");
   QStringList bounds;
   for (const joinery::MaterialSummary& m : job_->layout.materials) {
     const auto text = [](const std::string& words) { return QString::fromStdString(words); };
@@ -112,7 +113,7 @@ void LayoutPage::refreshWords() {
   words_->setText(lines.join("\n"));
   QStringList lacking;
   for (const joinery::Unplaced& u : job_->layout.unplaced) {
-    lacking << tr("No place for %1: %2. Buy %3.")
+    lacking << tr("%1 does not fit: %2. Buy %3.")
                    .arg(QString::fromStdString(job_->nameOfBlank(u.blank)),
                         QString::fromStdString(u.why), QString::fromStdString(u.buy));
   }

@@ -37,9 +37,10 @@ SawChoice::SawChoice(const QString& words, bool forSheets, QWidget* parent)
     machine_->addItem(nameOf(row.machine), static_cast<int>(row.machine));
   }
   machine_->setCurrentIndex(machine_->findData(static_cast<int>(joinery::Machine::tableSaw)));
-  machine_->setToolTip(forSheets ? tr("A router cuts parts anyhow, a saw by straight cuts")
-                                 : tr("What boards are ripped and cross cut with"));
-  kerf_->setToolTip(tr("Kerf: wood that one cut takes away"));
+  machine_->setToolTip(
+      forSheets ? tr("A router can cut parts out anywhere; a saw needs straight cuts right across")
+                : tr("What boards are ripped and crosscut with"));
+  kerf_->setToolTip(tr("Kerf: width of wood that one cut takes away"));
   auto* label = new QLabel(words);
   label->setBuddy(machine_);
   auto* row = new QHBoxLayout(this);

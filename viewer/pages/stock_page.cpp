@@ -68,8 +68,7 @@ QWidget* StockPage::makeHead() {
   row->addWidget(open);
   row->addWidget(save_);
   row->addWidget(file_, 1);
-  trim_ =
-      makeShortLine(desk_.settings().sheetTrim, tr("Cut off every edge of a sheet before parts"));
+  trim_ = makeShortLine(desk_.settings().sheetTrim, tr("Trimmed off every edge of a sheet first"));
   auto* trimWords = new QLabel(tr("Sheet &trim"));
   trimWords->setBuddy(trim_);
   row->addWidget(trimWords);
@@ -81,8 +80,8 @@ QWidget* StockPage::makeHead() {
 
 QWidget* StockPage::makeFoot() {
   auto* foot = new QWidget;
-  boardSaw_ = new SawChoice(tr("&Boards by"), false);
-  sheetSaw_ = new SawChoice(tr("S&heets by"), true);
+  boardSaw_ = new SawChoice(tr("&Boards cut with"), false);
+  sheetSaw_ = new SawChoice(tr("S&heets cut with"), true);
   boardSaw_->setObjectName("boardSaw");
   sheetSaw_->setObjectName("sheetSaw");
   bar_ = new QProgressBar;
@@ -159,7 +158,7 @@ void StockPage::askAndSave() {
 std::optional<double> StockPage::readLength(const QString& text, double most) {
   const auto typed = joinery::parseLength(text.toStdString(), document_.unit());
   if (typed && typed->mm() >= 0 && typed->mm() <= most) return typed->mm();
-  Q_EMIT refused(tr("'%1' is no kerf or trim: write a length up to %2 mm, such as 3.2 mm")
+  Q_EMIT refused(tr("'%1' is not a kerf or trim: write a length up to %2 mm, such as 3.2 mm")
                      .arg(text)
                      .arg(most));
   return {};
@@ -201,7 +200,7 @@ void StockPage::layOutOrStop() {
   if (const auto done = desk_.layOut(); !done) {
     Q_EMIT refused(QString::fromStdString(done.error().line()));
   } else {
-    Q_EMIT told(tr("Laying the parts out…"));
+    Q_EMIT told(tr("Laying out the parts…"));
   }
 }
 
@@ -211,7 +210,7 @@ void StockPage::refresh() {
   file_->setText(any ? QFileInfo(QString::fromStdString(desk_.path().string())).fileName() +
                            (desk_.isChanged() ? tr(" (changed)") : QString())
                      : tr("Boards and sheets at hand, as measured"));
-  go_->setText(desk_.isWorking() ? tr("Stop, keep the best") : tr("Lay out"));
+  go_->setText(desk_.isWorking() ? tr("Stop and keep the best") : tr("Lay out"));
   go_->setEnabled(any && document_.piece() != nullptr);
   bar_->setVisible(desk_.isWorking());
 }

@@ -17,7 +17,7 @@ QString wordsOf(const joinery::Absorption& one, joinery::Unit unit) {
                       .arg(QString::fromStdString(one.what.name), lengthWords(one.after, unit),
                            lengthWords(one.before, unit), lengthWords(std::abs(by), unit), more);
   const auto found = one.resultingFindings.size();
-  if (found > 0) words += AbsorbButton::tr(", with %1 new to look at").arg(found);
+  if (found > 0) words += AbsorbButton::tr("; new findings: %1").arg(found);
   return words;
 }
 
@@ -64,7 +64,7 @@ void AbsorbButton::offer() {
   }
   QMenu menu;
   if (found->empty()) {
-    menu.addAction(tr("No single number can: undo the change, or make the part anew"))
+    menu.addAction(tr("No single number can: undo the change, or remake the part"))
         ->setEnabled(false);
   }
   for (const Offer& one : *found) {

@@ -68,11 +68,11 @@ void DimensionSlide::refresh() {
   const joinery::Dimension* chosen = dimension();
   slide_->setEnabled(chosen != nullptr);
   if (chosen == nullptr) {
-    words_->setText(dimension_ < 0 ? tr("Choose a dimension to slide it")
-                                   : tr("Worked out: change it as written"));
+    words_->setText(dimension_ < 0 ? tr("Choose a dimension to adjust it here")
+                                   : tr("A formula: edit it in the table above"));
     return;
   }
-  words_->setText(tr("Slide %1").arg(QString::fromStdString(chosen->name)));
+  words_->setText(tr("Adjust %1").arg(QString::fromStdString(chosen->name)));
   if (slide_->isSliderDown()) return;
   const double value = joinery::plainNumber(chosen->value.text);
   const double step = stepIn(document_.model().unit);
@@ -87,7 +87,7 @@ void DimensionSlide::slideTo(int steps) {
   const joinery::Dimension* chosen = dimension();
   if (chosen == nullptr) return;
   const double value = steps * stepIn(document_.model().unit);
-  const QString name = tr("slide %1").arg(QString::fromStdString(chosen->name));
+  const QString name = tr("change of %1").arg(QString::fromStdString(chosen->name));
   const auto edit = dimensionEdit(chosen->name, QString::number(value, 'g', 10).toStdString());
   if (const auto done = document_.apply(name, edit, stroke_); !done) {
     Q_EMIT refused(QString::fromStdString(done.error().line()));

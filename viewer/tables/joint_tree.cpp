@@ -10,10 +10,10 @@
 #include <vector>
 
 #include "joinery/joints/joint_kind.h"
-#include "viewer/tables/expression_delegate.h"
 #include "viewer/look/look.h"
 #include "viewer/look/panels.h"
 #include "viewer/look/words.h"
+#include "viewer/tables/expression_delegate.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -75,9 +75,9 @@ QString numberWords(const NumberRow& row, const std::string* written, joinery::U
 }
 
 QString originWords(const NumberRow& row, const std::string* written) {
-  if (written != nullptr) return JointTree::tr("given: %1").arg(QString::fromStdString(*written));
+  if (written != nullptr) return JointTree::tr("set to %1").arg(QString::fromStdString(*written));
   if (row.value) return QString::fromStdString(row.value->source);
-  return JointTree::tr("left to the rules");
+  return JointTree::tr("default");
 }
 
 /// Only the number's own column can be typed into, and only where its row says so.

@@ -97,12 +97,12 @@ void PartTree::showHeads() {
       {document_.isOpen() ? tr("Part, sizes in %1").arg(unitWords(document_.unit())) : tr("Part"),
        tr("Shoulder"), tr("Overall"), tr("Width"), tr("Thick"), tr("Wood"), tr("Made")});
   headerItem()->setToolTip(made,
-                           tr("How far the part is made; right click, or “Change”, to mark it"));
+                           tr("How far the part is made; right-click, or use “Edit”, to mark it"));
   for (const int column : {shoulder, overall, width, thickness}) {
     headerItem()->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
   }
   headerItem()->setToolTip(shoulder, tr("Length from shoulder to shoulder"));
-  headerItem()->setToolTip(overall, tr("Length to cut, tenons and tongues included"));
+  headerItem()->setToolTip(overall, tr("Length to cut, including tenons and tongues"));
 }
 
 void PartTree::refresh() {
@@ -167,14 +167,14 @@ void PartTree::addMarkActions(QMenu& menu) {
         menu.addAction(titled(stateWords(state)), this, [this, state] { markChosen(state); });
     action->setToolTip(tr("Fixes %1").arg(QString::fromUtf8(joinery::fixedBy(state))));
   }
-  menu.addAction(tr("Take the mark back"), this, [this] { markChosen(std::nullopt); });
+  menu.addAction(tr("Remove the mark"), this, [this] { markChosen(std::nullopt); });
   menu.setToolTipsVisible(true);
 }
 
 void PartTree::markChosen(std::optional<MarkState> state) {
   const std::vector<joinery::PartId> parts = chosen();
   if (parts.empty()) {
-    Q_EMIT refused(tr("Choose the parts to mark in the list first"));
+    Q_EMIT refused(tr("First choose the parts to mark in the list"));
     return;
   }
   // Marks tell of real wood, so the sizes are those of the wood, whatever is shown.
@@ -207,7 +207,7 @@ QString PartTree::markedWords(const joinery::Piece& piece,
                               std::optional<MarkState> state) const {
   const QString who =
       parts.size() == 1 ? labelWords(piece.part(parts.front())) : tr("%1 parts").arg(parts.size());
-  if (!state) return tr("Mark taken back: %1").arg(who);
+  if (!state) return tr("Mark removed: %1").arg(who);
   QString words = tr("Marked as %1: %2").arg(stateWords(*state), who);
   if (parts.size() == 1) {
     const kernel::Vec3 size = piece.parts[parts.front().index()].overall().size();

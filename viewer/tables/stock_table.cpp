@@ -37,7 +37,7 @@ double* lengthOf(StockItem& item, int column) {
 QString noteWords(const StockItem& item) {
   QStringList words;
   if (item.offcut) words << StockTable::tr("offcut");
-  if (!item.outline.empty()) words << StockTable::tr("of its own outline");
+  if (!item.outline.empty()) words << StockTable::tr("drawn outline");
   const auto faults = static_cast<int>(item.defects.size());
   if (faults > 0)
     words << StockTable::tr("%n fault(s)", nullptr, faults).replace("(s)", faults == 1 ? "" : "s");
@@ -47,7 +47,7 @@ QString noteWords(const StockItem& item) {
                  .arg(QString::fromStdString(two ? item.firstGrade + "/" + item.secondGrade
                                                  : item.firstGrade));
   }
-  if (item.moisture) words << StockTable::tr("%1 % moist").arg(*item.moisture);
+  if (item.moisture) words << StockTable::tr("%1 % moisture").arg(*item.moisture);
   if (!item.batch.empty())
     words << StockTable::tr("batch %1").arg(QString::fromStdString(item.batch));
   if (!item.note.empty()) words << QString::fromStdString(item.note);
@@ -59,8 +59,8 @@ Result<double> numberFrom(const QString& text) {
   bool plain = false;
   const double value = text.toDouble(&plain);
   if (plain && value >= 0) return value;
-  return fail(ErrorCode::badStock, "'" + text.toStdString() + "' is no number", {},
-              "write digits, with a point where there are decimals");
+  return fail(ErrorCode::badStock, "'" + text.toStdString() + "' is not a number", {},
+              "write digits, with a point before any decimals");
 }
 
 }  // namespace

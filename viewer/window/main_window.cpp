@@ -12,6 +12,9 @@
 #include <QStringList>
 #include <QTableView>
 
+#include "viewer/look/look.h"
+#include "viewer/look/panels.h"
+#include "viewer/look/words.h"
 #include "viewer/pages/drawing_page.h"
 #include "viewer/pages/layout_page.h"
 #include "viewer/pages/stock_page.h"
@@ -21,9 +24,6 @@
 #include "viewer/tables/measured_table.h"
 #include "viewer/tables/part_tree.h"
 #include "viewer/view/view3d.h"
-#include "viewer/look/look.h"
-#include "viewer/look/panels.h"
-#include "viewer/look/words.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -128,14 +128,14 @@ void MainWindow::askAndOpen() {
 bool MainWindow::save() {
   if (document_.path().empty()) return saveAs();
   if (document_.isOvertaken()) {
-    QMessageBox box(QMessageBox::Warning, tr("Changed on the disk"),
-                    tr("Another program has changed %1 since it was read here. Saving writes over "
-                       "what it wrote.")
+    QMessageBox box(QMessageBox::Warning, tr("Changed on disk"),
+                    tr("Another program has changed %1 since it was opened here. Saving overwrites "
+                       "those changes.")
                         .arg(QFileInfo(nameOfFile()).fileName()),
                     QMessageBox::NoButton, this);
-    const QPushButton* over = box.addButton(tr("Write over it"), QMessageBox::DestructiveRole);
+    const QPushButton* over = box.addButton(tr("Overwrite"), QMessageBox::DestructiveRole);
     const QPushButton* beside = box.addButton(tr("Save as…"), QMessageBox::AcceptRole);
-    box.setDefaultButton(box.addButton(tr("Stay"), QMessageBox::RejectRole));
+    box.setDefaultButton(box.addButton(tr("Cancel"), QMessageBox::RejectRole));
     box.exec();
     if (box.clickedButton() == beside) return saveAs();
     if (box.clickedButton() != over) return false;
@@ -155,15 +155,15 @@ bool MainWindow::saveTo(const std::filesystem::path& path) {
 
 void MainWindow::readAgain() {
   const std::filesystem::path path = document_.path();
-  if (openFile(path)) tell(tr("Read again from %1").arg(nameOfFile()));
+  if (openFile(path)) tell(tr("Reloaded from %1").arg(nameOfFile()));
 }
 
 void MainWindow::lookAtDisk() {
   if (!document_.isOvertaken()) return;
   if (document_.isChanged()) {
     warn(
-        tr("Another program has changed the file; yours has unsaved changes too. F5 takes the "
-           "other's, saving keeps yours."));
+        tr("Another program has changed the file, and you have unsaved changes. F5 loads the "
+           "other version, saving keeps yours."));
   } else {
     readAgain();
   }
@@ -232,7 +232,7 @@ void MainWindow::showFinding(int row) {
   QStringList foot{QString::fromStdString(finding->text)};
   if (!finding->mend.empty()) foot << QString::fromStdString(finding->mend);
   if (!finding->source.empty()) {
-    foot << tr("Limit from: %1").arg(QString::fromStdString(finding->source));
+    foot << tr("Source of the limit: %1").arg(QString::fromStdString(finding->source));
   }
   findingPanel_->setFootnote(foot.join("\n"));
 }

@@ -193,7 +193,7 @@ void MainWindow::makePanels() {
 void MainWindow::makeActions() {
   QMenu* file = menuBar()->addMenu(tr("&Piece"));
   file->addAction(tr("&Open…"), QKeySequence::Open, this, &MainWindow::askAndOpen);
-  readAgain_ = file->addAction(tr("&Read again from the disk"), QKeySequence("F5"), this, [this] {
+  readAgain_ = file->addAction(tr("&Reload from disk"), QKeySequence("F5"), this, [this] {
     if (mayLeave()) readAgain();
   });
   save_ = file->addAction(tr("&Save"), QKeySequence::Save, this, [this] { save(); });
@@ -202,10 +202,10 @@ void MainWindow::makeActions() {
   file->addSeparator();
   file->addAction(tr("&Quit"), QKeySequence("Ctrl+Q"), this, [this] { close(); });
 
-  QMenu* edit = menuBar()->addMenu(tr("&Change"));
-  QAction* undo = document_.undoStack().createUndoAction(this, tr("Take back"));
+  QMenu* edit = menuBar()->addMenu(tr("&Edit"));
+  QAction* undo = document_.undoStack().createUndoAction(this, tr("Undo"));
   undo->setShortcut(QKeySequence::Undo);
-  QAction* redo = document_.undoStack().createRedoAction(this, tr("Do again"));
+  QAction* redo = document_.undoStack().createRedoAction(this, tr("Redo"));
   redo->setShortcuts({QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")});
   edit->addActions({undo, redo});
   edit->addSeparator();
@@ -225,7 +225,7 @@ void MainWindow::makeActions() {
   using joinery::Unit;
   choice(basisGroup_, tr("Drawn"), static_cast<int>(Basis::drawn), tr("Sizes as drawn"));
   choice(basisGroup_, tr("Measured"), static_cast<int>(Basis::measured),
-         tr("Sizes read off the real wood take the place of the drawn ones"));
+         tr("Sizes measured on the real wood take the place of the drawn ones"));
   choice(unitGroup_, tr("cm"), static_cast<int>(Unit::cm), tr("Show centimetres"));
   choice(unitGroup_, tr("mm"), static_cast<int>(Unit::mm), tr("Show millimetres"));
   choice(unitGroup_, tr("inch"), static_cast<int>(Unit::inch), tr("Show inches in 64ths"));
@@ -242,14 +242,14 @@ void MainWindow::makeToolBar() {
   bar->setMovable(false);
   bar->setContextMenuPolicy(Qt::PreventContextMenu);
   addToolBar(bar);
-  QMenu* menu = menuBar()->addMenu(tr("&Look"));
+  QMenu* menu = menuBar()->addMenu(tr("&View"));
   const auto look = [&](const QString& words, const QString& keys, Side side) {
     QAction* action = bar->addAction(words, this, [this, side] { view_->lookFrom(side); });
     action->setShortcut(QKeySequence(keys));
-    action->setToolTip(tr("Look at the %1 (%2)").arg(words.toLower(), keys));
+    action->setToolTip(tr("View from the %1 (%2)").arg(words.toLower(), keys));
     menu->addAction(action);
   };
-  bar->addWidget(new QLabel(tr("Look at")));
+  bar->addWidget(new QLabel(tr("View from")));
   look(tr("Front"), "Ctrl+1", Side::front);
   look(tr("Side"), "Ctrl+2", Side::right);
   look(tr("Top"), "Ctrl+3", Side::top);

@@ -56,7 +56,7 @@ Result<std::vector<double>> rowOf(const JointContext& context, Stretch area, dou
   }
   const double count = numbers.number("count", byRule, RuleId::dowelSpacingMost);
   if (count < 1 || count > 1000 || count != std::floor(count)) {
-    return fail(ErrorCode::countUnfit, "the count of dowels is not a whole number from 1 to 1000",
+    return fail(ErrorCode::countUnfit, "the number of dowels must be a whole number from 1 to 1000",
                 "count");
   }
   const double step = count < 2 ? 0 : spacing.value_or(free / (count - 1));
@@ -64,8 +64,8 @@ Result<std::vector<double>> rowOf(const JointContext& context, Stretch area, dou
   const double half = step * (count - 1) / 2;
   if (half + diameter / 2 > area.size() / 2 || step < 0 || (count > 1 && step < diameter)) {
     return fail(ErrorCode::jointOutgrowsPart,
-                "the dowels do not fit side by side where the mates meet", {},
-                "take fewer or thinner dowels");
+                "the dowels do not fit side by side where the parts meet", {},
+                "use fewer or thinner dowels");
   }
   std::vector<double> row;
   row.reserve(static_cast<std::size_t>(count));
@@ -105,12 +105,12 @@ class Dowels final : public JointKind {
   }
   [[nodiscard]] std::span<const Parameter> parameters() const override {
     static const std::vector<Parameter> list = {
-        faceParameter("end_face", "face of the end mate that meets the other"),
+        faceParameter("end_face", "face of the end part that meets the other"),
         {"count", Parameter::Type::number, "number of dowels", {}},
         lengthParameter("diameter", "of dowels and holes"),
-        lengthParameter("depth", "how far a dowel goes into each mate"),
-        lengthParameter("spacing", "from middle to middle"),
-        lengthParameter("edge_distance", "from the edge to the middle of the outer dowels")};
+        lengthParameter("depth", "how far a dowel goes into each part"),
+        lengthParameter("spacing", "from centre to centre"),
+        lengthParameter("edge_distance", "from the edge to the centre of the outer dowels")};
     return list;
   }
   [[nodiscard]] Result<JointCut> cut(const JointContext& context) const override;
@@ -120,8 +120,8 @@ Result<JointCut> Dowels::cut(const JointContext& context) const {
   const auto mating = Mating::of(context.mate(0), context.mate(1), faceWord(context, "end_face"));
   if (!mating) return tl::unexpected(mating.error());
   if (!mating->contact().square) {
-    return fail(ErrorCode::matesAskew, "the mates meet by faces that are not parallel", {},
-                "turn them together, or join them by mortise and tenon");
+    return fail(ErrorCode::matesAskew, "the parts meet at faces that are not parallel", {},
+                "turn both together, or join them by mortise and tenon");
   }
   JointNumbers numbers(context);
   const auto size = sizeOf(*mating, numbers);

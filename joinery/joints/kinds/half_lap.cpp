@@ -54,8 +54,8 @@ Result<Vec3> upward(const JointContext& context, Vec3 direction, int overAxis, i
   const Axis axis = over.along[overAxis];
   const LocalFace face = over.local(word.value_or(faceOf(axis, axis != Axis::y)));
   if (face.axis != overAxis) {
-    return fail(ErrorCode::faceUnfit, "the parts do not lie over each other on this side",
-                "over_face", "name a face of the part over that lies along both parts");
+    return fail(ErrorCode::faceUnfit, "neither part lies over the other on this side", "over_face",
+                "name a face of the part on top that runs along both parts");
   }
   return over.frame.turn(face.outward());
 }
@@ -67,8 +67,8 @@ Result<Lap> lapOf(const JointContext& context) {
   const auto overAxis = axisAlong(over, direction);
   const auto underAxis = axisAlong(under, direction);
   if (!overAxis || !underAxis) {
-    return fail(ErrorCode::matesAskew, "the parts lean against each other", {},
-                "let them cross with their faces parallel");
+    return fail(ErrorCode::matesAskew, "the parts cross at a slant", {},
+                "make their faces parallel where they cross");
   }
   const auto up = upward(context, direction, *overAxis, *underAxis);
   if (!up) return tl::unexpected(up.error());
@@ -84,8 +84,8 @@ Result<Lap> lapOf(const JointContext& context) {
   if (!lap.area.grown(-kernel::kContact).empty() && lap.top - lap.bottom > kernel::kContact) {
     return lap;
   }
-  return fail(ErrorCode::matesApart, "the parts share no wood that could be lapped", {},
-              "draw them through each other");
+  return fail(ErrorCode::matesApart, "the parts do not overlap, so there is nothing to lap", {},
+              "draw them crossing through each other");
 }
 
 /// One of the two parts, and its own axis along the direction of the lap.
@@ -129,8 +129,8 @@ class HalfLap final : public JointKind {
   }
   [[nodiscard]] std::span<const Parameter> parameters() const override {
     static const std::vector<Parameter> list = {
-        lengthParameter("depth", "wood taken from the part that lies over"), fitParameter(),
-        faceParameter("over_face", "side to which the part that lies over shows")};
+        lengthParameter("depth", "wood taken from the part on top"), fitParameter(),
+        faceParameter("over_face", "side on which the part on top shows")};
     return list;
   }
   [[nodiscard]] Result<JointCut> cut(const JointContext& context) const override;
@@ -147,7 +147,7 @@ Result<JointCut> HalfLap::cut(const JointContext& context) const {
       numbers.positive("depth", shareBy(RuleId::lapDepthShare) * shared, RuleId::lapDepthShare);
   if (!depth) return tl::unexpected(depth.error());
   if (*depth >= shared - kernel::kContact) {
-    return fail(ErrorCode::jointLeavesNothing, "the lap leaves nothing of the part that lies under",
+    return fail(ErrorCode::jointLeavesNothing, "the lap leaves nothing of the part underneath",
                 "depth", "give less than the thickness the two share");
   }
   numbers.record("depth under", shared - *depth, false, RuleId::lapDepthShare);

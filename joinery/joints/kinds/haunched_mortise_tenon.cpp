@@ -18,9 +18,9 @@ class HaunchedMortiseTenon final : public JointKind {
   [[nodiscard]] std::span<const Parameter> parameters() const override {
     static const std::vector<Parameter> list =
         joined(tenonParameters(),
-               {faceParameter("haunch", "side of the tenoned part on which the haunch lies"),
+               {faceParameter("haunch", "side of the tenoned part that has the haunch"),
                 lengthParameter("haunch_width", "width of the haunch, from the tenon to the side"),
-                lengthParameter("haunch_length", "how far the haunch stands out of the shoulder")});
+                lengthParameter("haunch_length", "length of the haunch from the shoulder")});
     return list;
   }
   [[nodiscard]] Result<JointCut> cut(const JointContext& context) const override;

@@ -16,8 +16,8 @@ Result<bool> stopIsFar(const JointContext& context, const Mating& mating) {
   if (!word) return mating.first().local(faceOf(mating.first().along[along], false)).far;
   const LocalFace face = mating.first().local(*word);
   if (face.axis == along) return face.far;
-  return fail(ErrorCode::faceUnfit, "the housing does not run out on this side", "stop_face",
-              "name one of the shelf's edges beside its end");
+  return fail(ErrorCode::faceUnfit, "the housing does not reach this side", "stop_face",
+              "name one of the two edges beside the shelf's end");
 }
 
 /// The part of the shelf's end that goes in, and which ends of the housing are open.

@@ -44,8 +44,8 @@ Result<Stretch> onFace(Stretch stretch, Stretch blank, std::string_view what) {
   const bool inside = stretch.lo >= blank.lo - kContact && stretch.hi <= blank.hi + kContact;
   if (inside && stretch.size() > kContact) return stretch;
   return fail(ErrorCode::jointOutgrowsPart,
-              "the tenon does not fit on the " + std::string(what) + " of the part it stands on",
-              {}, "make tenon and shoulders together no larger than the part");
+              "the tenon is too large for the " + std::string(what) + " of its own part", {},
+              "make tenon and shoulders together no larger than the part");
 }
 
 /// A stretch from what its author gave: two of the shoulders and the size, or fewer.
@@ -206,7 +206,7 @@ Result<void> addHaunch(const Work& work, const Insert& tenon, Stretch pocketThic
   const auto width = work.numbers.positive("haunch_width", side, RuleId::cornerTenonWidthShare);
   if (!width) return tl::unexpected(width.error());
   if (*width > side + kContact) {
-    return fail(ErrorCode::jointOutgrowsPart, "the haunch is wider than the shoulder it stands on",
+    return fail(ErrorCode::jointOutgrowsPart, "the haunch is wider than its shoulder",
                 "haunch_width");
   }
   const double thickness = pocketThickness.size();
@@ -235,7 +235,7 @@ Result<bool> haunchSide(const Work& work) {
   if (!word) return haunchIsFar(work, {}, false);
   const LocalFace face = work.mating.first().local(*word);
   if (face.axis != work.mating.alongAxis()) {
-    return fail(ErrorCode::faceUnfit, "the haunch cannot lie on this side of the tenon", "haunch",
+    return fail(ErrorCode::faceUnfit, "the haunch cannot be on this side of the tenon", "haunch",
                 "name a side across the tenon's width");
   }
   return haunchIsFar(work, face, true);

@@ -16,7 +16,7 @@ Result<PanelEdges> PanelEdges::of(const JointContext& context) {
     const Contact& contact = mating->contact();
     if (contact.face.axis == 2) {
       return fail(ErrorCode::matesApart, "this part does not meet an edge of the panel", name,
-                  "let the panel end at the part's face");
+                  "end the panel at the part's face");
     }
     if (!contact.square) {
       return fail(ErrorCode::matesAskew, "the panel's edge is not parallel to this part's face",

@@ -56,9 +56,8 @@ Result<Line> lineOf(const JointContext& context, const PanelEdges& edges, JointN
   const Line line{{middle - tongue / 2, middle + tongue / 2},
                   {middle - width / 2, middle + width / 2}};
   if (line.tongue.lo < -kernel::kContact || line.tongue.hi > panel + kernel::kContact) {
-    return fail(ErrorCode::jointOutgrowsPart,
-                "the tongue does not lie within the panel's thickness", "offset",
-                "make the tongue thinner, or move it inside");
+    return fail(ErrorCode::jointOutgrowsPart, "the tongue is not within the panel's thickness",
+                "offset", "make the tongue thinner, or move it inside");
   }
   numbers.record("groove width", width, given.has_value(), RuleId::slidingClearance);
   numbers.record("tongue thickness", tongue, context.given("tongue_thickness").has_value(),
@@ -84,7 +83,7 @@ class PanelGroove final : public JointKind {
         lengthParameter("gap", "room between the panel's edge and the bottom of the groove"),
         fitParameter(),
         lengthParameter("offset",
-                        "of the groove's middle from the panel's middle, to the far side")};
+                        "of the groove from the middle of the panel, toward the far side")};
     return list;
   }
   [[nodiscard]] bool leadsOthers() const override { return true; }

@@ -18,7 +18,7 @@ Parameter faceParameter(std::string_view name, std::string_view meaning) {
 }
 
 Parameter meetingFace() {
-  return faceParameter("face", "face of the first mate that meets the second");
+  return faceParameter("face", "face of the first part that meets the second");
 }
 
 Parameter fitParameter() {
@@ -26,7 +26,8 @@ Parameter fitParameter() {
 }
 
 Parameter bottomClearanceParameter() {
-  return lengthParameter("bottom_clearance", "how much deeper the pocket is than what enters it");
+  return lengthParameter("bottom_clearance",
+                         "how much deeper the mortise or groove is than what goes in");
 }
 
 std::vector<Parameter> tenonParameters() {
@@ -34,14 +35,15 @@ std::vector<Parameter> tenonParameters() {
       meetingFace(),
       lengthParameter("tenon_thickness", "width of the mortise and of its cutter"),
       lengthParameter("tenon_width", "length of the mortise along its face"),
-      lengthParameter("tenon_length", "how far the tenon stands out of its shoulder"),
-      lengthParameter("offset", "of the tenon's middle across the thickness, to the far side"),
-      lengthParameter("shoulder_left", "setback of the tenon on the left"),
-      lengthParameter("shoulder_right", "setback of the tenon on the right"),
-      lengthParameter("shoulder_front", "setback of the tenon at the front"),
-      lengthParameter("shoulder_back", "setback of the tenon at the back"),
-      lengthParameter("shoulder_bottom", "setback of the tenon at the bottom"),
-      lengthParameter("shoulder_top", "setback of the tenon at the top"),
+      lengthParameter("tenon_length", "length of the tenon from its shoulder"),
+      lengthParameter("offset",
+                      "of the tenon from the middle of the thickness, toward the far side"),
+      lengthParameter("shoulder_left", "shoulder of the tenon on the left"),
+      lengthParameter("shoulder_right", "shoulder of the tenon on the right"),
+      lengthParameter("shoulder_front", "shoulder of the tenon at the front"),
+      lengthParameter("shoulder_back", "shoulder of the tenon at the back"),
+      lengthParameter("shoulder_bottom", "shoulder of the tenon at the bottom"),
+      lengthParameter("shoulder_top", "shoulder of the tenon at the top"),
       fitParameter(),
       bottomClearanceParameter(),
   };

@@ -21,7 +21,7 @@ Result<bool> opensFar(const JointContext& context, const Mating& member) {
     const LocalFace face = member.second().local(*word);
     if (face.axis == across) return face.far == sameWay;
     return fail(ErrorCode::faceUnfit, "a rebate cannot be open to this face", "open_face",
-                "name a face that lies as the inset's faces do");
+                "name a face parallel to the inset's faces");
   }
   const auto toFace = [&](bool far) {
     kernel::Point3 p = member.contact().area.centre();

@@ -44,8 +44,9 @@ class StubTenonGroove final : public JointKind {
     static const std::vector<Parameter> list = {
         meetingFace(),
         lengthParameter("tenon_thickness", "width of the groove"),
-        lengthParameter("tenon_length", "how far the tenon stands out of its shoulder"),
-        lengthParameter("offset", "of the tenon's middle across the thickness, to the far side"),
+        lengthParameter("tenon_length", "length of the tenon from its shoulder"),
+        lengthParameter("offset",
+                        "of the tenon from the middle of the thickness, toward the far side"),
         fitParameter(),
         bottomClearanceParameter()};
     return list;

@@ -18,7 +18,7 @@ class ThroughMortiseTenon final : public JointKind {
   [[nodiscard]] std::span<const Parameter> parameters() const override {
     static const std::vector<Parameter> list =
         joined(tenonParameters(),
-               {lengthParameter("protrusion", "how far the tenon stands out on the far side")});
+               {lengthParameter("protrusion", "how far the tenon stands proud on the far side")});
     return list;
   }
   [[nodiscard]] Result<JointCut> cut(const JointContext& context) const override;

@@ -20,8 +20,9 @@ class TongueGroove final : public JointKind {
     static const std::vector<Parameter> list = {
         meetingFace(),
         lengthParameter("tongue_thickness", "width of the groove and of its cutter"),
-        lengthParameter("tongue_length", "how far the tongue stands out"),
-        lengthParameter("offset", "of the tongue's middle across the thickness, to the far side"),
+        lengthParameter("tongue_length", "length of the tongue"),
+        lengthParameter("offset",
+                        "of the tongue from the middle of the thickness, toward the far side"),
         fitParameter(),
         bottomClearanceParameter()};
     return list;
