@@ -3,6 +3,8 @@
 #include <AIS_Shape.hxx>
 #include <Aspect_DisplayConnection.hxx>
 #include <BRepPrimAPI_MakeBox.hxx>
+#include <Message.hxx>
+#include <Message_Messenger.hxx>
 #include <OpenGl_GraphicDriver.hxx>
 #include <Prs3d_LineAspect.hxx>
 #include <Prs3d_ShadingAspect.hxx>
@@ -11,8 +13,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "viewer/view/part_shapes.h"
 #include "viewer/look/look.h"
+#include "viewer/view/part_shapes.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -68,6 +70,8 @@ Handle(Prs3d_LineAspect) edgeLines() {
 }  // namespace
 
 Scene::Scene() {
+  // What fails is told once, in our words: the library's own printers would write to the console.
+  Message::DefaultMessenger()->ChangePrinters().Clear();
   Handle(Aspect_DisplayConnection) display = new Aspect_DisplayConnection;
   Handle(OpenGl_GraphicDriver) driver = new OpenGl_GraphicDriver(display);
   viewer_ = new V3d_Viewer(driver);
