@@ -13,8 +13,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "viewer/view/part_shapes.h"
 #include "viewer/look/look.h"
+#include "viewer/view/part_shapes.h"
 
 namespace dryfit::viewer {
 namespace {
