@@ -155,7 +155,8 @@ int parseAndRun(std::vector<std::string> args, std::ostream& out, std::ostream& 
   app.get_formatter()->label("Subcommands", "Verbs");
   app.get_formatter()->column_width(34);
   app.footer(
-      "Exit code: 0 fine, 1 the dry fit found errors, 2 bad input or usage, or a failure inside.\n"
+      "Exit code: 0 fine, 1 the dry fit found errors, 2 bad input or usage, or an internal "
+      "failure.\n"
       "Options of a verb: dryfit VERB --help");
   SharedOptions shared;
   const std::vector<Command> commands = declareVerbs(app, shared);

@@ -287,7 +287,7 @@ class AssemblyDrawer {
     Ink ink;
     if (std::ranges::any_of(views_.front().pointers, &PartPointer::hidden)) {
       ink.add(Text{{0, 0},
-                   "Dashed leader: the part lies behind others.",
+                   "Dashed leader: the part is hidden behind others.",
                    kSmallTextHeight,
                    TextAnchor::left,
                    0,

@@ -66,7 +66,7 @@ class Mover {
   Result<void> prepare(const PlannedMove& plan) {
     const fs::path to = fs::absolute(joinery::behindLinks(plan.to));
     if (!places_.insert(fs::weakly_canonical(to)).second) {
-      return fail(ErrorCode::fileNotWritten, "two files would go to this place", plan.to.string(),
+      return fail(ErrorCode::fileNotWritten, "two files would be written here", plan.to.string(),
                   "choose another name");
     }
     if (fs::is_directory(to)) {
