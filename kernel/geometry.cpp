@@ -1,4 +1,5 @@
 #include "kernel/geometry.h"
+
 #include "kernel/tolerance.h"
 
 namespace dryfit::kernel {

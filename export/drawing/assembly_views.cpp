@@ -1,5 +1,4 @@
 #include "export/drawing/assembly_views.h"
-#include "kernel/tolerance.h"
 
 #include <fmt/format.h>
 
@@ -9,6 +8,8 @@
 #include <limits>
 #include <optional>
 #include <utility>
+
+#include "kernel/tolerance.h"
 
 namespace dryfit::exporting {
 namespace {
@@ -52,7 +53,7 @@ std::optional<double> entry(const PlacedPart& part, Point3 from, Vec3 along) {
   double enter = -std::numeric_limits<double>::infinity();
   double leave = std::numeric_limits<double>::infinity();
   for (int axis = 0; axis < 3; ++axis) {
-    if (std::fabs(d[axis]) < 1e-12) {
+    if (std::fabs(d[axis]) < kernel::kAlongAxis) {
       if (o[axis] <= kernel::kSnap || o[axis] >= part.size[axis] - kernel::kSnap)
         return std::nullopt;
       continue;

@@ -9,6 +9,7 @@
 #include "export/drawing/draughting.h"
 #include "export/drawing/gutter.h"
 #include "export/drawing/spread.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::exporting {
 namespace {
@@ -164,7 +165,8 @@ class Seating {
   bool moveEach() {
     bool moved = false;
     for (std::size_t i = 0; i < seats_.size(); ++i) {
-      double least = costOf(i, seats_[i], std::numeric_limits<double>::infinity(), i) - 1e-6;
+      double least =
+          costOf(i, seats_[i], std::numeric_limits<double>::infinity(), i) - kernel::kOnPaper;
       Seat best = seats_[i];
       bool better = false;
       for (std::size_t p = 0; p < ports_.size(); ++p) {
@@ -198,7 +200,7 @@ class Seating {
         if (cost >= now) continue;
         seats_[i] = first;
         const auto [second, more] = bestAt(j, mine.port, now - cost, j);
-        if (cost + more < now - 1e-6) {
+        if (cost + more < now - kernel::kOnPaper) {
           seats_[j] = second;
           swapped = true;
         } else {
@@ -243,8 +245,8 @@ class Seating {
       Point2& at = ports_[seats_[here[k]].port].at;
       (isFlat(side) ? at.x : at.y) = places[k];
     }
-    const bool over = !places.empty() && places.back() > high + 1e-6;
-    if (over || total() > cost + 1e-6) ports_ = before;
+    const bool over = !places.empty() && places.back() > high + kernel::kOnPaper;
+    if (over || total() > cost + kernel::kOnPaper) ports_ = before;
   }
 
   const std::vector<RingItem>& items_;

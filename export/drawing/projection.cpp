@@ -1,9 +1,10 @@
 #include "export/drawing/projection.h"
-#include "kernel/tolerance.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+
+#include "kernel/tolerance.h"
 
 namespace dryfit::exporting {
 namespace {

@@ -1,9 +1,10 @@
 #include "export/drawing/sheet_layout.h"
-#include "kernel/tolerance.h"
 
 #include <algorithm>
 #include <array>
 #include <optional>
+
+#include "kernel/tolerance.h"
 
 namespace dryfit::exporting {
 namespace {
@@ -92,10 +93,11 @@ class Board {
     const Boxes boxes = boxesOf(inks);
     const Box2 all = round(boxes);
     const double most = (room.width() - all.width()) / 2;
-    for (double off = 0; off <= most + 1e-6; off += kStep) {
+    for (double off = 0; off <= most + kernel::kOnPaper; off += kStep) {
       for (const double side : {-1.0, 1.0}) {
         const double dx = room.centre().x - all.centre().x + side * off;
-        for (double top = room.max.y; top - all.height() >= room.min.y - 1e-6; top -= kStep) {
+        for (double top = room.max.y; top - all.height() >= room.min.y - kernel::kOnPaper;
+             top -= kStep) {
           const Move move{dx, top - all.max.y};
           if (!isFree(moved(boxes, move.dx, move.dy))) continue;
           put(inks, move);

@@ -58,18 +58,18 @@ double nearest(double value, double step) {
 
 /// True where the coarse step is at least as near as the fine one.
 bool toldCoarsely(double value, const FineSteps& steps) {
-  constexpr double kSame = 1e-9;
   if (std::fabs(value) >= steps.below) return true;
   return steps.either && std::fabs(nearest(value, steps.coarse) - value) <=
-                             std::fabs(nearest(value, steps.step) - value) + kSame;
+                             std::fabs(nearest(value, steps.step) - value) + kernel::kRounding;
 }
 
 /// The nearest told length on one side of the value.
 Length toldBeside(Length length, Unit unit, double (*side)(double), double way) {
-  constexpr double kRounding = 1e-6;  // keeps a whole step from being pushed to the next one
   const FineSteps steps = fineSteps(unit);
   const double value = length.mm() / millimetresIn(unit);
-  const auto to = [&](double step) { return side(value / step + way * kRounding) * step; };
+  const auto to = [&](double step) {
+    return side(value / step + way * kernel::kStepRounding) * step;
+  };
   if (std::fabs(value) >= steps.below) return Length::mm(to(steps.coarse) * millimetresIn(unit));
   const double fine = to(steps.step);
   if (!steps.either) return Length::mm(fine * millimetresIn(unit));

@@ -1,8 +1,9 @@
 #include "joinery/piece/shape_match.h"
-#include "kernel/tolerance.h"
 
 #include <algorithm>
 #include <cmath>
+
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
 namespace {

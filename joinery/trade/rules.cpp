@@ -1,8 +1,9 @@
 #include "joinery/trade/rules.h"
-#include "kernel/tolerance.h"
 
 #include <array>
 #include <cmath>
+
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
 namespace {
