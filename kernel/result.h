@@ -53,7 +53,7 @@ enum class ErrorCode {
 struct Error {
   ErrorCode code = ErrorCode::badModel;
   std::string what;   ///< one sentence without a full stop
-  std::string where;  ///< path to the place, outermost first: "chest.dryfit: parts.rail.width"
+  std::string where;  ///< path to the place, outermost first: "cupboard.dryfit: parts.rail.width"
   std::string mend;   ///< what would be right; may be empty
 
   /// The same error with `context` put before its place.
