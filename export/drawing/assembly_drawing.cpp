@@ -13,6 +13,7 @@
 #include "export/drawing/feature_rows.h"
 #include "export/drawing/gutter.h"
 #include "export/drawing/part_details.h"
+#include "export/drawing/parts_in_sight.h"
 #include "export/drawing/sheet_layout.h"
 #include "export/drawing/table.h"
 #include "export/drawing/text_measure.h"
@@ -161,12 +162,16 @@ class AssemblyDrawer {
   Result<void> look(const std::vector<kernel::Solid>& solids) {
     const auto picture = [&](const kernel::Viewpoint& eye,
                              const std::vector<int>& without) -> Result<Projection> {
-      std::vector<kernel::Solid> placed;
+      std::vector<bool> away(piece_.parts.size(), false);
       for (const joinery::PartGroup& group : groups_) {
-        if (std::ranges::find(without, group.number) != without.end()) continue;
-        for (const joinery::PartId id : group.parts) {
-          placed.push_back(solids[id.index()].placed(piece_.parts[id.index()].frame));
-        }
+        if (std::ranges::find(without, group.number) == without.end()) continue;
+        for (const joinery::PartId id : group.parts) away[id.index()] = true;
+      }
+      // What nobody sees need not be looked at: hidden lines are the dear part of a drawing.
+      const std::vector<bool> inSight = partsInSight(piece_, eye, away);
+      std::vector<kernel::Solid> placed;
+      for (const joinery::PlacedPart& part : piece_.parts) {
+        if (inSight[part.id.index()]) placed.push_back(solids[part.id.index()].placed(part.frame));
       }
       auto projected = projectOnce(options_.memory, placed, eye);
       // Hidden lines of a whole piece would bury it.
@@ -242,8 +247,8 @@ class AssemblyDrawer {
 
   [[nodiscard]] Ink partTable() const {
     const std::vector<TableColumn> columns{{"No.", 10, TextAnchor::middle, TextStyle::bold},
-                                           {"Part", 68, TextAnchor::left},
-                                           {"Count", 13, TextAnchor::middle},
+                                           {"Part", 66, TextAnchor::left},
+                                           {"Count", 15, TextAnchor::middle},
                                            {"Finished L × W × T", 49, TextAnchor::left},
                                            {"Material", 40, TextAnchor::left}};
     std::vector<std::vector<std::string>> cells;

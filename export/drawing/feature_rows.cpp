@@ -46,8 +46,8 @@ std::vector<long long> turnOf(const Feature& f) {
 /// their row lists the places. A sloped one is given by its places at two sides, so those are the
 /// same. Of an end, an edge or a side that carries a tenon or tongue it does not matter which of
 /// the two it is, as long as the wood starts at one place on both.
-auto likenessOf(const Feature& f) {
-  const Vec3 size = f.extent.size();
+auto likenessOf(const PlacedPart& part, const Feature& f) {
+  const Vec3 size = workedExtent(part, f).size();
   const bool end = f.face.axis == 0;
   const bool anySide = standsOut(f.purpose) || end;
   const auto across = [&](int axis) {
@@ -128,7 +128,7 @@ class RowWriter {
   }
 
   [[nodiscard]] std::string sizeText(const Feature& f) const {
-    const Vec3 size = f.extent.size();
+    const Vec3 size = workedExtent(part_, f).size();
     if (isRound(f))
       return "⌀ " + length(std::min(size[(f.face.axis + 1) % 3], size[(f.face.axis + 2) % 3]));
     if (const auto slope = slopeOf(f)) return length(slope->width) + " wide";
@@ -148,7 +148,7 @@ class RowWriter {
     std::vector<double> starts;
     for (const std::size_t i : row.features) {
       const Feature& f = part_.features[i];
-      starts.push_back(isRound(f) ? f.extent.centre().x : f.extent.min.x);
+      starts.push_back(isRound(f) ? f.extent.centre().x : workedExtent(part_, f).min.x);
     }
     std::ranges::sort(starts);
     std::string text = isRound(first) ? "centre " : "";
@@ -273,9 +273,31 @@ std::optional<Slope> slopeOf(const Feature& feature) {
                centre.x - lean * centre[across], lean};
 }
 
+kernel::Box3 workedExtent(const PlacedPart& part, const Feature& feature) {
+  kernel::Box3 worked = feature.extent;
+  const auto* block = std::get_if<kernel::Block>(&feature.tool);
+  if (feature.stage != joinery::Stage::cut || block == nullptr || !block->frame.isSquare()) {
+    return worked;
+  }
+  const kernel::Box3 tool = kernel::boundsOf(block->frame, block->box);
+  // What runs past the end by no more than this only leaves no skin.
+  constexpr double kMore = joinery::kOverRun + kernel::kDrawnAlike;
+  for (const Feature& f : part.features) {
+    if (!standsOut(f.purpose) || f.face.axis != 0) continue;
+    const kernel::Box3 shared = tool.common(f.extent);
+    if (shared.volume() <= kernel::kSliverVolume) continue;
+    if (!f.face.far && tool.min.x < -kMore) worked.min.x = std::min(worked.min.x, shared.min.x);
+    if (f.face.far && tool.max.x > part.size.x + kMore) {
+      worked.max.x = std::max(worked.max.x, shared.max.x);
+    }
+  }
+  return worked;
+}
+
 bool reachesBothEnds(const PlacedPart& part, const Feature& feature, int axis) {
-  const double low = feature.extent.min[axis];
-  const double high = feature.extent.max[axis];
+  const kernel::Box3 worked = workedExtent(part, feature);
+  const double low = worked.min[axis];
+  const double high = worked.max[axis];
   const double size = part.size[axis];
   if (low > kernel::kDrawnAlike || high < size - kernel::kDrawnAlike) return false;
   if (standsOut(feature.purpose)) return true;
@@ -293,7 +315,8 @@ std::vector<FeatureRow> featureRows(const joinery::Piece& piece, const PlacedPar
   std::vector<FeatureRow> rows;
   for (std::size_t i = 0; i < part.features.size(); ++i) {
     const auto same = std::ranges::find_if(rows, [&](const FeatureRow& row) {
-      return likenessOf(part.features[row.features.front()]) == likenessOf(part.features[i]);
+      return likenessOf(part, part.features[row.features.front()]) ==
+             likenessOf(part, part.features[i]);
     });
     if (same != rows.end()) {
       same->features.push_back(i);

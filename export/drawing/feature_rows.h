@@ -40,6 +40,11 @@ struct FeatureRow {
 /// The words with a capital letter first.
 [[nodiscard]] std::string sentenceCase(std::string words);
 
+/// The feature's finished size, and where a cut runs on past a shoulder into what stands out there,
+/// as far as it does, in the part's frame.
+[[nodiscard]] kernel::Box3 workedExtent(const joinery::PlacedPart& part,
+                                        const joinery::Feature& feature);
+
 /// True where the feature reaches both ends of the wood along an axis. A cut may stop at a
 /// shoulder, or go through what stands out beyond it; one that ends within that wood does not reach
 /// the end.

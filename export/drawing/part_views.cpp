@@ -144,8 +144,9 @@ class LongView {
       } else if (const auto slope = slopeOf(f)) {
         for (const double x : slope->sidesAt(nearSide(slope->across))) addRunning(f, x);
       } else if (!c_.runsOut(f, 0)) {
-        addRunning(f, f.extent.min.x);
-        addRunning(f, f.extent.max.x);
+        const Box3 worked = workedExtent(c_.part, f);
+        addRunning(f, worked.min.x);
+        addRunning(f, worked.max.x);
         addRunOn(f);
       }
     }
@@ -177,13 +178,14 @@ class LongView {
   /// A cut that runs on past the datum shoulder and ends in the wood beyond: how far it does, and
   /// its whole length, which is what the cutter runs.
   void addRunOn(const Feature& f) {
-    const double low = f.extent.min.x;
+    const double low = workedExtent(c_.part, f).min.x;
+    const double high = workedExtent(c_.part, f).max.x;
     if (standsOut(f.purpose) || low >= -kernel::kDrawnAlike || isAtEnd(low)) return;
     const double inset = std::max(0.0, insetOf(f) - 1);
     block_.gutter(side_).add(
         SpanDimension{alongPaper(low), alongPaper(0), c_.length(-low), inset, 0});
-    block_.gutter(side_).add(SpanDimension{alongPaper(low), alongPaper(f.extent.max.x),
-                                           c_.length(f.extent.max.x - low), inset, inset});
+    block_.gutter(side_).add(
+        SpanDimension{alongPaper(low), alongPaper(high), c_.length(high - low), inset, inset});
   }
 
   /// How far the feature lies inside the side on which the dimensions stand, mm of paper.
@@ -382,7 +384,7 @@ std::vector<Ink> drawPartViews(const PartContext& c, const PartPictures& picture
   place(endInk, frontRight + kEndGap - endInk.bounds().min.x, 0);
   if (backInk && backPlace == BackPlace::beside) {
     place(*backInk, all.max.x + kEndGap - backInk->bounds().min.x,
-          inks.front().bounds().max.y - backInk->bounds().max.y);
+          all.max.y - backInk->bounds().max.y);
   }
   return inks;
 }

@@ -20,7 +20,7 @@ struct PartPictures {
 /// Where the back's view stands, of a part that has joints there.
 enum class BackPlace {
   below,  ///< under the face edge
-  beside  ///< right of the end view, level with the face side: for short, wide parts
+  beside  ///< right of the end view, level with the highest: for short, wide parts
 };
 
 /// The views at one scale, in first angle projection: face edge below the face side, left end at

@@ -10,6 +10,7 @@
 #include "export/drawing/assembly_drawing.h"
 #include "export/drawing/assembly_views.h"
 #include "export/drawing/balloon_ring.h"
+#include "export/drawing/parts_in_sight.h"
 #include "joinery/file/model_file.h"
 #include "joinery/joints/evaluate.h"
 #include "tests/export/drawing_pieces.h"
@@ -136,7 +137,7 @@ TEST(AssemblyDrawing, GivesOverallWidthHeightAndDepth) {
 TEST(AssemblyDrawing, FillsItsPaper) {
   for (const auto& [name, drawn] : pieces()) {
     for (const Sheet& sheet : assemblyOf(drawn)) {
-      EXPECT_GE(usedShare(sheet), 0.5) << name << ", " << sheet.format;
+      EXPECT_LE(emptyShare(sheet), 0.3) << name << ", " << sheet.format;
     }
   }
 }
@@ -216,6 +217,32 @@ TEST(AssemblyDrawing, TakesAwayWhatLiesBeforeAPartInside) {
     EXPECT_TRUE(shows(sheets, "without parts " + exporting::numberRanges(view.without)) ||
                 shows(sheets, "without part " + exporting::numberRanges(view.without)));
   }
+}
+
+TEST(AssemblyDrawing, LeavesOutOnlyPartsThatNobodySees) {
+  std::size_t leftOut = 0;
+  for (const auto& [name, drawn] : pieces()) {
+    SCOPED_TRACE(name);
+    const std::vector<bool> none(drawn.piece.parts.size(), false);
+    for (const AssemblyView& view : exporting::assemblyViews(drawn.piece, drawn.groups)) {
+      if (view.opened()) continue;
+      const std::vector<bool> inSight = exporting::partsInSight(drawn.piece, view.eye, none);
+      std::vector<kernel::Solid> all;
+      std::vector<kernel::Solid> seen;
+      for (const joinery::PlacedPart& part : drawn.piece.parts) {
+        all.push_back(drawn.solids[part.id.index()].placed(part.frame));
+        if (inSight[part.id.index()]) seen.push_back(all.back());
+      }
+      leftOut += all.size() - seen.size();
+      const auto visible = [&](const std::vector<kernel::Solid>& solids) {
+        auto lines = kernel::hiddenLines(solids, view.eye).value();
+        std::erase_if(lines, [](const kernel::ViewLine& line) { return !line.visible; });
+        return lines;
+      };
+      EXPECT_EQ(visible(all), visible(seen)) << view.name;
+    }
+  }
+  EXPECT_GT(leftOut, 20U);
 }
 
 TEST(AssemblyDrawing, WritesRunsOfNumbersShort) {

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 #include <utility>
 
 #include "export/drawing/draughting.h"
@@ -151,27 +150,50 @@ void expectClearBalloons(const Sheet& sheet) {
   }
 }
 
-double usedShare(const Sheet& sheet) {
-  constexpr double kSquare = 20;
+double emptyShare(const Sheet& sheet) {
+  constexpr double kSquare = 10;
   const Box2 space = sheet.drawingSpace();
   const auto columns = static_cast<int>(space.width() / kSquare);
   const auto rows = static_cast<int>(space.height() / kSquare);
-  std::set<std::pair<int, int>> used;
-  for (int i = 0; i < columns; ++i) {
-    for (int j = 0; j < rows; ++j) {
-      const Point2 low{space.min.x + i * kSquare, space.min.y + j * kSquare};
-      const Box2 square{low, {low.x + kSquare, low.y + kSquare}};
-      for (const Mark& mark : sheet.ink.marks) {
-        const auto* stroke = std::get_if<Stroke>(&mark);
-        if (stroke != nullptr && stroke->layer == Layer::frame) continue;
-        if (boundsOf(mark).overlaps(square)) {
-          used.emplace(i, j);
-          break;
-        }
+  std::vector<std::vector<char>> inked(rows, std::vector<char>(columns, 0));
+  const auto ink = [&](const Box2& box) {
+    const auto cell = [](double from, double at, int count) {
+      return std::clamp(static_cast<int>((at - from) / kSquare), 0, count - 1);
+    };
+    for (int r = cell(space.min.y, box.min.y, rows); r <= cell(space.min.y, box.max.y, rows); ++r) {
+      for (int c = cell(space.min.x, box.min.x, columns);
+           c <= cell(space.min.x, box.max.x, columns); ++c) {
+        inked[r][c] = 1;
+      }
+    }
+  };
+  for (const Mark& mark : sheet.ink.marks) {
+    const auto* stroke = std::get_if<Stroke>(&mark);
+    if (stroke == nullptr) {
+      ink(boundsOf(mark));
+    } else if (stroke->layer != Layer::frame) {
+      for (std::size_t i = 1; i < stroke->points.size(); ++i) {
+        Box2 box;
+        box.add(stroke->points[i - 1]);
+        box.add(stroke->points[i]);
+        ink(box);
       }
     }
   }
-  return static_cast<double>(used.size()) / (columns * rows);
+  // The rectangle that stands on each row, from the heights of the empty columns over it.
+  int most = 0;
+  std::vector<int> heights(columns, 0);
+  for (int r = 0; r < rows; ++r) {
+    for (int c = 0; c < columns; ++c) heights[c] = inked[r][c] != 0 ? 0 : heights[c] + 1;
+    for (int c = 0; c < columns; ++c) {
+      int height = rows;
+      for (int k = c; k < columns && heights[k] > 0; ++k) {
+        height = std::min(height, heights[k]);
+        most = std::max(most, height * (k - c + 1));
+      }
+    }
+  }
+  return static_cast<double>(most) / (columns * rows);
 }
 
 void expectGoodSheet(const Sheet& sheet) {

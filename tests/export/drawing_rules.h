@@ -26,7 +26,8 @@ struct FoundBalloon {
 /// over another leader, over another balloon, over a text, or ending near another's end.
 void expectClearBalloons(const exporting::Sheet& sheet);
 
-/// The share of the drawing space that is used: of squares of 20 mm, those in which there is ink.
-[[nodiscard]] double usedShare(const exporting::Sheet& sheet);
+/// The largest upright rectangle without ink, as a share of the drawing space, counted in squares
+/// of 10 mm.
+[[nodiscard]] double emptyShare(const exporting::Sheet& sheet);
 
 }  // namespace dryfit::test
