@@ -4,11 +4,14 @@
 #include <BRepAlgoAPI_Common.hxx>
 #include <BRepAlgoAPI_Cut.hxx>
 #include <BRepAlgoAPI_Fuse.hxx>
+#include <BRepBuilderAPI_Copy.hxx>
 #include <ShapeUpgrade_UnifySameDomain.hxx>
 #include <TopExp_Explorer.hxx>
 #include <TopTools_ListOfShape.hxx>
 #include <cmath>
 #include <sstream>
+#include <utility>
+#include <vector>
 
 #include "kernel/src/guarded.h"
 #include "kernel/src/solid_impl.h"
@@ -33,13 +36,37 @@ int countSolids(const TopoDS_Shape& shape) {
   return count;
 }
 
-/// One operation of `body` with all `tools`. The inputs are never touched: solids are shared.
+/// Copies of solids' topology, over the same surfaces and curves, for the library to work on.
+/// Solids are shared between threads, and the library writes to its arguments even when it is told
+/// not to: it marks what it takes over as used, and merging faces sets flags and tolerances of
+/// edges that a result has in common with them. One body in two places stays one in its copies.
+class Copies {
+ public:
+  [[nodiscard]] TopoDS_Shape of(const Solid& solid) {
+    const TopoDS_Shape& shape = solid.impl().shape();
+    for (const auto& [given, copy] : made_) {
+      if (given.IsPartner(shape)) {
+        return copy.Located(shape.Location()).Oriented(shape.Orientation());
+      }
+    }
+    BRepBuilderAPI_Copy copied(shape.Located(TopLoc_Location()), /*copyGeom=*/false,
+                               /*copyMesh=*/false);
+    made_.emplace_back(shape, copied.Shape());
+    return copied.Shape().Located(shape.Location());
+  }
+
+ private:
+  std::vector<std::pair<TopoDS_Shape, TopoDS_Shape>> made_;
+};
+
+/// One operation of `body` with all `tools`, which shares no topology with them.
 Result<TopoDS_Shape> run(BRepAlgoAPI_BooleanOperation&& operation, const Solid& body,
                          std::span<const Solid> tools) {
+  Copies copies;
   TopTools_ListOfShape bodies;
-  bodies.Append(body.impl().shape());
+  bodies.Append(copies.of(body));
   TopTools_ListOfShape others;
-  for (const Solid& tool : tools) others.Append(tool.impl().shape());
+  for (const Solid& tool : tools) others.Append(copies.of(tool));
   operation.SetArguments(bodies);
   operation.SetTools(others);
   operation.SetNonDestructive(true);

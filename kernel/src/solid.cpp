@@ -1,5 +1,6 @@
 #include "kernel/solid.h"
 
+#include <BRepBuilderAPI_Copy.hxx>
 #include <BRepCheck_Analyzer.hxx>
 #include <BRep_Builder.hxx>
 #include <BRep_Tool.hxx>
@@ -159,7 +160,12 @@ Result<void> checkShape(const TopoDS_Shape& shape) {
 }
 
 Result<void> validate(const Solid& solid) {
-  return guarded("checking a solid", [&] { return checkShape(solid.impl().shape()); });
+  return guarded("checking a solid", [&] {
+    const TopoDS_Shape& shape = solid.impl().shape();
+    if (shape.IsNull()) return checkShape(shape);
+    // The library's check marks what it looks at as used, and solids are shared between threads.
+    return checkShape(BRepBuilderAPI_Copy(shape, /*copyGeom=*/false, /*copyMesh=*/false).Shape());
+  });
 }
 
 Result<Solid> finish(const TopoDS_Shape& shape) {

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "export/drawing/svg_writer.h"
 #include "export/drawing/drawing_set.h"
+#include "export/drawing/svg_writer.h"
 #include "joinery/file/model_file.h"
 #include "joinery/fit/live_fit.h"
 #include "tests/support/random_pieces.h"

@@ -4,9 +4,10 @@
 
 #include <QCoreApplication>
 #include <QElapsedTimer>
+#include <chrono>
 #include <memory>
 #include <string>
-#include <vector>
+#include <thread>
 
 #include "export/drawing/assembly_drawing.h"
 #include "export/drawing/svg_writer.h"
@@ -30,7 +31,8 @@ template <class Done>
   QElapsedTimer clock;
   clock.start();
   while (!done() && clock.elapsed() < 300'000) {
-    QCoreApplication::processEvents(QEventLoop::WaitForMoreEvents | QEventLoop::AllEvents, 50);
+    QCoreApplication::processEvents();
+    std::this_thread::sleep_for(std::chrono::milliseconds(2));
   }
   return done();
 }
