@@ -147,7 +147,9 @@ TEST(AssemblyDrawing, NumbersTheSheetsOfOneDrawingByLetters) {
     const std::vector<Sheet> sheets = assemblyOf(drawn);
     ASSERT_LE(sheets.size(), 2U) << name;
     EXPECT_TRUE(hasText(sheets.front(), sheets.size() == 1 ? "1 / 1" : "1a / 1")) << name;
-    if (sheets.size() == 2) EXPECT_TRUE(hasText(sheets.back(), "1b / 1")) << name;
+    if (sheets.size() == 2) {
+      EXPECT_TRUE(hasText(sheets.back(), "1b / 1")) << name;
+    }
   }
 }
 

@@ -123,7 +123,9 @@ TEST(AbsorbVerb, TellsANumberAsFinelyAsTheCheckDoes) {
   text = replaced(text, "\"frame_width\": 400", "\"frame_width\": 400.25");
   const std::string model = scratch.write("frame.dryfit", text);
   ASSERT_EQ(dryfitCommand({"mark", model, "top_rail=cut", "bottom_rail=cut"}).code, 0);
-  scratch.write("frame.dryfit", replaced(scratch.read("frame.dryfit"), "400.25", "404.75"));
+  const std::string moved =
+      scratch.write("frame.dryfit", replaced(scratch.read("frame.dryfit"), "400.25", "404.75"));
+  ASSERT_EQ(moved, model);
   EXPECT_THAT(dryfitCommand({"check", model}).out, HasSubstr("Make frame_width 400.25 mm"));
   const Said listed = dryfitCommand({"absorb", model});
   EXPECT_THAT(listed.out, HasSubstr(" 400.25 "));
