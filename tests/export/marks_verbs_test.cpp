@@ -247,7 +247,7 @@ TEST(CutListVerb, TellsOfTapers) {
                "\"narrow_end\": \"top\", \"by\": 2, \"from\": 300}},\n  \"joints\": {"));
   const Said said = dryfitCommand({"cutlist", model});
   ASSERT_EQ(said.code, 0) << said.err;
-  EXPECT_THAT(said.out, HasSubstr("thins to 20 at the top over 300, opposite the face side"));
+  EXPECT_THAT(said.out, HasSubstr("thins to 21 at the top over 300, opposite the face side"));
   const json report = json::parse(dryfitCommand({"cutlist", model, "--json"}).out);
   int tapered = 0;
   for (const auto& row : report["materials"][0]["rows"]) tapered += row.contains("tapers") ? 1 : 0;

@@ -91,7 +91,7 @@ const std::vector<Mistake>& mistakes() {
        2},
       // A quarter of 27 is 6.75.
       {{"weak", {"right_arm"}, "right_arm_in_post"},
-       "Make it at least 6.8 mm thick",
+       "Make it at least 6.75 mm thick",
        "/joints/right_arm_in_post/tenon_thickness",
        7},
       {{"locked", {"stick_bar"}, ""},

@@ -23,7 +23,7 @@ TEST(ModelFile, HoldsWhatItsAuthorWrote) {
   EXPECT_EQ(model.parts[0].faceEdge, Face::right);
   EXPECT_EQ(model.parts[4].grain, Grain::none);
   EXPECT_EQ(model.parts[2].length.from, (Expression{"left_stile.right", false}));
-  EXPECT_EQ(model.dimensions[1].note, "equal faces all round");
+  EXPECT_EQ(model.dimensions[1].note, "alike all round");
   EXPECT_EQ(model.dimensions[0].value, (Expression{"400", true}));
   ASSERT_EQ(model.joints.size(), 3U);
   EXPECT_EQ(model.joints[0].mates[1].role, "mortise");
@@ -157,7 +157,7 @@ INSTANTIATE_TEST_SUITE_P(
              "known here"},
         Slip{"{\"width\": 60.8}", "{\"width\": -1}", "measured.parts.left_stile.width",
              "the size is -1 mm"},
-        Slip{"{\"width\": 55.4}", "{\"width\": \"stile_width\"}", "measured.parts.left_stile.width",
+        Slip{"{\"width\": 60.8}", "{\"width\": \"stile_width\"}", "measured.parts.left_stile.width",
              "cannot use names"},
         Slip{"{\"october\"", "{\"octobre\"", "measured.batches.octobre", "'october'"},
         Slip{"{\"thickness\": 22.3}", "{\"width\": 22.3}", "measured.materials.oak.width",
