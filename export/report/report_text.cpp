@@ -30,16 +30,11 @@ std::size_t countOf(const std::vector<Finding>& findings, Severity severity) {
                     [severity](const Finding& f) { return f.severity == severity; }));
 }
 
-/// As fine as a fit asks for, but inches as a rule divides them.
-std::string readingText(Length length, Unit unit) {
-  const bool ruled = unit == Unit::inch && std::fabs(length.mm()) >= 1;
-  return ruled ? joinery::lengthText(length, unit) : joinery::fineLengthText(length, unit);
-}
-
 /// A measure of a finding with its unit; lengths in the reader's unit.
 std::string measureText(double value, const std::string& findingUnit, Unit unit) {
   if (findingUnit == "mm") {
-    return fmt::format("{} {}", readingText(Length::mm(value), unit), joinery::nameOf(unit));
+    return fmt::format("{} {}", joinery::fineLengthText(Length::mm(value), unit),
+                       joinery::nameOf(unit));
   }
   const std::string number = std::fabs(value) >= 100 && std::fabs(value) < 1e15
                                  ? fmt::format("{:.0f}", value)
@@ -195,8 +190,8 @@ std::string absorptionsText(const std::vector<joinery::Absorption>& all,
                    {"New findings"}});
   for (const joinery::Absorption& one : all) {
     if (chosen != nullptr && chosen != &one) continue;
-    table.add({one.what.name, joinery::fineLengthText(Length::mm(one.before), unit),
-               joinery::fineLengthText(Length::mm(one.after), unit), someOf(one.partsChanged),
+    table.add({one.what.name, joinery::typedLengthText(Length::mm(one.before), unit),
+               joinery::typedLengthText(Length::mm(one.after), unit), someOf(one.partsChanged),
                one.resultingFindings.empty()
                    ? "none"
                    : counted(countOf(one.resultingFindings, Severity::warning), "warning") + ", " +
@@ -221,8 +216,9 @@ std::string readingsText(const std::string& frame, const joinery::FrameLook& loo
       "  corners: top left {:.2f}°, top right {:.2f}°, bottom right {:.2f}°, bottom left {:.2f}°\n"
       "  the readings agree to within {} {}; a tape is read to {}\n\n",
       frame, size(look.width), size(look.height), shape.angle[0], shape.angle[1], shape.angle[2],
-      shape.angle[3], readingText(Length::mm(shape.disagreement), unit), joinery::nameOf(unit),
-      readingText(Length::mm(joinery::lengthBy(joinery::RuleId::tapeStep).mm()), unit));
+      shape.angle[3], joinery::fineLengthText(Length::mm(shape.disagreement), unit),
+      joinery::nameOf(unit),
+      joinery::fineLengthText(Length::mm(joinery::lengthBy(joinery::RuleId::tapeStep).mm()), unit));
   bool pulls = false;
   for (const std::string& line : advice) {
     text += line + "\n";

@@ -93,6 +93,10 @@ kernel::Vec3 sizeOf(const joinery::Piece& piece) {
   return all ? all->size() : kernel::Vec3{};
 }
 
+bool canTipOver(const kernel::Vec3& size) {
+  return size.z >= kTipOverHeight && size.z >= kTipOverSlenderness * std::min(size.x, size.y);
+}
+
 bool isTimber(const joinery::Piece& piece, const joinery::PlacedPart& part) {
   const auto& materials = piece.model.materials;
   const auto found =
@@ -161,7 +165,7 @@ std::vector<Caution> cautionsFor(const joinery::Piece& piece) {
   add(Hazard::machines, true);
   add(Hazard::roughBoards, hasTimber(piece));
   add(Hazard::smallParts, hasSmallParts(piece));
-  add(Hazard::tipOver, sizeOf(piece).z >= kTipOverHeight);
+  add(Hazard::tipOver, canTipOver(sizeOf(piece)));
   add(Hazard::wallFixing, isFixedToWall(piece));
   add(Hazard::fallingLid, lid);
   add(Hazard::closedBox, lid && hasRoomForAChild(piece));

@@ -35,6 +35,9 @@ struct Caution {
 
 /// Height of a piece, mm, from which it is to be fixed against tipping over.
 inline constexpr double kTipOverHeight = 686;
+/// A piece that is less than so many times as high as it is wide or deep, like a table, stands by
+/// itself (common practice, from memory).
+inline constexpr double kTipOverSlenderness = 1.2;
 /// Wood shorter or thinner than this, mm, is not for jointer and planer: their manuals and shop
 /// rules ask for 8 to 12 in and 1/4 to 1/2 in; the table of cautions names them.
 inline constexpr double kShortestMachined = 300;
@@ -49,7 +52,7 @@ inline constexpr double kChildWidth = 150;
 
 /// The warnings that suit this piece, in the order of Hazard. Always: machines and oily rags. Rough
 /// boards: where a part is solid timber. Small parts: where one is by `isSmall`. Tipping over: from
-/// `kTipOverHeight` up. Wall fixing: where the name of the piece, or the name or note of its
+/// `kTipOverHeight` up, where it is `kTipOverSlenderness` times as high as it is wide or deep. Wall fixing: where the name of the piece, or the name or note of its
 /// hardware, has a word such as "wall" or "hang", or a part is called by "wall". Falling lid: where
 /// a part is called a lid; closed box: where such a piece is also larger, over all, than a child
 /// needs. Never clamps: they are for a frame that is pulled square.

@@ -78,7 +78,7 @@ std::string changesText(const std::vector<NumberChange>& changes, Unit unit) {
   for (std::size_t i = 0; i < changes.size() && i < kChangesNamed; ++i) {
     const NumberChange& c = changes[i];
     text += fmt::format("{}{} {} ({} {})", i == 0 ? "make " : ", or ", c.what.name,
-                        fineWords(c.after, unit), fineWords(std::fabs(c.by()), unit),
+                        typedWords(c.after, unit), typedWords(std::fabs(c.by()), unit),
                         c.by() > 0 ? "more" : "less");
   }
   return text;

@@ -29,6 +29,10 @@ std::string fitWords(double mm, Unit unit) {
                      joinery::nameOf(unit));
 }
 
+std::string typedWords(double mm, Unit unit) {
+  return fmt::format("{} {}", typedLengthText(Length::mm(mm), unit), joinery::nameOf(unit));
+}
+
 std::string fineWords(double mm, Unit unit) {
   return fmt::format("{} {}", fineLengthText(Length::mm(mm), unit), joinery::nameOf(unit));
 }

@@ -13,6 +13,8 @@ namespace dryfit::joinery::checking {
 [[nodiscard]] std::string fitWords(double mm, Unit unit);
 /// The same without zeros at its end: "12.5 mm".
 [[nodiscard]] std::string fineWords(double mm, Unit unit);
+/// A number to type in, with its unit: "400.25 mm".
+[[nodiscard]] std::string typedWords(double mm, Unit unit);
 /// Rounded to what is told of the unit, towards less: safe behind "at most".
 [[nodiscard]] std::string atMostWords(double mm, Unit unit);
 /// The same towards more: safe behind "at least" and "by".

@@ -89,6 +89,10 @@ std::string fineLengthText(Length length, Unit unit) {
   return toldCoarsely(value, steps) ? lengthText(length, unit) : decimalText(value, steps.decimals);
 }
 
+std::string typedLengthText(Length length, Unit unit) {
+  return decimalText(length.mm() / millimetresIn(unit), unit == Unit::mm ? 2 : 3);
+}
+
 Length toldAtMost(Length length, Unit unit) {
   return toldBeside(
       length, unit, [](double v) { return std::floor(v); }, 1);

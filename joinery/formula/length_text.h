@@ -19,6 +19,8 @@ namespace dryfit::joinery {
 /// `lengthText`. What would round to nothing keeps two digits ("0.0034"), unless it is less than
 /// kernel::kContact.
 [[nodiscard]] std::string fineLengthText(Length length, Unit unit);
+/// A length as a number to type in, in its unit: to 0.01 mm, 0.001 cm or 0.001 in ("400.25").
+[[nodiscard]] std::string typedLengthText(Length length, Unit unit);
 /// The nearest length that is not more, or not less, and that `fineLengthText` tells exactly. What
 /// is within 0.000001 of such a length counts as it.
 [[nodiscard]] Length toldAtMost(Length length, Unit unit);

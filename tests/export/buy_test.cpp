@@ -55,7 +55,7 @@ TEST(Buy, TellsWhatToBuyAndWhatItCosts) {
   EXPECT_THAT(said.out, HasSubstr("white oak"));
   EXPECT_THAT(said.out, HasSubstr("27 mm"));
   EXPECT_THAT(said.out, HasSubstr("butt hinge"));
-  EXPECT_THAT(said.out, HasSubstr("Not priced: finish"));
+  EXPECT_THAT(said.out, HasSubstr("No price for: finish"));
   EXPECT_THAT(said.out, HasSubstr("Rough sizes"));
   EXPECT_THAT(said.out, HasSubstr("625"));  // a stile of 600 mm and 25 mm on top
   EXPECT_THAT(said.out, HasSubstr("Safety"));
@@ -65,7 +65,7 @@ TEST(Buy, TellsWhatToBuyAndWhatItCosts) {
 TEST(Buy, SaysWhereNothingIsPriced) {
   const Scratch scratch;
   const Said said = dryfitCommand({"buy", scratch.write("frame.dryfit", frameModel())});
-  EXPECT_THAT(said.out, HasSubstr("Nothing is priced"));
+  EXPECT_THAT(said.out, HasSubstr("No prices yet"));
 }
 
 TEST(Buy, JsonAddsUp) {

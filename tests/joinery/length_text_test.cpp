@@ -17,11 +17,11 @@ TEST(LengthText, WritesMillimetresToATenth) {
   EXPECT_EQ(lengthText(Length::mm(100), Unit::mm), "100");
 }
 
-TEST(LengthText, WritesFineLengthsToAHundredthOfAMillimetre) {
-  EXPECT_EQ(fineLengthText(Length::mm(41.25), Unit::mm), "41.25");
-  EXPECT_EQ(fineLengthText(Length::mm(41.2), Unit::mm), "41.2");
-  EXPECT_EQ(fineLengthText(Length::mm(1582.004), Unit::mm), "1582");
-  EXPECT_EQ(fineLengthText(Length::mm(25.4 * 1.375), Unit::inch), "1.375");
+TEST(LengthText, WritesANumberToTypeToAHundredthOfAMillimetre) {
+  EXPECT_EQ(typedLengthText(Length::mm(41.25), Unit::mm), "41.25");
+  EXPECT_EQ(typedLengthText(Length::mm(41.2), Unit::mm), "41.2");
+  EXPECT_EQ(typedLengthText(Length::mm(1582.004), Unit::mm), "1582");
+  EXPECT_EQ(typedLengthText(Length::mm(25.4 * 1.375), Unit::inch), "1.375");
 }
 
 TEST(LengthText, WritesCentimetresToAHundredth) {

@@ -119,7 +119,7 @@ TEST(Locked, ARailThatIsCutIsTooShortForAWiderOpening) {
   EXPECT_EQ(found[0].severity, Severity::error);
   EXPECT_NEAR(found[0].measured, 800, 1e-9);
   EXPECT_NEAR(found[0].limit, 812, 1e-9);
-  EXPECT_NE(found[0].text.find("missing"), std::string::npos) << found[0].text;
+  EXPECT_NE(found[0].text.find("gone"), std::string::npos) << found[0].text;
   EXPECT_NE(found[0].mend.find("scribe_width 26 mm (6 mm more)"), std::string::npos)
       << found[0].mend;
 }

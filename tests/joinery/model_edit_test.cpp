@@ -35,7 +35,7 @@ TEST(ModelEdit, KeepsTheNoteOfADimension) {
   ASSERT_TRUE(file.setDimension("stile_width", " 2 1/4 in "));
   EXPECT_EQ(changedLines(doorText(), file.text()),
             std::vector<std::string>{"    \"stile_width\": {\"value\": \"2 1/4 in\", \"note\": "
-                                     "\"alike all round\"},"});
+                                     "\"wide enough for a lock\"},"});
 }
 
 TEST(ModelEdit, IsAllOrNothing) {

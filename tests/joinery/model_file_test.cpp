@@ -23,7 +23,7 @@ TEST(ModelFile, HoldsWhatItsAuthorWrote) {
   EXPECT_EQ(model.parts[0].faceEdge, Face::right);
   EXPECT_EQ(model.parts[4].grain, Grain::none);
   EXPECT_EQ(model.parts[2].length.from, (Expression{"left_stile.right", false}));
-  EXPECT_EQ(model.dimensions[1].note, "alike all round");
+  EXPECT_EQ(model.dimensions[1].note, "wide enough for a lock");
   EXPECT_EQ(model.dimensions[0].value, (Expression{"400", true}));
   ASSERT_EQ(model.joints.size(), 3U);
   EXPECT_EQ(model.joints[0].mates[1].role, "mortise");

@@ -21,7 +21,7 @@ inline std::string doorText() {
   "brief": {"width": 400, "height": 600, "depth": 23, "tolerance": 2, "approved": ["depth"]},
   "dimensions": {
     "door_width": 400,
-    "stile_width": {"value": 62, "note": "alike all round"},
+    "stile_width": {"value": 62, "note": "wide enough for a lock"},
     "rail_width": "stile_width + 1 in"
   },
   "materials": {

@@ -13,7 +13,7 @@ inline constexpr auto kFrameModel = R"({
   "dimensions": {
     "door_width": 400,
     "door_height": 600,
-    "stile_width": {"value": 62, "note": "alike all round"}
+    "stile_width": {"value": 62, "note": "wide enough for a lock"}
   },
   "materials": {
     "oak": {"kind": "solid", "species": "white oak", "thickness": 23},

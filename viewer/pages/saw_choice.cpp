@@ -1,5 +1,6 @@
 #include "viewer/pages/saw_choice.h"
 
+#include <QAbstractItemView>
 #include <QComboBox>
 #include <QHBoxLayout>
 #include <QLabel>
@@ -37,9 +38,13 @@ SawChoice::SawChoice(const QString& words, bool forSheets, QWidget* parent)
     machine_->addItem(nameOf(row.machine), static_cast<int>(row.machine));
   }
   machine_->setCurrentIndex(machine_->findData(static_cast<int>(joinery::Machine::tableSaw)));
+  // The row is as wide as a usual name asks for; the open list shows the longest.
+  machine_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+  machine_->setMinimumContentsLength(10);
+  machine_->view()->setMinimumWidth(machine_->view()->sizeHintForColumn(0));
   machine_->setToolTip(
       forSheets ? tr("A router can cut parts out anywhere; a saw needs straight cuts right across")
-                : tr("What boards are ripped and crosscut with"));
+                : tr("The machine that boards are ripped and crosscut with"));
   kerf_->setToolTip(tr("Kerf: width of wood that one cut takes away"));
   auto* label = new QLabel(words);
   label->setBuddy(machine_);

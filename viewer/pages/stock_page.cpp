@@ -80,8 +80,8 @@ QWidget* StockPage::makeHead() {
 
 QWidget* StockPage::makeFoot() {
   auto* foot = new QWidget;
-  boardSaw_ = new SawChoice(tr("&Boards cut with"), false);
-  sheetSaw_ = new SawChoice(tr("S&heets cut with"), true);
+  boardSaw_ = new SawChoice(tr("&Boards:"), false);
+  sheetSaw_ = new SawChoice(tr("S&heets:"), true);
   boardSaw_->setObjectName("boardSaw");
   sheetSaw_->setObjectName("sheetSaw");
   bar_ = new QProgressBar;
