@@ -172,6 +172,12 @@ std::string boxModel(int length, int width, int height, const std::string& lid =
          bottom + ", " + top + "}}";
 }
 
+// A box of the height of a table, 750, as deep as one or as slim as a cupboard.
+TEST(Caution, WhatIsAsDeepAsItIsHighStandsByItself) {
+  EXPECT_THAT(safetyOf(boxModel(1600, 800, 750, "top")), Not(HasSubstr("tip over")));
+  EXPECT_THAT(safetyOf(boxModel(1600, 400, 750, "top")), HasSubstr("tip over"));
+}
+
 // The sizes are those of a national toy standard (docs.cntd.ru/document/1200086022): over 0.03 m³
 // and 150 mm each way.
 TEST(Caution, ABoxWithALidNeedsAirFromTheSizeThatAChildFitsIn) {
