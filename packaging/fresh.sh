@@ -75,11 +75,11 @@ fresh() { # fresh [demo] [test] [package]
     [[ $step =~ ^(demo|test|package)$ ]] || { usage >&2; return 2; }
   done
   ((EUID == 0)) || { echo "workshop: fresh makes a system of its own; run it as root" >&2; return 2; }
+  install_packages fresh
   git rev-parse HEAD >/dev/null || {
     echo "workshop: fresh tries the committed tree; run it in a checkout" >&2
     return 2
   }
-  install_packages fresh
   scratch=$(mktemp -d "${TMPDIR:-/var/tmp}/dryfit-fresh.XXXXXX")
   trap "rm -rf --one-file-system '$scratch'" EXIT
   bare_system "$scratch/bare.tar"

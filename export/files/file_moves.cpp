@@ -49,9 +49,10 @@ class Mover {
       if (auto written = writeJournals(); !written) return written;
       move();
     } catch (const fs::filesystem_error& e) {
-      journal_.undo();
-      close();
-      return notWritten(e.path2().empty() ? e.path1() : e.path2(), e.code().message());
+      return takenBack(notWritten(e.path2().empty() ? e.path1() : e.path2(), e.code().message()));
+    } catch (...) {
+      (void)takenBack(fail(ErrorCode::libraryFailure, "not written"));
+      throw;
     }
     for (const fs::path& place : journal_.places()) joinery::syncFolder(place);
     close();
@@ -146,6 +147,24 @@ class Mover {
 
   void close() const {
     if (needsJournal()) closeJournal(journalIn_);
+  }
+
+  /// All as it was, and the error; where an old file could not be put back, a folder that stays
+  /// holds it.
+  tl::unexpected<Error> takenBack(tl::unexpected<Error> error) const {
+    if (journal_.undo()) {
+      close();
+      return error;
+    }
+    for (const fs::path& scratch : scratches_) {
+      std::string name = scratch.filename().string();
+      name.replace(0, joinery::kScratchPrefix.size(), "dryfit-old-files-");
+      const fs::path kept = scratch.parent_path() / name;
+      std::error_code failed;
+      fs::rename(scratch, kept, failed);
+      if (!failed) error.value().mend += "; old files that are missing are in " + kept.string();
+    }
+    return error;
   }
 
   const std::vector<PlannedMove>& planned_;

@@ -106,21 +106,25 @@ FileIdentity identityOf(const fs::path& file) {
           it.st_mtim.tv_nsec};
 }
 
-void MoveJournal::undo() const {
-  std::error_code ignored;  // putting back is all that can still be done
+bool MoveJournal::undo() const {
+  bool all = true;
   for (auto move = moves.rbegin(); move != moves.rend(); ++move) {
     if (!(identityOf(move->to) == move->moved)) continue;
+    std::error_code failed;
     if (move->old.empty()) {
-      fs::rename(move->to, move->from, ignored);
+      fs::rename(move->to, move->from, failed);
     } else {
-      fs::rename(move->old, move->to, ignored);
+      fs::rename(move->old, move->to, failed);
     }
+    all = all && !failed;
   }
+  std::error_code ignored;
   // Only empty ones go.
   for (auto folder = folders.rbegin(); folder != folders.rend(); ++folder) {
     fs::remove(*folder, ignored);
   }
   for (const fs::path& place : places()) joinery::syncFolder(place);
+  return all;
 }
 
 std::vector<fs::path> MoveJournal::places() const {
@@ -150,11 +154,17 @@ bool settle(const fs::path& scratch) {
   joinery::UseMark mark;
   if (fs::exists(scratch / kPointer, failed)) {
     keeper = bytesOf(scratch / kPointer);
-    if (!joinery::isOwnScratch(keeper)) return true;  // gone: the moves were final
+    if (!joinery::isOwnScratch(keeper)) {
+      // Gone from its place: the moves were final. Where the place itself is out of reach, a disk
+      // that is not there now, nobody knows.
+      return fs::is_directory(joinery::folderOf(keeper), failed) &&
+             fs::symlink_status(keeper, failed).type() == fs::file_type::not_found;
+    }
     if (!mark.take(keeper) || !mark.isHeld()) return false;
   }
   if (!fs::exists(keeper / kJournal, failed)) return true;
-  if (const auto journal = journalFrom(bytesOf(keeper / kJournal))) journal->undo();
+  const auto journal = journalFrom(bytesOf(keeper / kJournal));
+  if (!journal || !journal->undo()) return false;
   closeJournal(keeper);
   return true;
 }

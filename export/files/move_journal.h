@@ -28,8 +28,9 @@ struct MoveJournal {
   std::vector<Move> moves;
 
   /// Puts back what was there, the newest move first. What is not there any more as it was put
-  /// there has been changed since, and stays. May be done again where it was cut short.
-  void undo() const;
+  /// there has been changed since, and stays. May be done again where it was cut short. False where
+  /// something could not be put back: the old file is then still under its second name.
+  [[nodiscard]] bool undo() const;
   /// All folders in which names change, each once.
   [[nodiscard]] std::vector<std::filesystem::path> places() const;
 };
@@ -45,7 +46,8 @@ struct MoveJournal {
 /// Removes the journal: the moves are final.
 void closeJournal(const std::filesystem::path& scratch);
 /// Undoes the moves of a scratch folder that was left behind, or does nothing where it holds no
-/// journal and points to none. False where the process whose journal it is still works.
+/// journal and points to none. False where the folder must stay: the process whose journal it is
+/// still works, the journal cannot be reached or read, or an old file could not be put back.
 [[nodiscard]] bool settle(const std::filesystem::path& scratch);
 
 }  // namespace dryfit::exporting

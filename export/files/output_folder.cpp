@@ -53,7 +53,8 @@ OutputFolder::OutputFolder(fs::path target, fs::path place, ScratchFolder scratc
 
 Result<OutputFolder> OutputFolder::prepare(const fs::path& target) {
   std::error_code failed;
-  fs::path place = fs::weakly_canonical(joinery::behindLinks(target), failed);
+  // Absolute, since what is not there yet has no canonical form: "drawings" would stay as it is.
+  fs::path place = fs::weakly_canonical(fs::absolute(joinery::behindLinks(target)), failed);
   if (failed) return notWritten(target, failed.message());
   if (!place.has_filename()) place = place.parent_path();  // a slash at its end
   const fs::path existing = nearestExisting(place);
@@ -61,7 +62,11 @@ Result<OutputFolder> OutputFolder::prepare(const fs::path& target) {
     return fail(ErrorCode::fileNotWritten, "is a file, not a folder",
                 nearestExisting(target).string(), "name a folder");
   }
-  clearStale(existing.parent_path());  // from when the folder itself was not there yet
+  // From when the folder itself, or one on the way to it, was not there yet.
+  for (fs::path above = existing; above.has_relative_path();) {
+    above = above.parent_path();
+    clearStale(above);
+  }
   auto scratch = ScratchFolder::in(existing);
   if (!scratch) return tl::unexpected(scratch.error());
   fs::create_directory(scratch->path() / "new", failed);

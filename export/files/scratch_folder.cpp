@@ -1,6 +1,7 @@
 #include "export/files/scratch_folder.h"
 
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include <cerrno>
 #include <system_error>
@@ -25,6 +26,7 @@ Result<ScratchFolder> ScratchFolder::in(const fs::path& parent) {
     }
     joinery::UseMark mark;
     if (mark.take(path)) return ScratchFolder(path, std::move(mark));
+    ::rmdir(path.c_str());  // whoever tidied it away took it; else it would stay
   }
   return fail(ErrorCode::fileNotWritten,
               "cannot write in this folder: " + std::generic_category().message(errno),

@@ -52,10 +52,11 @@ inline constexpr double kChildWidth = 150;
 
 /// The warnings that suit this piece, in the order of Hazard. Always: machines and oily rags. Rough
 /// boards: where a part is solid timber. Small parts: where one is by `isSmall`. Tipping over: from
-/// `kTipOverHeight` up, where it is `kTipOverSlenderness` times as high as it is wide or deep. Wall fixing: where the name of the piece, or the name or note of its
-/// hardware, has a word such as "wall" or "hang", or a part is called by "wall". Falling lid: where
-/// a part is called a lid; closed box: where such a piece is also larger, over all, than a child
-/// needs. Never clamps: they are for a frame that is pulled square.
+/// `kTipOverHeight` up, where it is `kTipOverSlenderness` times as high as it is wide or deep. Wall
+/// fixing: where the name of the piece, or the name or note of its hardware, has a word such as
+/// "wall" or "hang", or a part is called by "wall". Falling lid: where a part is called a lid;
+/// closed box: where such a piece is also larger, over all, than a child needs. Never clamps: they
+/// are for a frame that is pulled square.
 [[nodiscard]] std::vector<Caution> cautionsFor(const joinery::Piece& piece);
 
 /// The same as text under the head "Safety:", one line a warning.

@@ -28,6 +28,7 @@ class TemporaryFile {
         // A umask that takes the owner's right to read leaves a file that cannot be marked.
         if (errno == EACCES) return;
         ::close(std::exchange(descriptor_, -1));
+        ::unlink(path_.c_str());  // nobody else has it: one that tidied up has removed it
       }
     }
   }

@@ -60,11 +60,13 @@ std::error_code allowAs(const fs::path& file, const fs::path& old) {
   if (::stat(file.c_str(), &is) != 0) return lastError();
   const bool others = was.st_uid != is.st_uid || was.st_gid != is.st_gid;
   // Only the system's keeper may give files away; whoever may not keeps them.
+  mode_t allowed = was.st_mode & 0777;
   if (others && ::chown(file.c_str(), was.st_uid, was.st_gid) != 0 &&
       ::chown(file.c_str(), static_cast<uid_t>(-1), was.st_gid) != 0) {
     errno = 0;
+    allowed &= 0707;  // what the old group might do, ours may not have been meant to
   }
-  return ::chmod(file.c_str(), was.st_mode & 0777) == 0 ? std::error_code() : lastError();
+  return ::chmod(file.c_str(), allowed) == 0 ? std::error_code() : lastError();
 }
 
 std::string newScratchName() {

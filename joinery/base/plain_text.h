@@ -16,7 +16,7 @@ namespace dryfit::joinery {
 /// Number of bytes of the UTF-8 character at `at`; 1 where the bytes there are no such character.
 [[nodiscard]] std::size_t characterBytes(std::string_view text, std::size_t at);
 
-/// True for text that JSON takes for a number: "58", "-0.5", "1e3".
+/// True for text that JSON takes for a number: "62", "-0.5", "1e3".
 [[nodiscard]] bool isPlainNumber(std::string_view text);
 
 /// What such a number comes to; also without digits before or behind its point. A decimal point is

@@ -41,27 +41,27 @@ Words wordsOf(const std::string& part, MarkState state, const MarkDifference& d,
     case What::blank: {
       const std::string text =
           fmt::format("{}, its {} {}; the design now asks for {}, {} {}", made, sizeName(d),
-                      fineWords(d.made, unit), fineWords(d.asked, unit), fineWords(off, unit),
+                      typedWords(d.made, unit), typedWords(d.asked, unit), typedWords(off, unit),
                       d.workable ? "less" : "more: that wood is gone");
       if (!d.workable) return {text, ""};
       return {text, d.what == What::blank ? fmt::format("set the shoulder of {} back by {}", part,
-                                                        fineWords(off, unit))
+                                                        typedWords(off, unit))
                                           : fmt::format("trim the {} of {} by {}", sizeName(d),
-                                                        part, fineWords(off, unit))};
+                                                        part, typedWords(off, unit))};
     }
     case What::feature: {
       if (d.moved != 0) {
         return {fmt::format("{}; {} should now be {} from where it was cut, along the part's {}",
-                            made, featureName(d), fineWords(std::fabs(d.moved), unit),
+                            made, featureName(d), typedWords(std::fabs(d.moved), unit),
                             joinery::nameOf(d.axis)),
                 ""};
       }
       const std::string text =
           fmt::format("{}; {} is {} off what the design now asks for, along its {}", made,
-                      featureName(d), fineWords(d.asked, unit), joinery::nameOf(d.axis));
+                      featureName(d), typedWords(d.asked, unit), joinery::nameOf(d.axis));
       if (!d.workable) return {text, ""};
       return {text, fmt::format("work {} to size: {} to take off", featureName(d),
-                                fineWords(d.asked, unit))};
+                                typedWords(d.asked, unit))};
     }
     case What::missing:
       return {fmt::format("{} without {}", made, featureName(d)),
@@ -108,7 +108,7 @@ Result<void> locked(const CheckInput& input, std::vector<Finding>& findings) {
     f.limit = place ? lengthBy(RuleId::markTolerance).mm() : d.asked;
     f.unit = "mm";
     f.source =
-        "the part's mark, within " + fineWords(lengthBy(RuleId::markTolerance).mm(), input.unit);
+        "the part's mark, within " + typedWords(lengthBy(RuleId::markTolerance).mm(), input.unit);
     f.text = sentence(words.text);
     std::string mend = words.work;
     if (!changes.empty()) mend += (mend.empty() ? "" : ", or ") + changes;

@@ -33,10 +33,6 @@ std::string typedWords(double mm, Unit unit) {
   return fmt::format("{} {}", typedLengthText(Length::mm(mm), unit), joinery::nameOf(unit));
 }
 
-std::string fineWords(double mm, Unit unit) {
-  return fmt::format("{} {}", fineLengthText(Length::mm(mm), unit), joinery::nameOf(unit));
-}
-
 std::string atMostWords(double mm, Unit unit) {
   return lengthWords(toldAtMost(Length::mm(mm), unit).mm(), unit);
 }

@@ -11,8 +11,6 @@ namespace dryfit::joinery::checking {
 [[nodiscard]] std::string lengthWords(double mm, Unit unit);
 /// Always to the hundredth of a millimetre, or as fine in the other units: "12.50 mm", "0.004 in".
 [[nodiscard]] std::string fitWords(double mm, Unit unit);
-/// The same without zeros at its end: "12.5 mm".
-[[nodiscard]] std::string fineWords(double mm, Unit unit);
 /// A number to type in, with its unit: "400.25 mm".
 [[nodiscard]] std::string typedWords(double mm, Unit unit);
 /// Rounded to what is told of the unit, towards less: safe behind "at most".

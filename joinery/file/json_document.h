@@ -14,7 +14,7 @@ struct JsonMember;
 struct JsonNode {
   enum class Type { null, boolean, number, text, list, object };
   Type type = Type::null;
-  std::string text;                 ///< of text, or of a number: "58", "55.40"
+  std::string text;                 ///< of text, or of a number: "62", "60.80"
   bool truth = false;               ///< of a boolean
   std::vector<JsonMember> members;  ///< of an object or a list; keys are empty in a list
 

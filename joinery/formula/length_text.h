@@ -26,7 +26,7 @@ namespace dryfit::joinery {
 [[nodiscard]] Length toldAtMost(Length length, Unit unit);
 [[nodiscard]] Length toldAtLeast(Length length, Unit unit);
 
-/// A length as typed by a person: "58", "5.8 cm", "2 1/4 in", "3/8 in", "22mm". A bare number is in
+/// A length as typed by a person: "62", "6.2 cm", "2 1/4 in", "3/8 in", "23mm". A bare number is in
 /// `unit`. Error: badExpression.
 [[nodiscard]] Result<Length> parseLength(std::string_view text, Unit unit);
 

@@ -66,7 +66,8 @@ struct JointCut {
   std::vector<Feature> features;
 };
 
-/// One kind of joint. Stateless; a new kind is one file in joints/ and one row in joint_kinds.cpp.
+/// One kind of joint. Stateless; a new kind is one file in joints/kinds/ and one row in
+/// joint_kinds.cpp.
 class JointKind {
  public:
   virtual ~JointKind() = default;

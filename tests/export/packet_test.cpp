@@ -104,6 +104,35 @@ TEST(OutputFolder, ShowsNothingBeforeItIsCommitted) {
   EXPECT_TRUE(scratch.listing().empty()) << "an abandoned folder leaves something behind";
 }
 
+/// As if the program had been started there, until this goes.
+class StartedIn {
+ public:
+  explicit StartedIn(const fs::path& folder) : before_(fs::current_path()) {
+    fs::current_path(folder);
+  }
+  ~StartedIn() { fs::current_path(before_); }
+  StartedIn(const StartedIn&) = delete;
+  StartedIn& operator=(const StartedIn&) = delete;
+
+ private:
+  fs::path before_;
+};
+
+TEST(OutputFolder, IsMadeWhereTheProgramWasStarted) {
+  const Scratch scratch;
+  for (const char* name : {"drawings", "./sheets", "a/b/c", "d/../e"}) {
+    const StartedIn started(scratch.path());
+    const auto folder = OutputFolder::prepare(name);
+    ASSERT_TRUE(folder) << name;
+    ASSERT_TRUE(folder->write("a.txt", name));
+    ASSERT_TRUE(folder->commit()) << name;
+  }
+  EXPECT_EQ(scratch.read("drawings/a.txt"), "drawings");
+  EXPECT_EQ(scratch.read("sheets/a.txt"), "./sheets");
+  EXPECT_EQ(scratch.read("a/b/c/a.txt"), "a/b/c");
+  EXPECT_EQ(scratch.read("e/a.txt"), "d/../e");
+}
+
 TEST(OutputFolder, PutsBackWhatItReplacedWhenALaterFileFails) {
   const Scratch scratch;
   fs::create_directories(scratch.path() / "out/sub/z.txt");  // a folder where a file should go

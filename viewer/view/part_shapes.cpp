@@ -69,13 +69,8 @@ Copies copiesFor(const joinery::DryFit& fit, const joinery::DryFit* earlierFit,
       wanted.emplace_back(&solid, &entry->second);
     }
   }
-  // What the library throws must not cross threads unseen.
   const auto done = joinery::inParallel(wanted.size(), [&](std::size_t i) -> Result<void> {
-    try {
-      *wanted[i].second = kernel::meshedShapeOf(*wanted[i].first, kSag, kSagAngle);
-    } catch (const Standard_Failure& failure) {
-      return fail(ErrorCode::libraryFailure, failure.GetMessageString());
-    }
+    *wanted[i].second = kernel::meshedShapeOf(*wanted[i].first, kSag, kSagAngle);
     return {};
   });
   if (!done) throw Standard_Failure(done.error().what.c_str());
