@@ -61,7 +61,7 @@ class ViewPen {
     std::vector<RingItem> items;
     for (const PartPointer& pointer : view_.pointers) {
       RingItem item{std::to_string(pointer.number), {}, pointer.hidden};
-      for (const PointerEnd& end : fewOf(pointer.ends)) {
+      for (const PointerEnd& end : pointer.ends) {
         const Point2 flat = picture_.of(end.at);
         constexpr double kOffMiddle = 12;
         item.ends.push_back({{flat.x * scale_, flat.y * scale_}, kOffMiddle * end.off});
@@ -117,16 +117,6 @@ class ViewPen {
   DrawnView take() { return std::move(drawn_); }
 
  private:
-  /// Enough places to choose from, over the whole of what is seen.
-  static std::vector<PointerEnd> fewOf(const std::vector<PointerEnd>& all) {
-    constexpr std::size_t kMost = 24;
-    if (all.size() <= kMost) return all;
-    std::vector<PointerEnd> few;
-    for (std::size_t i = 0; i < kMost; ++i) few.push_back(all[i * all.size() / kMost]);
-    few.push_back(*std::ranges::min_element(all, {}, &PointerEnd::off));
-    return few;
-  }
-
   const AssemblyView& view_;
   const Projection& picture_;
   double scale_;
@@ -138,9 +128,12 @@ class AssemblyDrawer {
  public:
   AssemblyDrawer(const joinery::Piece& piece, const std::vector<joinery::PartGroup>& groups,
                  const DrawingOptions& options)
-      : piece_(piece), groups_(groups), options_(options), views_(assemblyViews(piece, groups)) {}
+      : piece_(piece), groups_(groups), options_(options) {}
 
   Result<std::vector<Sheet>> draw(const std::vector<kernel::Solid>& solids) {
+    auto views = assemblyViews(piece_, solids, groups_);
+    if (!views) return tl::unexpected(views.error());
+    views_ = std::move(*views);
     if (auto looked = look(solids); !looked) return tl::unexpected(looked.error());
     table_ = partTable();
     for (const bool mustReadWell : {true, false}) {

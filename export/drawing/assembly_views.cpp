@@ -9,6 +9,7 @@
 #include <optional>
 #include <utility>
 
+#include "export/drawing/sight_lines.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::exporting {
@@ -21,7 +22,8 @@ using kernel::Point3;
 using kernel::Vec3;
 using kernel::Viewpoint;
 
-constexpr int kGrid = 15;  ///< places tried along and across each part
+constexpr int kGrid = 15;            ///< places tried along and across each part
+constexpr std::size_t kEnough = 24;  ///< places to choose from for a leader's end
 
 /// A side to look from.
 struct Look {
@@ -67,14 +69,24 @@ std::optional<double> entry(const PlacedPart& part, Point3 from, Vec3 along) {
   return enter;
 }
 
+/// Some of the places, over the whole of what is seen, and the one nearest to the middle.
+std::vector<PointerEnd> fewOf(const std::vector<PointerEnd>& all) {
+  if (all.size() <= kEnough) return all;
+  std::vector<PointerEnd> few;
+  for (std::size_t i = 0; i < kEnough; ++i) few.push_back(all[i * all.size() / kEnough]);
+  few.push_back(*std::ranges::min_element(all, {}, &PointerEnd::off));
+  return few;
+}
+
 /// The parts as seen by one eye.
 class Watcher {
  public:
-  Watcher(const joinery::Piece& piece, const Viewpoint& eye)
-      : piece_(piece), eye_(eye), sight_(-eye.right.cross(eye.up)) {
+  Watcher(const joinery::Piece& piece, const SightLines& lines, const Viewpoint& eye)
+      : piece_(piece), lines_(lines), eye_(eye), sight_(-eye.right.cross(eye.up)) {
     for (const PlacedPart& part : piece.parts) {
-      const kernel::Box3 box = kernel::boundsOf(part.frame, part.blank());
-      flat_.push_back(Projection{eye, {}}.of(box));
+      flat_.push_back(Projection{eye, {}}.of(kernel::boundsOf(part.frame, part.blank())));
+      const kernel::Box3 box = kernel::boundsOf(part.frame, part.overall());
+      whole_.push_back(Projection{eye, {}}.of(box));
       far_ = std::max({far_, (box.min - Point3{}).norm(), (box.max - Point3{}).norm()});
     }
   }
@@ -94,7 +106,7 @@ class Watcher {
     return a && b && *a < *b - kernel::kSnap;
   }
 
-  /// What is seen of one part with some others taken away.
+  /// What is seen of one part with some others taken away, as the blanks give it.
   [[nodiscard]] Sight see(std::size_t part, const std::vector<bool>& away) const {
     Sight sight{piece_.parts[part].id, {}, 0};
     std::vector<std::size_t> others;
@@ -135,6 +147,24 @@ class Watcher {
     return sight;
   }
 
+  /// Keeps enough of the places at which finished wood is seen, and moves them onto it; false where
+  /// there is none. Blanks know nothing of cuts, tenons and tapers, and lines of sight that do are
+  /// dear, so only what has been chosen is looked at so closely.
+  [[nodiscard]] bool keepsFinished(Sight& sight, const std::vector<bool>& away) const {
+    const std::size_t part = sight.part.index();
+    for (const auto& some : {fewOf(sight.ends), sight.ends}) {
+      std::vector<PointerEnd> good;
+      for (const PointerEnd& end : some) {
+        if (const auto at = finishedAt(part, end.at, away)) good.push_back({*at, end.off});
+        if (good.size() > kEnough) break;
+      }
+      if (good.empty()) continue;
+      sight.ends = std::move(good);
+      return true;
+    }
+    return false;
+  }
+
   /// The middle of a part, whatever lies before it.
   [[nodiscard]] Point3 middle(std::size_t part) const {
     return piece_.parts[part].frame.place(piece_.parts[part].blank().centre());
@@ -155,19 +185,55 @@ class Watcher {
            });
   }
 
+  /// The finished wood of a part that is seen at a place, with more of it in sight all round.
+  [[nodiscard]] std::optional<Point3> finishedAt(std::size_t part, Point3 place,
+                                                 const std::vector<bool>& away) const {
+    const Point2 at = Projection{eye_, {}}.of(place);
+    const double x = flat_[part].width() / (2 * kGrid);
+    const double y = flat_[part].height() / (2 * kGrid);
+    for (const Point2 off : {Point2{-x, 0}, Point2{x, 0}, Point2{0, -y}, Point2{0, y}}) {
+      if (!finishedSeen(part, {at.x + off.x, at.y + off.y}, away)) return std::nullopt;
+    }
+    const auto far = finishedSeen(part, at, away);
+    if (!far) return std::nullopt;
+    return start(at) + sight_ * *far;
+  }
+
+  /// How far a line of sight goes until it meets the part; none where it misses it or meets another
+  /// before it.
+  [[nodiscard]] std::optional<double> finishedSeen(std::size_t part, Point2 at,
+                                                   const std::vector<bool>& away) const {
+    const auto own = meets(part, at);
+    if (!own) return std::nullopt;
+    for (std::size_t i = 0; i < whole_.size(); ++i) {
+      if (i == part || away[i] || !whole_[i].contains({at, at}, 0)) continue;
+      const auto theirs = meets(i, at);
+      if (theirs && *theirs < *own + kernel::kContact) return std::nullopt;
+    }
+    return own;
+  }
+
+  [[nodiscard]] std::optional<double> meets(std::size_t part, Point2 at) const {
+    const kernel::Frame& frame = piece_.parts[part].frame;
+    return lines_.meets(part, frame.local(start(at)), frame.localDirection(sight_));
+  }
+
   const joinery::Piece& piece_;
+  const SightLines& lines_;
   Viewpoint eye_;
   Vec3 sight_;
-  std::vector<Box2> flat_;
+  std::vector<Box2> flat_;   ///< of the blanks
+  std::vector<Box2> whole_;  ///< with tenons and tongues
   double far_ = 0;
 };
 
 /// Shares the groups out among views.
 class ViewFinder {
  public:
-  ViewFinder(const joinery::Piece& piece, const std::vector<PartGroup>& groups)
+  ViewFinder(const joinery::Piece& piece, const SightLines& lines,
+             const std::vector<PartGroup>& groups)
       : piece_(piece), groups_(groups), known_(groups.size(), false) {
-    for (const Look& look : looks()) watchers_.emplace_back(piece, look.eye);
+    for (const Look& look : looks()) watchers_.emplace_back(piece, lines, look.eye);
   }
 
   std::vector<AssemblyView> find() {
@@ -194,7 +260,10 @@ class ViewFinder {
     Sight best;
     for (const PartId id : groups_[group].parts) {
       Sight here = watchers_[look].see(id.index(), away);
-      if (here.worth > best.worth + kernel::kRounding) best = std::move(here);
+      if (here.worth > best.worth + kernel::kRounding &&
+          watchers_[look].keepsFinished(here, away)) {
+        best = std::move(here);
+      }
     }
     return best;
   }
@@ -310,9 +379,12 @@ class ViewFinder {
 
 }  // namespace
 
-std::vector<AssemblyView> assemblyViews(const joinery::Piece& piece,
-                                        const std::vector<PartGroup>& groups) {
-  return ViewFinder(piece, groups).find();
+Result<std::vector<AssemblyView>> assemblyViews(const joinery::Piece& piece,
+                                                const std::vector<kernel::Solid>& solids,
+                                                const std::vector<PartGroup>& groups) {
+  const auto lines = SightLines::of(solids);
+  if (!lines) return tl::unexpected(lines.error());
+  return ViewFinder(piece, *lines, groups).find();
 }
 
 Viewpoint isometricEye() {

@@ -48,6 +48,10 @@ std::map<std::string, DrawnPiece> pieces() {
   return all;
 }
 
+std::vector<AssemblyView> viewsOf(const DrawnPiece& drawn) {
+  return exporting::assemblyViews(drawn.piece, drawn.solids, drawn.groups).value();
+}
+
 bool shows(const std::vector<Sheet>& sheets, const std::string& text) {
   return std::ranges::any_of(sheets, [&](const Sheet& sheet) { return hasText(sheet, text); });
 }
@@ -172,7 +176,7 @@ TEST(AssemblyDrawing, PointsAtWoodOfThePartThatNothingHides) {
     // There parts lie in each other on purpose.
     if (name == "mistakes") continue;
     std::set<int> seen;
-    for (const AssemblyView& view : exporting::assemblyViews(drawn.piece, drawn.groups)) {
+    for (const AssemblyView& view : viewsOf(drawn)) {
       const Vec3 toEye = view.eye.right.cross(view.eye.up);
       std::set<std::size_t> away;
       for (const int number : view.without) {
@@ -185,10 +189,10 @@ TEST(AssemblyDrawing, PointsAtWoodOfThePartThatNothingHides) {
         EXPECT_TRUE(seen.insert(pointer.number).second) << pointer.number;
         ASSERT_FALSE(pointer.ends.empty());
         EXPECT_FALSE(away.contains(pointer.part.index()));
-        for (const std::size_t k : {std::size_t{0}, pointer.ends.size() / 2}) {
+        for (const std::size_t k :
+             {std::size_t{0}, pointer.ends.size() / 2, pointer.ends.size() - 1}) {
           const Point3 at = pointer.ends[k].at;
-          // Cuts may lie under the place, as deep as the part is thick at most.
-          const kernel::Solid under = needle(at - toEye * 60, toEye, 60);
+          const kernel::Solid under = needle(at - toEye, toEye, 1);
           const kernel::Solid before = needle(at + toEye * 0.6, toEye, 4000);
           for (const joinery::PlacedPart& part : drawn.piece.parts) {
             if (away.contains(part.id.index())) continue;
@@ -210,7 +214,7 @@ TEST(AssemblyDrawing, PointsAtWoodOfThePartThatNothingHides) {
 TEST(AssemblyDrawing, TakesAwayWhatLiesBeforeAPartInside) {
   // Front, left side and top hide the shelf and the bottom from all three eyes.
   const DrawnPiece drawn = makeDrawable(closedBoxPiece());
-  const auto views = exporting::assemblyViews(drawn.piece, drawn.groups);
+  const auto views = viewsOf(drawn);
   ASSERT_GE(views.size(), 4U);
   EXPECT_TRUE(std::ranges::any_of(views, &AssemblyView::opened));
   const std::vector<Sheet> sheets = assemblyOf(drawn);
@@ -226,7 +230,7 @@ TEST(AssemblyDrawing, LeavesOutOnlyPartsThatNobodySees) {
   for (const auto& [name, drawn] : pieces()) {
     SCOPED_TRACE(name);
     const std::vector<bool> none(drawn.piece.parts.size(), false);
-    for (const AssemblyView& view : exporting::assemblyViews(drawn.piece, drawn.groups)) {
+    for (const AssemblyView& view : viewsOf(drawn)) {
       if (view.opened()) continue;
       const std::vector<bool> inSight = exporting::partsInSight(drawn.piece, view.eye, none);
       std::vector<kernel::Solid> all;
