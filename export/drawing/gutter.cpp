@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "export/drawing/draughting.h"
 #include "export/drawing/spread.h"
@@ -20,7 +21,8 @@ constexpr double kOutside = 1.5;    ///< from the end of a span to its text, whe
 constexpr double kClear = 0.6;      ///< kept free between two texts
 constexpr double kLineClear = 0.1;  ///< kept free between a text and a line beside it
 constexpr double kRunningPitch = 4.9;  ///< from one running value to the next
-constexpr double kKnee = 4;            ///< in which an extension line bends to its running value
+constexpr double kEndless = std::numeric_limits<double>::infinity();
+constexpr double kKnee = 4;  ///< in which an extension line bends to its running value
 
 struct Interval {
   double low = 0, high = 0;
@@ -94,18 +96,26 @@ std::vector<double> Gutter::fixedLines() const {
 
 std::vector<double> Gutter::runningPlaces(const std::vector<RunningValue>& sorted) const {
   const std::vector<double> fixed = fixedLines();
+  constexpr double kHalf = kRunningPitch / 2 + 0.2;
+  /// The room between fixed lines that a value shares with its neighbours; one that stands on such
+  /// a line takes the room before it where that after it is too small.
+  const auto roomOf = [&](double value) {
+    const auto above = std::ranges::upper_bound(fixed, value + kernel::kOnPaper);
+    const auto upTo = [&](auto line) { return line == fixed.end() ? kEndless : *line; };
+    const auto below = std::ranges::lower_bound(fixed, value - kernel::kOnPaper);
+    const Interval before{below == fixed.begin() ? -kEndless : *std::prev(below), upTo(below)};
+    const Interval after{above == fixed.begin() ? -kEndless : *std::prev(above), upTo(above)};
+    const auto suffices = [](Interval room) { return room.high - room.low >= 2 * kHalf; };
+    return below != above && !suffices(after) && suffices(before) ? before : after;
+  };
   std::vector<double> places;
   for (std::size_t i = 0; i < sorted.size();) {
-    // Values between the same two fixed lines share their room.
-    const auto above = std::ranges::upper_bound(fixed, sorted[i].at + kernel::kOnPaper);
-    const double high = above == fixed.end() ? std::numeric_limits<double>::infinity() : *above;
-    const double low =
-        above == fixed.begin() ? -std::numeric_limits<double>::infinity() : *std::prev(above);
+    const Interval room = roomOf(sorted[i].at);
     std::vector<double> wanted;
-    for (; i < sorted.size() && sorted[i].at < high - kernel::kOnPaper; ++i)
+    for (; i < sorted.size() && roomOf(sorted[i].at).low == room.low; ++i)
       wanted.push_back(sorted[i].at);
-    const double half = kRunningPitch / 2 + 0.2;
-    const std::vector<double> here = spread(wanted, kRunningPitch, low + half, high - half);
+    const std::vector<double> here =
+        spread(wanted, kRunningPitch, room.low + kHalf, room.high - kHalf);
     places.insert(places.end(), here.begin(), here.end());
   }
   // Rooms that are too small run over: what follows makes way.
@@ -200,17 +210,27 @@ std::vector<Gutter::Placed> Gutter::placeSpans(double start, const std::vector<B
       return room.holds(crossing.from) || room.holds(crossing.to);
     });
   };
+  // Nor one of those still to come, which lie farther out.
+  const auto staysUncrossed = [&](const Placed& p) {
+    const Interval room = p.text.grown(kLineClear);
+    return std::ranges::none_of(spans_, [&](const SpanDimension& other) {
+      return room.holds(other.from) || room.holds(other.to);
+    });
+  };
+  enum class Care { foreseeing, uncrossed, apart };
   const auto place = [&](const SpanDimension& s) {
     const int most = static_cast<int>(placed.size()) + 12;
     Placed p{s, 0, {}, {}, start};
     // A text that a line crosses is the lesser evil beside a place far out.
-    for (const bool mayBeCrossed : {false, true}) {
-      const int last = mayBeCrossed ? most : static_cast<int>(placed.size()) + 1;
+    for (const Care care : {Care::foreseeing, Care::uncrossed, Care::apart}) {
+      const int last = care == Care::apart ? most : static_cast<int>(placed.size()) + 1;
       for (p.level = 0; p.level <= last; ++p.level) {
         for (const Interval& text : options(s)) {
           p.text = text;
           p.line = {std::min(s.from, text.low), std::max(s.to, text.high)};
-          if (textIsClear(p) && lineIsClear(p) && (mayBeCrossed || isNotCrossed(p))) return p;
+          if (!textIsClear(p) || !lineIsClear(p)) continue;
+          if (care != Care::apart && !isNotCrossed(p)) continue;
+          if (care != Care::foreseeing || staysUncrossed(p)) return p;
         }
       }
     }

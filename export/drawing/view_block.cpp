@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 #include <limits>
 
 #include "export/drawing/draughting.h"
@@ -94,25 +95,51 @@ Ink ViewBlock::draw() const {
   return ink;
 }
 
+/// How far from the balloons' side a leader ends.
+double ViewBlock::depthOf(const Balloon& b) const {
+  return balloonSide_ == Side::top ? box_.max.y - b.anchor.y : b.anchor.y - box_.min.y;
+}
+
 /// The balloons to draw: not those whose leader would cross the view where an equal item is nearer.
 std::vector<ViewBlock::Balloon> ViewBlock::neededBalloons() const {
   constexpr double kLong = 25;
-  const auto depth = [&](const Balloon& b) {
-    return balloonSide_ == Side::top ? box_.max.y - b.anchor.y : b.anchor.y - box_.min.y;
-  };
   std::vector<Balloon> needed;
   for (const Balloon& b : balloons_) {
     const bool nearer = std::ranges::any_of(balloons_, [&](const Balloon& other) {
-      return other.item == b.item && depth(other) < depth(b) - 1;
+      return other.item == b.item && depthOf(other) < depthOf(b) - 1;
     });
-    if (depth(b) <= kLong || !nearer) needed.push_back(b);
+    if (depthOf(b) <= kLong || !nearer) needed.push_back(b);
   }
   return needed;
 }
 
-std::vector<ViewBlock::Reach> ViewBlock::drawBalloons(Ink& ink) const {
+/// In the order of their places. Where leaders end above each other, the nearest end has the middle
+/// place and the deeper ones lie on either side, so that no leader passes through another's end.
+std::vector<ViewBlock::Balloon> ViewBlock::balloonsInOrder() const {
   std::vector<Balloon> sorted = neededBalloons();
   std::ranges::stable_sort(sorted, {}, [](const Balloon& b) { return b.anchor.x; });
+  for (auto first = sorted.begin(); first != sorted.end();) {
+    constexpr double kOneColumn = 2;
+    const auto last = std::find_if(first, sorted.end(), [&](const Balloon& b) {
+      return b.anchor.x > first->anchor.x + kOneColumn;
+    });
+    std::stable_sort(first, last,
+                     [&](const Balloon& a, const Balloon& b) { return depthOf(a) < depthOf(b); });
+    std::deque<Balloon> column;
+    for (auto b = first; b != last; ++b) {
+      if (column.size() % 2 == 0) {
+        column.push_front(*b);
+      } else {
+        column.push_back(*b);
+      }
+    }
+    first = std::ranges::copy(column, first).out;
+  }
+  return sorted;
+}
+
+std::vector<ViewBlock::Reach> ViewBlock::drawBalloons(Ink& ink) const {
+  const std::vector<Balloon> sorted = balloonsInOrder();
   std::vector<double> wanted;
   wanted.reserve(sorted.size());
   for (const Balloon& b : sorted) wanted.push_back(b.anchor.x);

@@ -49,7 +49,9 @@ class ViewBlock {
   struct Reach {
     double low = 0, high = 0;
   };
+  [[nodiscard]] double depthOf(const Balloon& b) const;
   [[nodiscard]] std::vector<Balloon> neededBalloons() const;
+  [[nodiscard]] std::vector<Balloon> balloonsInOrder() const;
   std::vector<Reach> drawBalloons(Ink& ink) const;
   void drawName(Ink& ink, const std::vector<Reach>& taken) const;
   void drawMarks(Ink& ink) const;

@@ -10,7 +10,9 @@
 #include <set>
 
 #include "export/drawing/feature_rows.h"
+#include "export/drawing/gutter.h"
 #include "export/drawing/part_drawing.h"
+#include "export/drawing/text_measure.h"
 #include "joinery/file/model_file.h"
 #include "joinery/formula/length_text.h"
 #include "joinery/joints/evaluate.h"
@@ -402,6 +404,45 @@ TEST(PartDrawing, DimensionsATaperByBothEndsAndItsLength) {
     EXPECT_EQ(narrowIsLeft, end == "bottom") << "the datum end of an upright part is its bottom";
   }
   expectGoodSheet(sheetOf(taperedSpar("top", "bottom"), "spar"));
+}
+
+TEST(PartDrawing, StrikesNoDimensionThroughWithTheLineOfAnother) {
+  // A drawer side at 1:2: its groove ends within the tongue, whose room is too small for texts.
+  using exporting::Side;
+  using exporting::SpanDimension;
+  for (const Side side : {Side::top, Side::bottom}) {
+    exporting::Gutter gutter(side, {{0, 0}, {173, 56}});
+    gutter.add(SpanDimension{167, 170, "6"});
+    gutter.add(SpanDimension{167, 173, "12"});
+    gutter.add(SpanDimension{0, 167, "334 sight size"});
+    gutter.add(SpanDimension{0, 170, "340"});
+    gutter.add(SpanDimension{0, 173, "346 overall, with tongues"});
+    gutter.setOrigin(167);
+    gutter.add(exporting::RunningValue{7, "320.1"});
+    gutter.add(exporting::RunningValue{13, "307.9"});
+    gutter.add(exporting::RunningValue{167, "0"});
+    exporting::Ink ink;
+    gutter.draw(ink);
+    std::vector<Text> texts;
+    std::vector<Stroke> strokes;
+    for (const Mark& mark : ink.marks) {
+      if (const auto* text = std::get_if<Text>(&mark)) texts.push_back(*text);
+      if (const auto* stroke = std::get_if<Stroke>(&mark)) strokes.push_back(*stroke);
+    }
+    EXPECT_EQ(texts.size(), 8U);
+    for (const Text& text : texts) {
+      // Figures do not reach below their base line.
+      Box2 box = exporting::textBox(text);
+      (text.rotation == 90 ? box.max.x : box.min.y) = text.rotation == 90 ? text.at.x : text.at.y;
+      for (const Stroke& stroke : strokes) {
+        Box2 reach;
+        for (const auto& point : stroke.points) reach.add(point);
+        // Lines along the paper's edges: their boxes are they themselves.
+        if (std::min(reach.width(), reach.height()) > 0) continue;
+        EXPECT_FALSE(reach.overlaps(box)) << text.text << " at " << text.at.x;
+      }
+    }
+  }
 }
 
 }  // namespace
