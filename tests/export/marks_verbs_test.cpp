@@ -66,7 +66,7 @@ TEST(MarkVerb, BadMarksAreNamedInOneLineAndChangeNothing) {
       {{"left_style=cut"}, "left_stile"},
       {{"left_stile=cut", "rail=cut"}, "rail"},
       {{"left_stile="}, "not marked"},
-      {{"--batch", "may=cut"}, "no part is of batch 'may'"},
+      {{"--batch", "may=cut"}, "no part belongs to batch 'may'"},
       {{"--batch", "october="}, "is marked"},
   };
   for (const auto& one : cases) {

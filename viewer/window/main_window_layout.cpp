@@ -179,6 +179,8 @@ void MainWindow::makePanels() {
   left->setStretchFactor(0, 3);
   left->setStretchFactor(1, 2);
   left->setSizes({530, 270});
+  // What a page would like, a row of choices or a bar while work goes on, does not push the lists.
+  left->setMinimumWidth(500);
   QSplitter* right = split(Qt::Vertical, lists, numbers);
   right->setSizes({430, 340});
   // Of a wider window the lists take their share: names and notes are long.
