@@ -3,6 +3,7 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QListWidget>
+#include <QScrollArea>
 #include <QSignalBlocker>
 #include <QStringList>
 #include <QVBoxLayout>
@@ -48,8 +49,7 @@ LayoutPage::LayoutPage(StockDesk& desk, BenchDocument& document, QWidget* parent
   auto* right = new QVBoxLayout;
   right->setSpacing(2);
   right->addWidget(picture_, 1);
-  right->addWidget(words_);
-  right->addWidget(lacking_);
+  right->addWidget(sums());
   auto* all = new QHBoxLayout(this);
   all->setContentsMargins(6, 4, 6, 4);
   all->addWidget(list_);
@@ -61,6 +61,26 @@ LayoutPage::LayoutPage(StockDesk& desk, BenchDocument& document, QWidget* parent
   connect(picture_, &LayoutPicture::partChosen, this,
           [this](joinery::PartId part) { Q_EMIT partsChosen({part}); });
   rebuild();
+}
+
+/// A line for each material; where there are many, they leave the picture its room and are
+/// scrolled.
+QWidget* LayoutPage::sums() {
+  auto* lines = new QWidget;
+  auto* column = new QVBoxLayout(lines);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(2);
+  column->addWidget(words_);
+  column->addWidget(lacking_);
+  column->addStretch(1);
+  auto* scrolled = new QScrollArea;
+  scrolled->setWidget(lines);
+  scrolled->setWidgetResizable(true);
+  scrolled->setFrameShape(QFrame::NoFrame);
+  scrolled->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  constexpr int kMost = 88;  // pixels
+  scrolled->setMaximumHeight(kMost);
+  return scrolled;
 }
 
 void LayoutPage::rebuild() {
@@ -85,7 +105,7 @@ void LayoutPage::rebuild() {
 
 void LayoutPage::refreshWords() {
   if (!job_) {
-    words_->setText(tr("Open a stock list on the Stock page, then lay out the parts."));
+    words_->setText(tr("Nothing is laid out yet: open a stock list on the Stock page and press “Lay out” there."));
     lacking_->hide();
     return;
   }

@@ -29,6 +29,7 @@ class LayoutPage : public QWidget {
   void partsChosen(const std::vector<dryfit::joinery::PartId>& parts);
 
  private:
+  [[nodiscard]] QWidget* sums();
   void rebuild();
   void refreshWords();
   void showRow(int row);

@@ -40,7 +40,7 @@ SawChoice::SawChoice(const QString& words, bool forSheets, QWidget* parent)
   machine_->setCurrentIndex(machine_->findData(static_cast<int>(joinery::Machine::tableSaw)));
   // The row is as wide as a usual name asks for; the open list shows the longest.
   machine_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-  machine_->setMinimumContentsLength(7);
+  machine_->setMinimumContentsLength(9);
   machine_->view()->setMinimumWidth(machine_->view()->sizeHintForColumn(0));
   machine_->setToolTip(
       forSheets ? tr("A router can cut parts out anywhere; a saw needs straight cuts right across")

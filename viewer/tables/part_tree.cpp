@@ -16,7 +16,9 @@ namespace dryfit::viewer {
 namespace {
 
 constexpr int kIdRole = Qt::UserRole;
-constexpr int kHeadRoom = 16;  // pixels beside the words of a heading
+constexpr int kHeadRoom = 16;   // pixels beside the words of a heading
+constexpr int kWoodRoom = 60;   // pixels
+constexpr int kNameRoom = 160;  // pixels, at the least
 
 void addPartsUnder(QTreeWidgetItem* item, std::vector<joinery::PartId>& ids) {
   const QVariant id = item->data(PartTree::part, kIdRole);
@@ -128,13 +130,20 @@ void PartTree::refresh() {
   }
 }
 
-/// Names and marks get what they need; of the rest, the wood can best do with less.
+/// Sizes and marks get what they need, names what is left beside the wood: a name cut short is told
+/// whole where the pointer rests.
 void PartTree::fitColumns() {
   for (const int column : {part, shoulder, overall, width, thickness, made}) {
     // The header's own hint leaves room for an arrow that ours never shows.
     const int heading = fontMetrics().horizontalAdvance(headerItem()->text(column)) + kHeadRoom;
     setColumnWidth(column, std::max(sizeHintForColumn(column), heading));
   }
+  int others = kWoodRoom;
+  for (const int column : {shoulder, overall, width, thickness, made}) {
+    others += columnWidth(column);
+  }
+  const int left = std::max(viewport()->width() - others, kNameRoom);
+  if (columnWidth(part) > left) setColumnWidth(part, left);
 }
 
 void PartTree::choose(const std::vector<joinery::PartId>& parts) {
