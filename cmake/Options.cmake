@@ -18,8 +18,8 @@ if(DRYFIT_SANITIZE)
   endif()
 else()
   # The same holds for -O3, where GCC 12 warns of its own strings; development builds see to it that
-  # the code is clean.
-  target_compile_options(dryfit_options INTERFACE $<$<NOT:$<CONFIG:Release>>:-Werror>)
+  # the code is clean, and who builds the programs is not troubled by false alarms.
+  target_compile_options(dryfit_options INTERFACE $<IF:$<CONFIG:Release>,-w,-Werror>)
 endif()
 
 find_program(CCACHE ccache)
