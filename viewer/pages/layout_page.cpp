@@ -105,7 +105,8 @@ void LayoutPage::rebuild() {
 
 void LayoutPage::refreshWords() {
   if (!job_) {
-    words_->setText(tr("Nothing is laid out yet: open a stock list on the Stock page and press “Lay out” there."));
+    words_->setText(tr(
+        "Nothing is laid out yet: open a stock list on the Stock page and press “Lay out” there."));
     lacking_->hide();
     return;
   }
