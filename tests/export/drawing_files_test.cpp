@@ -74,8 +74,8 @@ TEST(PdfSheets, CanBeSearchedForNamesAndSizes) {
   const auto document = opened(bytes);
   const std::unique_ptr<poppler::page> page(document->create_page(0));
   const std::string text = textOf(*page);
-  for (const char* wanted : {"Left stile", "Demo door", "white oak", "600 × 58 × 22", "mortise",
-                             "Face side", "Face edge", "29 × 8"}) {
+  for (const char* wanted : {"Left stile", "Demo door", "white oak", "600 × 60 × 24", "mortise",
+                             "Face side", "Face edge", "31 × 8"}) {
     EXPECT_THAT(text, HasSubstr(std::string(wanted).substr(1)));
   }
 }

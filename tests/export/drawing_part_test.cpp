@@ -115,12 +115,12 @@ TEST(PartDrawing, ShowsEveryRowOfTheTableWithItsLetter) {
 }
 
 TEST(PartDrawing, GivesOverallAndShoulderLengthOfARail) {
-  // 284 mm between shoulders and two tenons of 38 mm.
+  // 280 mm between shoulders and two tenons of 38 mm.
   const Sheet sheet = sheetOf(door(), "top_rail");
-  EXPECT_TRUE(hasText(sheet, "360 overall, with tenons"));
-  EXPECT_TRUE(hasText(sheet, "284 between shoulders"));
+  EXPECT_TRUE(hasText(sheet, "356 overall, with tenons"));
+  EXPECT_TRUE(hasText(sheet, "280 between shoulders"));
   EXPECT_TRUE(hasText(sheet, "38"));
-  EXPECT_TRUE(hasText(sheet, "360 × 58 × 22"));
+  EXPECT_TRUE(hasText(sheet, "356 × 60 × 24"));
 }
 
 TEST(PartDrawing, SpeaksInTheChosenUnit) {

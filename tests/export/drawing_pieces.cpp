@@ -27,15 +27,15 @@ void setMarks(Piece& piece, PartId id, Face faceSide, Face faceEdge) {
 /// A haunched tenon at one corner of the door. The haunch fills the groove's open end.
 void addCorner(HandMade& h, PartId rail, PartId stile, bool left, bool top) {
   const JointId joint = h.joint(h.piece.part(rail).name + h.piece.part(stile).name, {rail, stile});
-  const double inner = left ? 58 : 342;
+  const double inner = left ? 60 : 340;
   const auto across = [&](double reach) {
     return left ? std::pair(inner - reach, inner) : std::pair(inner, inner + reach);
   };
   const auto [tenonFrom, tenonTo] = across(38);
   const auto [mortiseFrom, mortiseTo] = across(40);
   const auto [haunchFrom, haunchTo] = across(9);
-  const double low = top ? 551 : 20;
-  const double high = top ? 580 : 49;
+  const double low = top ? 549 : 20;
+  const double high = top ? 580 : 51;
   const Box3 tenon{{tenonFrom, 7, low}, {tenonTo, 15, high}};
   const Box3 mortise{{mortiseFrom, 7, low}, {mortiseTo, 15, high}};
   const Box3 haunch{{haunchFrom, 7, top ? 580.0 : 0.0}, {haunchTo, 15, top ? 600.0 : 20.0}};
@@ -63,11 +63,11 @@ DrawnPiece makeDrawable(Piece piece) {
 Piece doorPiece() {
   HandMade h;
   h.piece.model.name = "Demo door";
-  const PartId left = h.part("left_stile", {{0, 0, 0}, {58, 22, 600}}, Axis::z, Axis::x);
-  const PartId right = h.part("right_stile", {{342, 0, 0}, {400, 22, 600}}, Axis::z, Axis::x);
-  const PartId top = h.part("top_rail", {{58, 0, 542}, {342, 22, 600}}, Axis::x, Axis::z);
-  const PartId bottom = h.part("bottom_rail", {{58, 0, 0}, {342, 22, 58}}, Axis::x, Axis::z);
-  const PartId panel = h.part("panel", {{58, 8, 58}, {342, 14, 542}}, Axis::z, Axis::x, "ply");
+  const PartId left = h.part("left_stile", {{0, 0, 0}, {60, 24, 600}}, Axis::z, Axis::x);
+  const PartId right = h.part("right_stile", {{340, 0, 0}, {400, 24, 600}}, Axis::z, Axis::x);
+  const PartId top = h.part("top_rail", {{60, 0, 540}, {340, 24, 600}}, Axis::x, Axis::z);
+  const PartId bottom = h.part("bottom_rail", {{60, 0, 0}, {340, 24, 60}}, Axis::x, Axis::z);
+  const PartId panel = h.part("panel", {{60, 8, 60}, {340, 14, 540}}, Axis::z, Axis::x, "ply");
   setMarks(h.piece, left, Face::front, Face::right);
   setMarks(h.piece, right, Face::front, Face::left);
   setMarks(h.piece, top, Face::front, Face::bottom);
@@ -77,14 +77,14 @@ Piece doorPiece() {
     addCorner(h, onTop ? top : bottom, right, false, onTop);
   }
   const JointId groove = h.joint("panel_groove", {panel, left, right, top, bottom});
-  h.cut(groove, left, Purpose::groove, {{49, 7, 0}, {58, 15, 600}}, Face::right);
-  h.cut(groove, right, Purpose::groove, {{342, 7, 0}, {351, 15, 600}}, Face::left);
-  h.cut(groove, top, Purpose::groove, {{58, 7, 542}, {342, 15, 551}}, Face::bottom);
-  h.cut(groove, bottom, Purpose::groove, {{58, 7, 49}, {342, 15, 58}}, Face::top);
-  h.insert(groove, panel, Purpose::tongue, {{51, 8, 51}, {58, 14, 549}}, Face::left);
-  h.insert(groove, panel, Purpose::tongue, {{342, 8, 51}, {349, 14, 549}}, Face::right);
-  h.insert(groove, panel, Purpose::tongue, {{58, 8, 51}, {342, 14, 58}}, Face::bottom);
-  h.insert(groove, panel, Purpose::tongue, {{58, 8, 542}, {342, 14, 549}}, Face::top);
+  h.cut(groove, left, Purpose::groove, {{51, 7, 0}, {60, 15, 600}}, Face::right);
+  h.cut(groove, right, Purpose::groove, {{340, 7, 0}, {349, 15, 600}}, Face::left);
+  h.cut(groove, top, Purpose::groove, {{60, 7, 540}, {340, 15, 549}}, Face::bottom);
+  h.cut(groove, bottom, Purpose::groove, {{60, 7, 51}, {340, 15, 60}}, Face::top);
+  h.insert(groove, panel, Purpose::tongue, {{53, 8, 53}, {60, 14, 547}}, Face::left);
+  h.insert(groove, panel, Purpose::tongue, {{340, 8, 53}, {347, 14, 547}}, Face::right);
+  h.insert(groove, panel, Purpose::tongue, {{60, 8, 53}, {340, 14, 60}}, Face::bottom);
+  h.insert(groove, panel, Purpose::tongue, {{60, 8, 540}, {340, 14, 547}}, Face::top);
   return h.piece;
 }
 

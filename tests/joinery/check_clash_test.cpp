@@ -70,11 +70,11 @@ TEST(Clash, IsNoMatterOfHowThePieceIsTurned) {
 /// A stile with a panel groove along its inner edge and a mortise there.
 HandMade groovedStile(kernel::Box3 mortise, Face entry) {
   HandMade made;
-  const PartId stile = made.part("stile", {{0, 0, 0}, {58, 22, 600}}, Axis::z, Axis::x);
-  const PartId rail = made.part("rail", {{58, 0, 500}, {358, 22, 558}}, Axis::x, Axis::z);
-  const PartId panel = made.part("panel", {{58, 8, 58}, {358, 14, 500}}, Axis::z, Axis::x, "ply");
+  const PartId stile = made.part("stile", {{0, 0, 0}, {60, 24, 600}}, Axis::z, Axis::x);
+  const PartId rail = made.part("rail", {{60, 0, 500}, {360, 24, 560}}, Axis::x, Axis::z);
+  const PartId panel = made.part("panel", {{60, 8, 60}, {360, 14, 500}}, Axis::z, Axis::x, "ply");
   const JointId groove = made.joint("groove", {panel, stile, rail});
-  made.cut(groove, stile, Purpose::groove, {{48, 8, 0}, {58, 14, 600}}, Face::right);
+  made.cut(groove, stile, Purpose::groove, {{48, 8, 0}, {60, 14, 600}}, Face::right);
   const JointId corner = made.joint("corner", {rail, stile});
   made.cut(corner, stile, Purpose::mortise, mortise, entry);
   return made;
@@ -83,13 +83,13 @@ HandMade groovedStile(kernel::Box3 mortise, Face entry) {
 TEST(Clash, IsNotFoundBetweenAMortiseAndTheGrooveItIsInLineWith) {
   // As wide as the groove, within half a millimetre of it, wider and narrower.
   for (const auto& [from, to] : {std::pair(8.0, 14.0), {8.4, 14.4}, {7.0, 15.0}, {9.0, 13.0}}) {
-    const HandMade made = groovedStile({{20, from, 510}, {58, to, 540}}, Face::right);
+    const HandMade made = groovedStile({{20, from, 510}, {60, to, 540}}, Face::right);
     EXPECT_TRUE(findingsOf(made.piece, "clash").empty()) << from << " to " << to;
   }
 }
 
 TEST(Clash, IsFoundBetweenAMortiseAndAGrooveOutOfLine) {
-  const HandMade made = groovedStile({{20, 11, 510}, {58, 18, 540}}, Face::right);
+  const HandMade made = groovedStile({{20, 11, 510}, {60, 18, 540}}, Face::right);
   const auto findings = findingsOf(made.piece, "clash");
   ASSERT_EQ(findings.size(), 1u);
   EXPECT_NEAR(findings[0].measured, 3.0 * 10 * 30, 1e-6);
@@ -107,19 +107,19 @@ TEST(Clash, IsFoundBetweenAMortiseAndAGrooveOfAnotherFace) {
 
 TEST(Clash, IsNotFoundWherePanelGroovesOfOneFrameMeet) {
   HandMade made;
-  const PartId stile = made.part("stile", {{0, 0, 0}, {58, 22, 600}}, Axis::z, Axis::x);
-  const PartId rail = made.part("rail", {{58, 0, 500}, {358, 22, 558}}, Axis::x, Axis::z);
-  const PartId a = made.part("a", {{58, 8, 58}, {358, 14, 300}}, Axis::z, Axis::x, "ply");
-  const PartId b = made.part("b", {{58, 8, 300}, {358, 14, 500}}, Axis::z, Axis::x, "ply");
+  const PartId stile = made.part("stile", {{0, 0, 0}, {60, 24, 600}}, Axis::z, Axis::x);
+  const PartId rail = made.part("rail", {{60, 0, 500}, {360, 24, 560}}, Axis::x, Axis::z);
+  const PartId a = made.part("a", {{60, 8, 60}, {360, 14, 300}}, Axis::z, Axis::x, "ply");
+  const PartId b = made.part("b", {{60, 8, 300}, {360, 14, 500}}, Axis::z, Axis::x, "ply");
   const JointId first = made.joint("first", {a, stile, rail});
   const JointId second = made.joint("second", {b, stile, rail});
-  made.cut(first, stile, Purpose::groove, {{48, 8, 0}, {58, 14, 320}}, Face::right);
-  made.cut(second, stile, Purpose::groove, {{48, 8, 290}, {58, 14, 600}}, Face::right);
+  made.cut(first, stile, Purpose::groove, {{48, 8, 0}, {60, 14, 320}}, Face::right);
+  made.cut(second, stile, Purpose::groove, {{48, 8, 290}, {60, 14, 600}}, Face::right);
   EXPECT_TRUE(findingsOf(made.piece, "clash").empty());
 }
 
 TEST(Clash, IsFoundWhereADowelHoleMeetsAMortise) {
-  HandMade made = groovedStile({{20, 8, 510}, {58, 14, 540}}, Face::right);
+  HandMade made = groovedStile({{20, 8, 510}, {60, 14, 540}}, Face::right);
   const JointId dowels = made.joint("dowels", {PartId(1), PartId(0)});
   made.bore(dowels, PartId(0), {{30, 0, 520}, {38, 16, 528}}, Face::front);
   const auto findings = findingsOf(made.piece, "clash");
@@ -132,14 +132,14 @@ TEST(Clash, TellsWhenAGrooveTakesMoreThanHalfATenon) {
   const double limit = rule(RuleId::tenonLossShareMost).value;
   for (const double depth : {10.0, 17.0, 18.0, 25.0}) {
     HandMade made;
-    const PartId stile = made.part("stile", {{0, 0, 0}, {58, 22, 600}}, Axis::z, Axis::x);
-    const PartId rail = made.part("rail", {{58, 0, 500}, {358, 22, 558}}, Axis::x, Axis::z);
+    const PartId stile = made.part("stile", {{0, 0, 0}, {60, 24, 600}}, Axis::z, Axis::x);
+    const PartId rail = made.part("rail", {{60, 0, 500}, {360, 24, 560}}, Axis::x, Axis::z);
     const PartId panel =
-        made.part("panel", {{58, 7, 100}, {358, 15, 500}}, Axis::z, Axis::x, "ply");
-    made.mortiseAndTenon("corner", rail, stile, {{20, 7, 505}, {58, 15, 540}}, Face::left, 2, 0);
+        made.part("panel", {{60, 7, 100}, {360, 15, 500}}, Axis::z, Axis::x, "ply");
+    made.mortiseAndTenon("corner", rail, stile, {{20, 7, 505}, {60, 15, 540}}, Face::left, 2, 0);
     const JointId groove = made.joint("groove", {panel, rail});
     // Runs out through the rail's end and so notches the tenon, whose width is 35 from z = 505.
-    made.cut(groove, rail, Purpose::groove, {{0, 7, 500}, {358, 15, 500 + depth}}, Face::bottom);
+    made.cut(groove, rail, Purpose::groove, {{0, 7, 500}, {360, 15, 500 + depth}}, Face::bottom);
     const double lost = (depth - 5) / 35;
     const auto findings = findingsOf(made.piece, "clash");
     ASSERT_EQ(findings.size(), lost > limit ? 1u : 0u) << depth;

@@ -11,11 +11,11 @@ using test::count;
 using test::findingsOf;
 using test::HandMade;
 
-/// An upright stile 58 x 22 and a rail that stands `into` mm inside it.
+/// An upright stile 60 x 24 and a rail that stands `into` mm inside it.
 HandMade railIntoStile(double into) {
   HandMade made;
-  made.part("stile", {{0, 0, 0}, {58, 22, 600}}, Axis::z, Axis::x);
-  made.part("rail", {{58 - into, 0, 500}, {358, 22, 558}}, Axis::x, Axis::z);
+  made.part("stile", {{0, 0, 0}, {60, 24, 600}}, Axis::z, Axis::x);
+  made.part("rail", {{60 - into, 0, 500}, {360, 24, 560}}, Axis::x, Axis::z);
   return made;
 }
 
@@ -27,14 +27,14 @@ TEST(Interference, IsFoundWhereARailRunsIntoAStile) {
   EXPECT_EQ(f.severity, Severity::error);
   EXPECT_EQ(f.parts, (std::vector{PartId(0), PartId(1)}));
   EXPECT_FALSE(f.joint.has_value());
-  EXPECT_NEAR(f.measured, 12.5 * 22 * 58, 1e-6);
-  EXPECT_NEAR(f.at.x, 58 - 6.25, 1e-6);
+  EXPECT_NEAR(f.measured, 12.5 * 24 * 60, 1e-6);
+  EXPECT_NEAR(f.at.x, 60 - 6.25, 1e-6);
   EXPECT_NEAR(f.at.y, 11, 1e-6);
   EXPECT_NEAR(f.at.z, 529, 1e-6);
   EXPECT_NEAR(f.box.size().x, 12.5, 1e-5);
   EXPECT_EQ(
       f.text,
-      "Stile and rail overlap by 15950 mm³ of wood, 58 x 12.5 x 22 mm; no joint connects them.");
+      "Stile and rail overlap by 18000 mm³ of wood, 60 x 12.5 x 24 mm; no joint connects them.");
   EXPECT_EQ(f.mend,
             "Shorten rail by 12.5 mm at its left end, or add the joint that lets one into the "
             "other.");
@@ -46,14 +46,14 @@ TEST(Interference, IsNotFoundWhereFacesTouch) {
 
 TEST(Interference, IsNotFoundWhereATenonStandsInItsMortise) {
   HandMade made = railIntoStile(0);
-  made.mortiseAndTenon("corner", PartId(1), PartId(0), {{20, 7, 510}, {58, 15, 545}}, Face::left);
+  made.mortiseAndTenon("corner", PartId(1), PartId(0), {{20, 7, 510}, {60, 15, 545}}, Face::left);
   EXPECT_TRUE(findingsOf(made.piece, "interference").empty());
 }
 
 TEST(Interference, BeginsWhereATenonOutgrowsItsMortise) {
   for (const double over : {-0.5, 0.0, 0.5, 3.0}) {
     HandMade made = railIntoStile(0);
-    made.mortiseAndTenon("corner", PartId(1), PartId(0), {{20, 7, 510}, {58, 15, 545}}, Face::left,
+    made.mortiseAndTenon("corner", PartId(1), PartId(0), {{20, 7, 510}, {60, 15, 545}}, Face::left,
                          -over, 0);
     const auto findings = findingsOf(made.piece, "interference");
     ASSERT_EQ(findings.size(), over > 0 ? 1u : 0u) << over;
@@ -65,7 +65,7 @@ TEST(Interference, BeginsWhereATenonOutgrowsItsMortise) {
 
 TEST(Interference, LeavesATightTenonToTheFit) {
   HandMade made = railIntoStile(0);
-  made.mortiseAndTenon("corner", PartId(1), PartId(0), {{20, 7, 510}, {58, 15, 545}}, Face::left, 2,
+  made.mortiseAndTenon("corner", PartId(1), PartId(0), {{20, 7, 510}, {60, 15, 545}}, Face::left, 2,
                        -0.2);
   EXPECT_TRUE(findingsOf(made.piece, "interference").empty());
   EXPECT_EQ(count(findingsOf(made.piece, "fit"), FindingKind::tight), 1);
@@ -73,15 +73,15 @@ TEST(Interference, LeavesATightTenonToTheFit) {
 
 TEST(Interference, NamesTheTenonThatComesOutIntoANeighbour) {
   HandMade made = railIntoStile(0);
-  const PartId shelf = made.part("shelf", {{-200, 0, 500}, {0, 22, 558}}, Axis::x, Axis::z);
+  const PartId shelf = made.part("shelf", {{-200, 0, 500}, {0, 24, 560}}, Axis::x, Axis::z);
   const JointId joint = made.joint("corner", {PartId(1), PartId(0)});
-  made.insert(joint, PartId(1), Purpose::tenon, {{-6, 7, 510}, {58, 15, 545}}, Face::left);
-  made.cut(joint, PartId(0), Purpose::mortise, {{0, 7, 510}, {58, 15, 545}}, Face::right, true);
+  made.insert(joint, PartId(1), Purpose::tenon, {{-6, 7, 510}, {60, 15, 545}}, Face::left);
+  made.cut(joint, PartId(0), Purpose::mortise, {{0, 7, 510}, {60, 15, 545}}, Face::right, true);
   const auto findings = findingsOf(made.piece, "interference");
   ASSERT_EQ(findings.size(), 1u);
   EXPECT_EQ(findings.front().parts, (std::vector{PartId(1), shelf}));
   EXPECT_NEAR(findings.front().measured, 6 * 8 * 35, 1e-6);
-  EXPECT_EQ(findings.front().mend, "Make the tenon of joint corner at most 58 mm long.");
+  EXPECT_EQ(findings.front().mend, "Make the tenon of joint corner at most 60 mm long.");
 }
 
 TEST(Interference, SaysByHowMuchTheShouldersOverlap) {
@@ -146,7 +146,7 @@ TEST(Interference, IsNotFoundBetweenTouchingPartsHoweverTheyAreTurned) {
   std::uniform_real_distribution<double> any(-1, 1);
   for (int round = 0; round < 10; ++round) {
     HandMade made = railIntoStile(0);
-    made.mortiseAndTenon("corner", PartId(1), PartId(0), {{20, 7, 510}, {58, 15, 545}}, Face::left,
+    made.mortiseAndTenon("corner", PartId(1), PartId(0), {{20, 7, 510}, {60, 15, 545}}, Face::left,
                          0, 0);
     made.turnAll({100 * any(random), 0, 0},
                  kernel::Vec3{any(random), any(random), 1.5 + any(random)}.unit(),

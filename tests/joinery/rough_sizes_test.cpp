@@ -45,11 +45,11 @@ std::vector<RoughBlank> roughOf(const std::string& text) {
 
 TEST(RoughSizes, AddTheAllowancesToTheFinishedPart) {
   // 25 mm longer, 5 wider, 4 thicker; 26 mm comes out of the 27 sold (common practice).
-  const auto blanks = roughOf(boardText(600, 58, 22));
+  const auto blanks = roughOf(boardText(600, 60, 22));
   ASSERT_EQ(blanks.size(), 1U);
   EXPECT_EQ(blanks[0].blank.name, "board");
   EXPECT_DOUBLE_EQ(blanks[0].blank.length, 625);
-  EXPECT_DOUBLE_EQ(blanks[0].blank.width, 63);
+  EXPECT_DOUBLE_EQ(blanks[0].blank.width, 65);
   EXPECT_DOUBLE_EQ(blanks[0].blank.thickness, 26);
   EXPECT_DOUBLE_EQ(blanks[0].soldThickness, 27);
   EXPECT_TRUE(blanks[0].blank.match.empty());
@@ -57,7 +57,7 @@ TEST(RoughSizes, AddTheAllowancesToTheFinishedPart) {
 
 TEST(RoughSizes, TakeTheModelsOwnAllowances) {
   const auto blanks = roughOf(boardText(
-      600, 58, 22, R"({"length": "1 in", "width": 2, "thickness": 3, "sold_as": [24, 30]})"));
+      600, 60, 22, R"({"length": "1 in", "width": 2, "thickness": 3, "sold_as": [24, 30]})"));
   EXPECT_DOUBLE_EQ(blanks[0].blank.length, 625.4);
   EXPECT_DOUBLE_EQ(blanks[0].blank.width, 60);
   EXPECT_DOUBLE_EQ(blanks[0].blank.thickness, 25);
@@ -66,28 +66,28 @@ TEST(RoughSizes, TakeTheModelsOwnAllowances) {
 
 TEST(RoughSizes, LeaveWhatTheMachinesNeed) {
   const auto blanks =
-      roughOf(boardText(600, 58, 22, R"({"worked_by": {"ends": "hand_plane", "edges": "table_saw",
+      roughOf(boardText(600, 60, 22, R"({"worked_by": {"ends": "hand_plane", "edges": "table_saw",
                        "faces": "hand_plane"}, "sold_as": [25, 30]})"));
   EXPECT_DOUBLE_EQ(blanks[0].blank.length, 600 + *machine(Machine::handPlane).ends);
-  EXPECT_DOUBLE_EQ(blanks[0].blank.width, 58 + *machine(Machine::tableSaw).edges);
+  EXPECT_DOUBLE_EQ(blanks[0].blank.width, 60 + *machine(Machine::tableSaw).edges);
   EXPECT_DOUBLE_EQ(blanks[0].blank.thickness, 22 + *machine(Machine::handPlane).faces);
   EXPECT_DOUBLE_EQ(blanks[0].soldThickness, 25);  // by machine it would take the 30
 }
 
 TEST(RoughSizes, TakeAGivenAllowanceBeforeTheMachines) {
   const auto blanks = roughOf(boardText(
-      600, 58, 22, R"({"worked_by": {"ends": "router", "edges": "router"}, "length": 7})"));
+      600, 60, 22, R"({"worked_by": {"ends": "router", "edges": "router"}, "length": 7})"));
   EXPECT_DOUBLE_EQ(blanks[0].blank.length, 607);
-  EXPECT_DOUBLE_EQ(blanks[0].blank.width, 58 + *machine(Machine::router).edges);
+  EXPECT_DOUBLE_EQ(blanks[0].blank.width, 60 + *machine(Machine::router).edges);
 }
 
 TEST(RoughSizes, LeaveAnAllowanceOnSheetPartsThatARouterTrims) {
   const std::string text = replaced(
-      boardText(600, 58, 12), R"("thickness": 12})",
+      boardText(600, 60, 12), R"("thickness": 12})",
       R"("thickness": 12, "rough": {"worked_by": {"ends": "router", "edges": "panel_saw"}}})");
   const auto blanks = roughOf(replaced(text, R"("material": "oak")", R"("material": "ply")"));
   EXPECT_DOUBLE_EQ(blanks[0].blank.length, 600 + *machine(Machine::router).sheet);
-  EXPECT_DOUBLE_EQ(blanks[0].blank.width, 58);  // sawn to size at once
+  EXPECT_DOUBLE_EQ(blanks[0].blank.width, 60);  // sawn to size at once
 }
 
 TEST(RoughSizes, ResawWithTheKerfOfTheSawThatDoesIt) {
@@ -105,7 +105,7 @@ TEST(RoughSizes, ResawWithTheKerfOfTheSawThatDoesIt) {
 
 TEST(RoughSizes, RefuseAMachineThatCannotDoIt) {
   const auto errorOf = [](const std::string& rough) {
-    const auto file = ModelFile::parse(boardText(600, 58, 22, rough), "board.dryfit");
+    const auto file = ModelFile::parse(boardText(600, 60, 22, rough), "board.dryfit");
     return file ? std::string("taken") : file.error().line();
   };
   const std::string faces = errorOf(R"({"worked_by": {"faces": "panel_saw"}})");
@@ -167,7 +167,7 @@ TEST(RoughSizes, RunAlongTheGrain) {
 }
 
 TEST(RoughSizes, CountSparesAndKeepMatchedParts) {
-  const auto blanks = roughOf(boardText(600, 58, 22, "", "\"spare\": 2, \"match\": \"front\""));
+  const auto blanks = roughOf(boardText(600, 60, 22, "", "\"spare\": 2, \"match\": \"front\""));
   ASSERT_EQ(blanks.size(), 3U);
   EXPECT_EQ(blanks[2].blank.name, "board, spare 2");
   for (const RoughBlank& one : blanks) EXPECT_EQ(one.blank.match, "front");
@@ -189,11 +189,11 @@ TEST(RoughSizes, NeverSplitASheetPartAndAllowForItsThickness) {
 
 TEST(RoughSizes, RefuseAbsurdSplitting) {
   const auto strips =
-      roughSizes(pieceFrom(boardText(600, 58, 22, R"({"strip_width": [0.02, 0.02]})")));
+      roughSizes(pieceFrom(boardText(600, 60, 22, R"({"strip_width": [0.02, 0.02]})")));
   ASSERT_FALSE(strips);
   EXPECT_THAT(strips.error().line(), HasSubstr("parts.board"));
   EXPECT_THAT(strips.error().line(), HasSubstr("200 strips"));
-  const auto layers = roughSizes(pieceFrom(boardText(600, 58, 22, R"({"sold_as": [4]})")));
+  const auto layers = roughSizes(pieceFrom(boardText(600, 60, 22, R"({"sold_as": [4]})")));
   ASSERT_FALSE(layers);
   EXPECT_THAT(layers.error().line(), HasSubstr("200 layers"));
 }
