@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 #include <spdlog/logger.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <ostream>
 #include <string>
@@ -9,6 +8,7 @@
 
 #include "export/report/json_report.h"
 #include "export/report/report_text.h"
+#include "export/verbs/options.h"
 #include "export/verbs/verb.h"
 #include "joinery/fit/absorb.h"
 #include "joinery/formula/expression.h"
@@ -23,13 +23,11 @@ class AbsorbVerb final : public Verb {
   std::string_view summary() const override {
     return "Find one number to change so that parts already made fit again, and change it";
   }
-  void declare(CLI::App& command) override {
-    command
-        .add_option("number", number_,
-                    "The number to change, from the list shown without it: scribe_width, or "
-                    "top_left.tenon_length")
-        ->type_name("NAME");
-    command.add_flag("--dry-run", dryRun_, "Show the change but leave the model as it is");
+  void declare(const VerbOptions& options) override {
+    options.add("number", number_, "NAME",
+                "The number to change, from the list shown without it: scribe_width, or "
+                "top_left.tenon_length");
+    options.flag("--dry-run", dryRun_, "Show the change but leave the model as it is");
   }
 
   Result<ExitCode> run(const Request& request) const override {

@@ -16,7 +16,7 @@ class CheckVerb final : public Verb {
   std::string_view summary() const override {
     return "Dry-fit the piece and list what is wrong with it, worst first";
   }
-  void declare(CLI::App&) override {}
+  void declare(const VerbOptions&) override {}
 
   Result<ExitCode> run(const Request& request) const override {
     const auto work = openModel(request);

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <ostream>
 #include <string>
@@ -8,6 +7,7 @@
 
 #include "export/report/json_report.h"
 #include "export/report/report_text.h"
+#include "export/verbs/options.h"
 #include "export/verbs/verb.h"
 #include "joinery/formula/expression.h"
 #include "joinery/making/marks.h"
@@ -48,18 +48,15 @@ class MarkVerb final : public Verb {
   std::string_view summary() const override {
     return "Record how far parts are made, so that the design is held to them";
   }
-  void declare(CLI::App& command) override {
-    command
-        .add_option(
-            "parts", parts_,
-            "How far parts are made, as left_stile=cut: rough, machined (width and "
-            "thickness are final), cut (length too, tenons included) or jointed (all its "
-            "joints too); an empty state removes the mark; without any, all marks are listed")
-        ->type_name("PART=STATE");
-    command.add_option("--batch", batches_, "The same for all parts of a batch, october=machined")
-        ->type_name("BATCH=STATE")
-        ->allow_extra_args(false);
-    command.add_flag("--dry-run", dryRun_, "Show the marks but leave the model as it is");
+  void declare(const VerbOptions& options) override {
+    options.addPlaces(
+        "parts", parts_, "PART=STATE",
+        "How far parts are made, as left_stile=cut: rough, machined (width and "
+        "thickness are final), cut (length too, tenons included) or jointed (all its "
+        "joints too); an empty state removes the mark; without any, all marks are listed");
+    options.addRepeated("--batch", batches_, "BATCH=STATE",
+                        "The same for all parts of a batch, october=machined");
+    options.flag("--dry-run", dryRun_, "Show the marks but leave the model as it is");
   }
 
   Result<ExitCode> run(const Request& request) const override {

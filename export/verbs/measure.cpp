@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <optional>
 #include <ostream>
@@ -9,6 +8,7 @@
 
 #include "export/report/json_report.h"
 #include "export/report/report_text.h"
+#include "export/verbs/options.h"
 #include "export/verbs/verb.h"
 #include "joinery/formula/expression.h"
 #include "joinery/formula/length_text.h"
@@ -91,31 +91,23 @@ class MeasureVerb final : public Verb {
   std::string_view summary() const override {
     return "Record sizes measured on the real wood and show what they change";
   }
-  void declare(CLI::App& command) override {
-    command
-        .add_option(
-            "sizes", parts_,
-            "Measured sizes of parts, as left_stile.width=68.5 or "
-            "\"left_stile.width=2 3/16 in\"; an empty value removes the record. Plain numbers "
-            "are in the model's unit. PART.moisture=9.5 records how wet the wood is, in "
-            "per cent. Without any, the sizes as drawn and as measured are listed")
-        ->type_name("PART.SIZE=VALUE");
+  void declare(const VerbOptions& options) override {
+    options.addPlaces(
+        "sizes", parts_, "PART.SIZE=VALUE",
+        "Measured sizes of parts, as left_stile.width=68.5 or "
+        "\"left_stile.width=2 3/16 in\"; an empty value removes the record. Plain numbers "
+        "are in the model's unit. PART.moisture=9.5 records how wet the wood is, in "
+        "per cent. Without any, the sizes as drawn and as measured are listed");
     // One value an option: otherwise the model or sizes of parts that follow would be swallowed.
     // What a further value is of, its name says.
-    command
-        .add_option("--material", materials_,
-                    "Measured thickness of a material, oak.thickness=25.6, or its moisture")
-        ->type_name("MATERIAL.thickness=VALUE")
-        ->allow_extra_args(false);
-    command
-        .add_option(
-            "--batch", batches_,
-            "Measured thickness of the boards of one batch, october.thickness=25.9, or their "
-            "moisture")
-        ->type_name("BATCH.thickness=VALUE")
-        ->allow_extra_args(false);
-    command.add_flag("--dry-run", dryRun_, "Show the changes but leave the model as it is");
-    command.add_flag("--both", both_, "List the sizes as drawn and as measured, side by side");
+    options.addRepeated("--material", materials_, "MATERIAL.thickness=VALUE",
+                        "Measured thickness of a material, oak.thickness=25.6, or its moisture");
+    options.addRepeated(
+        "--batch", batches_, "BATCH.thickness=VALUE",
+        "Measured thickness of the boards of one batch, october.thickness=25.9, or their "
+        "moisture");
+    options.flag("--dry-run", dryRun_, "Show the changes but leave the model as it is");
+    options.flag("--both", both_, "List the sizes as drawn and as measured, side by side");
   }
 
   Result<ExitCode> run(const Request& request) const override {

@@ -17,7 +17,7 @@ class PartsVerb final : public Verb {
     return "List the parts: number, count, finished and rough sizes, shoulder length, grain, "
            "material";
   }
-  void declare(CLI::App&) override {}
+  void declare(const VerbOptions&) override {}
 
   Result<ExitCode> run(const Request& request) const override {
     const auto work = openModel(request);

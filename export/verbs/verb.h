@@ -13,14 +13,13 @@
 #include "joinery/piece/piece.h"
 #include "kernel/result.h"
 
-namespace CLI {
-class App;
-}
 namespace spdlog {
 class logger;
 }
 
 namespace dryfit::exporting {
+
+class VerbOptions;
 
 /// What the program ends with.
 enum class ExitCode { fine = 0, errorFindings = 1, badInput = 2 };
@@ -63,7 +62,7 @@ class Verb {
   [[nodiscard]] virtual std::string_view name() const = 0;
   [[nodiscard]] virtual std::string_view summary() const = 0;
   /// Adds the options that only this verb has.
-  virtual void declare(CLI::App& command) = 0;
+  virtual void declare(const VerbOptions& options) = 0;
   /// Does the work. On an error nothing has been written.
   [[nodiscard]] virtual Result<ExitCode> run(const Request& request) const = 0;
 };
