@@ -13,6 +13,7 @@
 #include "export/drawing/part_details.h"
 #include "export/drawing/part_views.h"
 #include "export/drawing/sheet_layout.h"
+#include "export/drawing/stop_banner.h"
 #include "export/drawing/table.h"
 #include "export/drawing/title_block.h"
 #include "export/lists/cut_list.h"
@@ -225,6 +226,7 @@ class PartDrawer {
     contents.titleBlock = drawTitleBlock(titleOf(c_, options_, a.scale));
     contents.table = jointTable(c_);
     contents.notes = notesOf(c_);
+    contents.banner = stopBanner(options_.errors, bannerWidth(sheet));
     for (const Detail& detail : details_) {
       if (a.detailLimit == 0) break;
       const auto scale = detailScale(detail, a.scale, a.detailLimit);

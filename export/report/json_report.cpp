@@ -48,6 +48,18 @@ ordered_json pointJson(const kernel::Point3& p) {
   return ordered_json::array({p.x, p.y, p.z});
 }
 
+/// Kind, severity and words alone, of findings of a state that is not shown whole.
+ordered_json shortFindings(const std::vector<joinery::Finding>& findings) {
+  ordered_json list = ordered_json::array();
+  for (const joinery::Finding& f : findings) {
+    list.push_back({{"kind", nameOf(f.kind)},
+                    {"severity", nameOf(f.severity)},
+                    {"text", f.text},
+                    {"mend", f.mend}});
+  }
+  return list;
+}
+
 ordered_json safetyJson(const joinery::Piece& piece) {
   ordered_json lines = ordered_json::array();
   for (const Caution& one : cautionsFor(piece)) lines.push_back(one.text);
@@ -117,7 +129,7 @@ std::string cutListJson(const CutList& list) {
 }
 
 std::string changesJson(const joinery::ChangeReport& report, const joinery::Piece& after,
-                        bool saved) {
+                        const std::vector<joinery::Finding>& fresh, bool saved) {
   ordered_json json = headJson("changes", after.model.name, after.basis);
   json["saved"] = saved;
   ordered_json sizes = ordered_json::array();
@@ -136,6 +148,7 @@ std::string changesJson(const joinery::ChangeReport& report, const joinery::Piec
   }
   json["sizes"] = std::move(sizes);
   json["joints"] = std::move(joints);
+  json["new_findings"] = shortFindings(fresh);
   return dumped(json);
 }
 
@@ -166,7 +179,8 @@ std::string bothSizesJson(const joinery::Piece& drawn, const joinery::Piece& mea
   return dumped(json);
 }
 
-std::string marksJson(const joinery::Model& model, bool saved) {
+std::string marksJson(const joinery::Model& model, const std::vector<joinery::Finding>& fresh,
+                      bool saved) {
   ordered_json json = headJson("marks", model.name, joinery::Basis::measured);
   json["saved"] = saved;
   ordered_json marks = ordered_json::array();
@@ -182,29 +196,28 @@ std::string marksJson(const joinery::Model& model, bool saved) {
     marks.push_back(std::move(one));
   }
   json["marks"] = std::move(marks);
+  json["new_findings"] = shortFindings(fresh);
   return dumped(json);
 }
 
-std::string absorptionsJson(const std::vector<joinery::Absorption>& all,
-                            const joinery::Model& model, joinery::Basis basis,
-                            const joinery::Absorption* chosen, bool saved) {
+std::string absorptionsJson(const joinery::Absorptions& all, const joinery::Model& model,
+                            joinery::Basis basis, const joinery::Absorption* chosen, bool saved) {
   ordered_json json = headJson("absorb", model.name, basis);
   json["saved"] = chosen != nullptr && saved;
   if (chosen != nullptr) json["chosen"] = chosen->what.name;
-  ordered_json choices = ordered_json::array();
-  for (const joinery::Absorption& one : all) {
-    ordered_json findings = ordered_json::array();
-    for (const joinery::Finding& f : one.resultingFindings) {
-      findings.push_back(
-          {{"kind", nameOf(f.kind)}, {"severity", nameOf(f.severity)}, {"text", f.text}});
+  const auto listed = [](const std::vector<joinery::Absorption>& choices) {
+    ordered_json list = ordered_json::array();
+    for (const joinery::Absorption& one : choices) {
+      list.push_back({{"number", one.what.name},
+                      {"before_mm", one.before},
+                      {"after_mm", one.after},
+                      {"parts_changed", one.partsChanged},
+                      {"new_findings", shortFindings(one.resultingFindings)}});
     }
-    choices.push_back({{"number", one.what.name},
-                       {"before_mm", one.before},
-                       {"after_mm", one.after},
-                       {"parts_changed", one.partsChanged},
-                       {"new_findings", std::move(findings)}});
-  }
-  json["changes"] = std::move(choices);
+    return list;
+  };
+  json["changes"] = listed(all.sound);
+  json["changes_with_errors"] = listed(all.unsound);
   return dumped(json);
 }
 

@@ -31,7 +31,7 @@ class AbsorbVerb final : public Verb {
   }
 
   Result<ExitCode> run(const Request& request) const override {
-    auto work = openModel(request);
+    auto work = number_.empty() || dryRun_ ? openModel(request) : openForChange(request);
     if (!work) return tl::unexpected(work.error());
     request.log.info("looking for one number that makes parts already made fit again");
     const auto all =
@@ -51,14 +51,20 @@ class AbsorbVerb final : public Verb {
   }
 
  private:
-  [[nodiscard]] Result<const joinery::Absorption*> chosenOf(
-      const Request& request, const std::vector<joinery::Absorption>& all) const {
+  [[nodiscard]] Result<const joinery::Absorption*> chosenOf(const Request& request,
+                                                            const joinery::Absorptions& all) const {
     std::vector<std::string> names;
-    for (const joinery::Absorption& one : all) {
+    for (const joinery::Absorption& one : all.sound) {
       if (one.what.name == number_) return &one;
       names.push_back(one.what.name);
     }
     const std::string where = request.model.string() + ": " + number_;
+    for (const joinery::Absorption& one : all.unsound) {
+      if (one.what.name != number_) continue;
+      return fail(ErrorCode::badUsage,
+                  "changing this number would make an error: " + one.resultingFindings.front().text,
+                  where, names.empty() ? "" : fmt::format("choose {}", fmt::join(names, " or ")));
+    }
     if (names.empty()) {
       return fail(ErrorCode::badUsage, "no single number needs changing or would do", where,
                   "run check to see whether a part already made no longer fits");
@@ -75,10 +81,10 @@ class AbsorbVerb final : public Verb {
             : work.file.setJointParameter(one.what.joint, one.what.parameter, one.afterText);
     if (!set) return tl::unexpected(set.error().within(request.model.string()));
     if (dryRun_) return {};
-    return work.file.save(request.model);
+    return saveChange(request, work);
   }
 
-  void report(const Request& request, const Work& work, const std::vector<joinery::Absorption>& all,
+  void report(const Request& request, const Work& work, const joinery::Absorptions& all,
               const joinery::Absorption* chosen) const {
     const joinery::Model& model = work.file.model();
     if (request.json) {

@@ -34,11 +34,15 @@ class CheckVerb final : public Verb {
 
 }  // namespace
 
-ExitCode exitCodeOf(const joinery::DryFit& fit) {
-  const bool errors = std::any_of(
-      fit.findings.begin(), fit.findings.end(),
-      [](const joinery::Finding& finding) { return finding.severity == joinery::Severity::error; });
+ExitCode exitCodeFor(const std::vector<joinery::Finding>& findings) {
+  const bool errors = std::ranges::any_of(findings, [](const joinery::Finding& finding) {
+    return finding.severity == joinery::Severity::error;
+  });
   return errors ? ExitCode::errorFindings : ExitCode::fine;
+}
+
+ExitCode exitCodeOf(const joinery::DryFit& fit) {
+  return exitCodeFor(fit.findings);
 }
 
 std::unique_ptr<Verb> makeCheckVerb() {

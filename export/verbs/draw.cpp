@@ -32,7 +32,7 @@ class DrawVerb final : public Verb {
     if (!work) return tl::unexpected(work.error());
     const auto folder = OutputFolder::prepare(output_);
     if (!folder) return tl::unexpected(folder.error());
-    const auto fit = buildWork(request, *work);
+    const auto fit = dryFitWork(request, *work);
     if (!fit) return tl::unexpected(fit.error());
     const auto sheets = drawAll(*fit, work->unit, request.progress);
     if (!sheets) return tl::unexpected(sheets.error().within(request.model.string()));
@@ -43,7 +43,7 @@ class DrawVerb final : public Verb {
     const auto files = folder->commit();
     if (!files) return tl::unexpected(files.error());
     reportFiles(request, *files);
-    return ExitCode::fine;
+    return exitCodeOf(*fit);
   }
 
  private:

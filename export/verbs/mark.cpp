@@ -9,6 +9,7 @@
 #include "export/report/report_text.h"
 #include "export/verbs/options.h"
 #include "export/verbs/verb.h"
+#include "joinery/fit/new_findings.h"
 #include "joinery/formula/expression.h"
 #include "joinery/making/marks.h"
 
@@ -60,28 +61,31 @@ class MarkVerb final : public Verb {
   }
 
   Result<ExitCode> run(const Request& request) const override {
-    auto work = openModel(request);
+    const bool asksOnly = parts_.empty() && batches_.empty();
+    auto work = asksOnly || dryRun_ ? openModel(request) : openForChange(request);
     if (!work) return tl::unexpected(work.error());
     // Marks tell of real wood, so the sizes are those of the wood.
     work->basis = joinery::Basis::measured;
-    const auto piece = evaluateWork(request, *work);
-    if (!piece) return tl::unexpected(piece.error());
-    const bool asksOnly = parts_.empty() && batches_.empty();
+    const auto before = dryFitWork(request, *work);
+    if (!before) return tl::unexpected(before.error());
     if (asksOnly) {
-      report(request, *piece, work->file.model(), work->unit, "");
+      report(request, before->piece, work->file.model(), {}, work->unit, "");
       return ExitCode::fine;
     }
-    if (const auto marked = record(request, *piece, work->file); !marked) {
+    if (const auto marked = record(request, before->piece, work->file); !marked) {
       return tl::unexpected(marked.error());
     }
     if (!dryRun_) {
-      if (const auto saved = work->file.save(request.model); !saved) {
+      if (const auto saved = saveChange(request, *work); !saved) {
         return tl::unexpected(saved.error());
       }
     }
-    report(request, *piece, work->file.model(), work->unit,
+    const auto after = dryFitWork(request, *work);
+    if (!after) return tl::unexpected(after.error());
+    const auto fresh = joinery::newFindings(*before, *after);
+    report(request, after->piece, work->file.model(), fresh, work->unit,
            dryRun_ ? "Not recorded (dry run)." : "Recorded in " + request.model.string());
-    return ExitCode::fine;
+    return exitCodeFor(fresh);
   }
 
  private:
@@ -132,13 +136,15 @@ class MarkVerb final : public Verb {
   }
 
   void report(const Request& request, const joinery::Piece& piece, const joinery::Model& model,
-              joinery::Unit unit, const std::string& recorded) const {
+              const std::vector<joinery::Finding>& fresh, joinery::Unit unit,
+              const std::string& recorded) const {
     if (request.json) {
-      request.out << marksJson(model, !dryRun_ && !recorded.empty());
+      request.out << marksJson(model, fresh, !dryRun_ && !recorded.empty());
       return;
     }
     request.out << headText("Marks", model.name, piece.basis, unit) << '\n'
                 << marksText(model, unit);
+    if (!fresh.empty()) request.out << '\n' << newFindingsText(piece, fresh, unit);
     if (!recorded.empty()) request.out << '\n' << recorded << '\n';
   }
 

@@ -224,6 +224,7 @@ Result<Model> readModel(const JsonNode& document) {
     (void)root.need("materials");
     (void)root.need("parts");
     readLists(root, model);
+    readHolds(root, model);
     readMeasurements(root, model);
     readTapers(root, model);
     readMarks(root, model);

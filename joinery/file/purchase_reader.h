@@ -9,6 +9,8 @@ namespace dryfit::joinery {
 
 /// The keys "currency", "edging", "hardware" and "finish" of the whole model.
 void readPurchase(const JsonPlace& root, Model& model);
+/// The key "holds" of each entry of "hardware". REQUIRES: readPurchase done and all parts read.
+void readHolds(const JsonPlace& root, Model& model);
 /// The keys "rough" and "edging" of a material. REQUIRES: its kind is read, and readPurchase done.
 void readMaterialPurchase(const JsonPlace& place, const Model& model, Material& material);
 /// The keys "match", "spare" and "edging" of a part. REQUIRES: its spans and material are read.

@@ -63,7 +63,7 @@ struct Part {
   std::string batch;  ///< boards it was cut from; may be empty
   Span length, width, thickness;
   Grain grain = Grain::length;
-  std::optional<Face> faceSide, faceEdge;  ///< DEFAULT: the near face across thickness and width
+  std::optional<Face> faceSide, faceEdge;  ///< DEFAULT: see piece/face_marks.h
   std::optional<Turn> turn;
   std::string match;         ///< parts of one text come from one board; may be empty
   int spare = 0;             ///< how many are made beyond the one
@@ -100,8 +100,8 @@ struct Brief {
 
 enum class SizeName { length, width, thickness };
 
-/// A size read off real wood. A part's own measurement wins over its batch, the batch over the
-/// material.
+/// A size read off real wood. What a part's mark fixes wins over its own measurement, that over its
+/// batch, the batch over the material.
 struct Measurement {
   enum class Scope { part, batch, material };
   Scope scope = Scope::part;
@@ -152,7 +152,7 @@ struct Mark {
   std::string part;
   MarkState state = MarkState::rough;
   kernel::Vec3 overall;               ///< length, width, thickness; unless rough
-  kernel::Vec3 blank;                 ///< from shoulder to shoulder; jointed only
+  kernel::Vec3 blank;                 ///< from shoulder to shoulder; 0 where not known
   std::vector<MadeFeature> features;  ///< jointed only
   friend bool operator==(const Mark&, const Mark&) = default;
 };

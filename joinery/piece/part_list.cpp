@@ -9,6 +9,12 @@ bool sameWood(const Part& a, const Part& b) {
   return a.material == b.material && a.grain == b.grain;
 }
 
+std::vector<LocalFace> edgedFaces(const Piece& piece, const PlacedPart& part) {
+  std::vector<LocalFace> faces;
+  for (const Face face : piece.part(part.id).edging) faces.push_back(part.local(face));
+  return faces;
+}
+
 PartGroup groupFor(const PlacedPart& part, int number) {
   const kernel::Vec3 overall = part.overall().size();
   PartGroup group;
@@ -27,7 +33,7 @@ std::vector<PartGroup> groupParts(const Piece& piece) {
   std::vector<PartGroup> groups;
   std::vector<ShapeOutline> shapes;  // of each group's first part
   for (const PlacedPart& part : piece.parts) {
-    const ShapeOutline shape(part);
+    const ShapeOutline shape(part, edgedFaces(piece, part));
     const auto fits = [&](std::size_t i, bool mirrored) {
       const bool wood = sameWood(piece.part(groups[i].parts.front()), piece.part(part.id));
       return wood && (mirrored ? shape.mirrors(shapes[i]) : shape.sameAs(shapes[i]));

@@ -7,8 +7,9 @@
 
 namespace dryfit::joinery {
 
-/// Parts that are made alike: equal, or equal after turning end for end or over. A mirrored part
-/// (left and right of a pair) is a group of its own, with `mirrorOf` set to the other.
+/// Parts that are made alike: equal in form, material, grain, joints, edgings and face marks, or so
+/// after turning end for end or over. A mirrored part (left and right of a pair) is a group of its
+/// own, with `mirrorOf` set to the other.
 struct PartGroup {
   int number = 0;                   ///< 1-based, as printed on drawings and in the cut list
   std::vector<PartId> parts;        ///< first one stands for all

@@ -7,6 +7,7 @@
 #include "joinery/base/plain_text.h"
 #include "joinery/base/size_limits.h"
 #include "joinery/formula/expression.h"
+#include "joinery/piece/made_size.h"
 #include "joinery/piece/size_graph.h"
 #include "joinery/piece/tapers.h"
 
@@ -125,9 +126,56 @@ class Placer {
       placed.span.min.set(indexOf(axis), end(false));
       placed.span.max.set(indexOf(axis), end(true));
     }
+    for (int i = 0; i < 3; ++i) {
+      const auto asked = askedSize(part, i);
+      if (!asked) return tl::unexpected(asked.error());
+      placed.asked.set(i, asked->value_or(placed.size[i]));
+    }
     placed.frame = drawnFrame(placed);
     placed.grain = grainOf(part);
     return withMarks(part, std::move(placed));
+  }
+
+  /// What the design asks of a size that the part's mark fixes; none where it asks for what is
+  /// made: sizes that are read off wood, and a thickness that is the material's.
+  [[nodiscard]] Result<std::optional<double>> askedSize(const Part& part, int axis) const {
+    const Model& model = piece_.model;
+    const auto mark = std::ranges::find(model.marks, part.name, &Mark::part);
+    if (piece_.basis == Basis::drawn || mark == model.marks.end()) return std::nullopt;
+    if (!madeSize(*mark, partAxis(axis))) return std::nullopt;
+    const bool isMeasured = std::ranges::any_of(model.measurements, [&](const Measurement& m) {
+      return m.scope == Measurement::Scope::part && m.name == part.name &&
+             m.size == static_cast<SizeName>(axis);
+    });
+    if (isMeasured) return std::nullopt;
+    return spanSize(axis == 0 ? part.length : axis == 1 ? part.width : part.thickness);
+  }
+
+  /// The size that a span is given; none where it leaves its size to the material.
+  [[nodiscard]] Result<std::optional<double>> spanSize(const Span& span) const {
+    const auto lookup = [&](const std::string& name) { return valueOf(name); };
+    double size = 0;
+    const auto add = [&](const std::optional<Expression>& end, double factor) -> Result<void> {
+      if (!end) return {};
+      const auto value = expressions_.evaluateLength(*end, piece_.model.unit, lookup);
+      if (!value) return tl::unexpected(value.error());
+      size += factor * *value;
+      return {};
+    };
+    if (span.size) {
+      if (auto added = add(span.size, 1); !added) return tl::unexpected(added.error());
+      return size;
+    }
+    if (int(span.from.has_value()) + int(span.to.has_value()) + int(span.centre.has_value()) < 2) {
+      return std::nullopt;
+    }
+    const double half = span.centre ? 2 : 1;  // from the middle to an end is half of it
+    for (const auto& [end, factor] : {std::pair(&span.to, half), {&span.from, -half}}) {
+      if (auto added = add(*end, factor); !added) return tl::unexpected(added.error());
+    }
+    const double towards = span.from ? 2 : -2;
+    if (auto added = add(span.centre, towards); !added) return tl::unexpected(added.error());
+    return size;
   }
 
   static std::optional<PartAxis> grainOf(const Part& part) {

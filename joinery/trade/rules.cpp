@@ -73,6 +73,7 @@ constexpr std::array kRules{
     Rule{RuleId::markTolerance, "tolerance of a made part", 0.05, kMemory},
     Rule{RuleId::grainAngleMost, "angle that counts as along or across the grain", 30, kMemory},
     Rule{RuleId::inLineMost, "greatest step between cuts in line", 0.5, kMemory},
+    Rule{RuleId::restingMost, "gap under a part that lies on another", 0.5, kMemory},
     Rule{RuleId::cutLeast, "least length of a tenon or depth of a cut", 1, kMemory},
 };
 

@@ -60,6 +60,7 @@ enum class RuleId {
   markTolerance,      ///< mm a made part may differ from what the design asks of it
   grainAngleMost,     ///< ° from the grain, or from square to it: still along it, or across it
   inLineMost,         ///< mm by which two cuts may differ across and still lie in line
+  restingMost,        ///< mm between a part and the one that it lies on
   cutLeast,           ///< mm: what would be shorter or shallower is not worth the cutting
 };
 
@@ -90,6 +91,7 @@ enum class RuleUnit { length, angle, share };
     case RuleId::tapeStep:
     case RuleId::markTolerance:
     case RuleId::inLineMost:
+    case RuleId::restingMost:
     case RuleId::cutLeast:
       return RuleUnit::length;
     case RuleId::angleStep:

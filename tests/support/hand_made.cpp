@@ -65,6 +65,7 @@ JointId HandMade::joint(const std::string& name, std::vector<PartId> mates) {
   joinery::PlacedJoint placed;
   placed.id = JointId(piece.joints.size());
   placed.mates = std::move(mates);
+  placed.gapTo = placed.mates.back();
   piece.joints.push_back(placed);
   joinery::Joint joint;
   joint.name = name;

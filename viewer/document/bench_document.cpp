@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "joinery/base/read_whole.h"
+#include "joinery/base/writer_lock.h"
 #include "joinery/piece/place_parts.h"
 
 namespace dryfit::viewer {
@@ -87,8 +88,16 @@ Result<void> BenchDocument::save() {
   return saveAs(path_);
 }
 
-Result<void> BenchDocument::saveAs(const std::filesystem::path& path) {
+Result<void> BenchDocument::saveAs(const std::filesystem::path& path, Over over) {
   if (!isOpen()) return fail(ErrorCode::badUsage, "there is no piece to save");
+  // From the look at the file to the new one in its place, no other program of ours may write.
+  const auto lock = joinery::WriterLock::take(path, std::chrono::seconds(5));
+  if (!lock) return tl::unexpected<Error>(lock.error());
+  if (const auto there = read_(path);
+      over == Over::ownOnly && path == path_ && there && *there != onDisk_) {
+    return fail(ErrorCode::fileNotWritten, "another program has changed the file meanwhile",
+                path.string(), "reload it, or save under another name");
+  }
   if (Result<void> saved = file_->save(path); !saved) return saved;
   path_ = path;
   saved_ = file_;
