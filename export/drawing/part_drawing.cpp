@@ -85,6 +85,11 @@ Ink notesOf(const PartContext& c) {
   if (const int partner = mirrorPartner(c, joinery::groupParts(c.piece)); partner != 0) {
     lines.push_back(fmt::format("Mirror image of part {}: mark as a pair.", partner));
   }
+  if (const auto slant = slantNote(c.part)) {
+    for (const std::string& text : slantTexts(*slant, c.unit)) {
+      lines.push_back(sentenceCase(text) + ".");
+    }
+  }
   for (const TaperNote& taper : taperNotes(c.part)) {
     lines.push_back("Taper: " + taperText(taper, c.unit) + ".");
   }

@@ -38,6 +38,7 @@ ordered_json rowJson(const CutRow& row) {
                     {"width_mm", row.width.mm()},
                     {"thickness_mm", row.thickness.mm()},
                     {"shoulder_length_mm", row.shoulderLength.mm()},
+                    {"shoulder_shortest_mm", row.shoulderShortest.mm()},
                     {"grain", row.grain}};
   if (row.mirrorOf > 0) json["mirror_of"] = row.mirrorOf;
   if (!row.tapers.empty()) json["tapers"] = tapersJson(row.tapers);

@@ -134,6 +134,27 @@ RoughNeeds readRough(const JsonPlace& place, Unit unit, MaterialKind kind) {
 
 }  // namespace
 
+void readCutters(const JsonPlace& root, Model& model) {
+  const auto list = root.find("cutters");
+  if (!list) return;
+  const std::string mend = model.unit == Unit::inch
+                               ? "write their widths in rising order: [\"1/4 in\", \"3/8 in\"]"
+                               : "write their widths in rising order: [6, 8, 10, 12]";
+  if (!list->node().is(Type::list) || list->node().members.empty()) {
+    list->wrong("a list [ ] of chisels and cutters is needed here", mend);
+    return;
+  }
+  for (const auto& [key, entry] : list->members()) {
+    const double width = sizeAt(entry, model.unit);
+    if (entry.failed()) return;
+    if (!model.cutters.empty() && width <= model.cutters.back()) {
+      entry.wrong("this is no wider than the one before it", mend);
+      return;
+    }
+    model.cutters.push_back(width);
+  }
+}
+
 void readPurchase(const JsonPlace& root, Model& model) {
   if (const auto currency = root.find("currency")) {
     model.currency = currency->line();

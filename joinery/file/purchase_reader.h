@@ -7,6 +7,8 @@ namespace dryfit::joinery {
 
 // What a model says on buying. Each reports what is wrong at its place.
 
+/// The key "cutters": the widths of the shop's chisels and cutters.
+void readCutters(const JsonPlace& root, Model& model);
 /// The keys "currency", "edging", "hardware" and "finish" of the whole model.
 void readPurchase(const JsonPlace& root, Model& model);
 /// The key "holds" of each entry of "hardware". REQUIRES: readPurchase done and all parts read.

@@ -25,6 +25,15 @@ struct Dimension {
   std::string note;
 };
 
+/// A wood that the table of species does not have, as the author knows it.
+struct OwnWood {
+  std::string name;
+  double density = 0;                 ///< kg/m³ at 12 % moisture
+  double radial = 0, tangential = 0;  ///< change of width per 1 % of moisture, as a share
+  std::string hardness;               ///< "soft", "medium" or "hard"; may be empty
+  std::string source;                 ///< where the numbers come from
+};
+
 enum class MaterialKind { solid, sheet };
 
 /// Solid timber or sheet goods of one thickness.
@@ -164,6 +173,7 @@ struct Model {
   Unit unit = Unit::mm;
   Brief brief;
   std::vector<Dimension> dimensions;
+  std::vector<OwnWood> woods;
   std::vector<Material> materials;
   std::vector<Group> groups;
   std::vector<Part> parts;
@@ -171,8 +181,9 @@ struct Model {
   std::vector<Measurement> measurements;
   std::vector<Moisture> moistures;
   std::vector<Taper> tapers;
-  std::vector<Mark> marks;  ///< at most one a part
-  std::string currency;     ///< of all prices, as the maker writes it; may be empty
+  std::vector<Mark> marks;      ///< at most one a part
+  std::vector<double> cutters;  ///< chisels and cutters of the shop, mm, rising; empty: the usual
+  std::string currency;         ///< of all prices, as the maker writes it; may be empty
   std::vector<EdgingGoods> edging;
   std::vector<HardwareGoods> hardware;  ///< beside what the joints need
   std::optional<FinishNeeds> finish;

@@ -1,6 +1,7 @@
 #include "joinery/piece/part_list.h"
 
 #include "joinery/piece/shape_match.h"
+#include "joinery/piece/true_lengths.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -23,7 +24,9 @@ PartGroup groupFor(const PlacedPart& part, int number) {
   group.length = Length::mm(overall.x);
   group.width = Length::mm(overall.y);
   group.thickness = Length::mm(overall.z);
-  group.shoulderLength = Length::mm(part.size.x);
+  const ShoulderLines shoulders = shoulderLines(part);
+  group.shoulderLength = Length::mm(shoulders.longest());
+  group.shoulderShortest = Length::mm(shoulders.shortest());
   return group;
 }
 

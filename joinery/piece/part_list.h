@@ -15,7 +15,9 @@ struct PartGroup {
   std::vector<PartId> parts;        ///< first one stands for all
   int mirrorOf = 0;                 ///< number of the group this one mirrors, 0 for none
   Length length, width, thickness;  ///< finished, tenons and tongues included
-  Length shoulderLength;            ///< from shoulder to shoulder
+  /// From shoulder to shoulder along the longest and the shortest of the four long edges: the same
+  /// where the ends are square.
+  Length shoulderLength, shoulderShortest;
 };
 
 /// All parts, grouped, in the order in which the model first names them.

@@ -11,6 +11,7 @@
 #include "joinery/file/json_document.h"
 #include "joinery/file/json_place.h"
 #include "joinery/file/plain_values.h"
+#include "joinery/formula/expression.h"
 #include "joinery/stock/outline.h"
 #include "joinery/trade/allowances.h"
 #include "joinery/trade/species.h"
@@ -131,7 +132,9 @@ void readGrades(const JsonPlace& place, StockItem& item) {
 void readShared(const JsonPlace& place, StockItem& item) {
   if (const auto species = place.need("species")) {
     item.species = species->line();
-    if (item.form == StockForm::board && speciesNamed(item.species) == nullptr) {
+    // A wood of the model's own may be in the stock; a slip of the pen is told all the same.
+    const std::string near = nearestName(item.species, speciesNames());
+    if (item.form == StockForm::board && speciesNamed(item.species) == nullptr && !near.empty()) {
       species->unknown("there is no species " + inQuotes(item.species), item.species,
                        speciesNames());
     }

@@ -85,9 +85,6 @@ constexpr bool inOrder() {
 }
 static_assert(inOrder(), "one row a RuleId, in their order");
 
-constexpr std::array kCutters{3.0,  4.0,  5.0,  6.0,  8.0,  10.0, 12.0,
-                              15.0, 16.0, 18.0, 20.0, 22.0, 25.0};
-
 }  // namespace
 
 std::span<const Rule> rules() {
@@ -108,23 +105,6 @@ Angle angleBy(AngleRule angle) {
 
 double shareBy(ShareRule share) {
   return rule(share.id()).value;
-}
-
-std::span<const double> cutterWidths() {
-  return kCutters;
-}
-
-double nearestCutter(double wanted, double most) {
-  double best = kCutters.front();
-  for (const double width : kCutters) {
-    if (width <= most && std::fabs(width - wanted) < std::fabs(best - wanted)) best = width;
-  }
-  return best;
-}
-
-double setOut(double value) {
-  const double step = lengthBy(RuleId::settingOutStep).mm();
-  return std::floor(value / step + kernel::kRounding) * step;
 }
 
 }  // namespace dryfit::joinery

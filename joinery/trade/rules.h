@@ -139,12 +139,4 @@ struct Rule {
 /// Of what the rule's name says: a thickness, a width, a diameter.
 [[nodiscard]] double shareBy(ShareRule rule);
 
-/// Widths of common chisels and cutters, mm, rising. Common practice, from memory.
-[[nodiscard]] std::span<const double> cutterWidths();
-/// The common width nearest to `wanted` that does not exceed `most`; the smallest of all where even
-/// that is too wide. Of two equally near, the narrower.
-[[nodiscard]] double nearestCutter(double wanted, double most);
-/// `value` rounded down to the step of setting out, but by less than rounding noise never.
-[[nodiscard]] double setOut(double value);
-
 }  // namespace dryfit::joinery
