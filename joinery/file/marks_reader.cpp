@@ -110,6 +110,7 @@ Mark readMark(const std::string& part, const JsonPlace& place, Unit unit) {
     }
   }
   const bool jointed = mark.state == MarkState::jointed;
+  mark.blank = mark.overall;  // where nothing stands out beyond the shoulders
   if (const auto blank = jointed ? place.need("blank") : place.find("blank")) {
     readBlank(*blank, unit, mark);
   }
@@ -117,9 +118,10 @@ Mark readMark(const std::string& part, const JsonPlace& place, Unit unit) {
   return mark;
 }
 
-/// A length as a number of the unit, to 0.0001 mm or finer, without trailing zeros.
+/// A length as a number of the unit, to 1e-7 mm or finer, without trailing zeros: the part is placed
+/// by it, and may not share wood with its neighbours for the rounding alone.
 JsonNode lengthNode(double mm, Unit unit) {
-  const int decimals = unit == Unit::mm ? 4 : unit == Unit::cm ? 5 : 6;
+  const int decimals = unit == Unit::mm ? 7 : unit == Unit::cm ? 8 : 9;
   std::string text = fmt::format("{:.{}f}", mm / millimetresIn(unit), decimals);
   text.erase(text.find_last_not_of('0') + 1);
   if (text.back() == '.') text.pop_back();
@@ -166,7 +168,7 @@ JsonNode markNode(const Mark& mark, Unit unit) {
   for (int axis = 0; axis < 3; ++axis) {
     node.set(kSizes[static_cast<std::size_t>(axis)], lengthNode(mark.overall[axis], unit));
   }
-  if (mark.blank.x > 0) {
+  if (mark.state == MarkState::jointed || !(mark.blank == mark.overall)) {
     JsonNode blank = listNode();
     for (int axis = 0; axis < 3; ++axis) {
       blank.members.push_back({"", lengthNode(mark.blank[axis], unit)});

@@ -1,5 +1,7 @@
 #include "joinery/file/model_reader.h"
 
+#include <algorithm>
+
 #include <cstdlib>
 #include <map>
 #include <set>

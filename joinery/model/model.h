@@ -161,7 +161,7 @@ struct Mark {
   std::string part;
   MarkState state = MarkState::rough;
   kernel::Vec3 overall;               ///< length, width, thickness; unless rough
-  kernel::Vec3 blank;                 ///< from shoulder to shoulder; 0 where not known
+  kernel::Vec3 blank;                 ///< from shoulder to shoulder; unless rough
   std::vector<MadeFeature> features;  ///< jointed only
   friend bool operator==(const Mark&, const Mark&) = default;
 };

@@ -15,16 +15,23 @@ std::size_t jointsBy(const PlacedPart& part, LocalFace face) {
   return joints.size();
 }
 
+/// A mark, and whether the opposite face would do as well.
+struct Choice {
+  LocalFace face;
+  bool free = false;
+};
+
 /// The near face across an axis, or the far one where more joints enter by it.
-LocalFace busier(const PlacedPart& part, int axis) {
+Choice busier(const PlacedPart& part, int axis) {
   const LocalFace near = part.local(faceOf(part.along[axis], false));
   const LocalFace far{axis, !near.far};
   const auto tapered = [&](LocalFace face) {
     return std::ranges::find(part.tapers, face, &PlacedTaper::face) != part.tapers.end();
   };
   if (tapered(far) != tapered(near))
-    return tapered(far) ? near : far;  // a mark needs a straight face
-  return jointsBy(part, far) > jointsBy(part, near) ? far : near;
+    return tapered(far) ? Choice{near} : Choice{far};  // it needs a straight face
+  const std::size_t nearJoints = jointsBy(part, near), farJoints = jointsBy(part, far);
+  return {farJoints > nearJoints ? far : near, farJoints == nearJoints};
 }
 
 /// True where a taper of the part lies opposite to the mark across this size.
@@ -41,10 +48,14 @@ void chooseFaceMarks(Piece& piece) {
   for (PlacedPart& part : piece.parts) {
     const Part& described = piece.part(part.id);
     if (!described.faceSide && !taperReads(piece.model, described, SizeName::thickness)) {
-      part.faceSide = busier(part, indexOf(PartAxis::thickness));
+      const Choice side = busier(part, indexOf(PartAxis::thickness));
+      part.faceSide = side.face;
+      part.faceSideFree = side.free;
     }
     if (!described.faceEdge && !taperReads(piece.model, described, SizeName::width)) {
-      part.faceEdge = busier(part, indexOf(PartAxis::width));
+      const Choice edge = busier(part, indexOf(PartAxis::width));
+      part.faceEdge = edge.face;
+      part.faceEdgeFree = edge.free;
     }
   }
 }

@@ -75,6 +75,8 @@ struct PlacedPart {
   bool turned = false;
   std::optional<PartAxis> grain = PartAxis::length;  ///< none: no grain direction
   LocalFace faceSide{2, false}, faceEdge{1, false};
+  /// Nobody named the mark, and the face opposite would do as well.
+  bool faceSideFree = false, faceEdgeFree = false;
   std::vector<PlacedTaper> tapers;
   std::vector<Feature> features;  ///< in the order of the joints
 

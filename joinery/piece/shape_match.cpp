@@ -51,6 +51,8 @@ ShapeOutline::ShapeOutline(const PlacedPart& part, std::vector<LocalFace> edged)
     : size_(part.size),
       faceSide_(part.faceSide),
       faceEdge_(part.faceEdge),
+      faceSideFree_(part.faceSideFree),
+      faceEdgeFree_(part.faceEdgeFree),
       edged_(std::move(edged)) {
   for (const Feature& feature : part.features) purposes_.push_back(feature.purpose);
   std::ranges::sort(purposes_);
@@ -134,7 +136,10 @@ bool ShapeOutline::marksMatch(const ShapeOutline& other, Flip flip) const {
   const auto turned = [&](LocalFace face) {
     return LocalFace{face.axis, face.far != flip[static_cast<std::size_t>(face.axis)]};
   };
-  return turned(other.faceSide_) == faceSide_ && turned(other.faceEdge_) == faceEdge_ &&
+  // Where both are free, one is marked as the other is.
+  const bool side = (faceSideFree_ && other.faceSideFree_) || turned(other.faceSide_) == faceSide_;
+  const bool edge = (faceEdgeFree_ && other.faceEdgeFree_) || turned(other.faceEdge_) == faceEdge_;
+  return side && edge &&
          pairUp(edged_, other.edged_, [&](LocalFace a, LocalFace b) { return a == turned(b); });
 }
 

@@ -49,6 +49,7 @@ class ShapeOutline {
 
   kernel::Vec3 size_;
   LocalFace faceSide_, faceEdge_;
+  bool faceSideFree_, faceEdgeFree_;
   std::vector<LocalFace> edged_;
   std::vector<Purpose> purposes_;  ///< of its features, rising
   std::vector<StepOutline> steps_;
