@@ -73,6 +73,10 @@ constexpr std::array kRules{
     Rule{RuleId::markTolerance, "tolerance of a made part", 0.05, kMemory},
     Rule{RuleId::grainAngleMost, "angle that counts as along or across the grain", 30, kMemory},
     Rule{RuleId::inLineMost, "greatest step between cuts in line", 0.5, kMemory},
+    Rule{RuleId::limitSlack, "tolerance of limits", 0.05,
+         "half of the tenth of a millimetre to which sizes are told"},
+    Rule{RuleId::dowelEndDiameters, "dowel to the end of the grain", 1,
+         "furniture-construction.com, wooden dowels: one diameter at the edge and between"},
     Rule{RuleId::restingMost, "gap under a part that lies on another", 0.5, kMemory},
     Rule{RuleId::cutLeast, "least length of a tenon or depth of a cut", 1, kMemory},
 };

@@ -60,6 +60,8 @@ enum class RuleId {
   markTolerance,      ///< mm a made part may differ from what the design asks of it
   grainAngleMost,     ///< ° from the grain, or from square to it: still along it, or across it
   inLineMost,         ///< mm by which two cuts may differ across and still lie in line
+  limitSlack,         ///< mm by which a limit may be missed and still be met
+  dowelEndDiameters,  ///< distance of a dowel's middle from the end of the grain, in diameters
   restingMost,        ///< mm between a part and the one that it lies on
   cutLeast,           ///< mm: what would be shorter or shallower is not worth the cutting
 };
@@ -92,6 +94,7 @@ enum class RuleUnit { length, angle, share };
     case RuleId::markTolerance:
     case RuleId::inLineMost:
     case RuleId::restingMost:
+    case RuleId::limitSlack:
     case RuleId::cutLeast:
       return RuleUnit::length;
     case RuleId::angleStep:

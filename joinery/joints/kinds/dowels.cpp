@@ -21,7 +21,9 @@ struct DowelSize {
 Result<DowelSize> sizeOf(const JointContext& context, const Mating& mating, JointNumbers& numbers) {
   const int across = mating.thicknessAxis();
   const int acrossSecond = mating.axisOfSecond(across);
-  const double thinner = std::fmin(mating.blank(across).size(), mating.second().size[acrossSecond]);
+  // By the thickness of either part: a hole that is wide for its depth holds little.
+  const double thinner = std::min(
+      {mating.blank(across).size(), mating.second().size[acrossSecond], mating.depthOfSecond()});
   const double byShare =
       context.shop.cutterNear(shareBy(RuleId::dowelDiameterShare) * thinner,
                               shareBy(RuleId::tenonThicknessShareMost) * thinner);
