@@ -118,8 +118,8 @@ Mark readMark(const std::string& part, const JsonPlace& place, Unit unit) {
   return mark;
 }
 
-/// A length as a number of the unit, to 1e-7 mm or finer, without trailing zeros: the part is placed
-/// by it, and may not share wood with its neighbours for the rounding alone.
+/// A length as a number of the unit, to 1e-7 mm or finer, without trailing zeros: the part is
+/// placed by it, and may not share wood with its neighbours for the rounding alone.
 JsonNode lengthNode(double mm, Unit unit) {
   const int decimals = unit == Unit::mm ? 7 : unit == Unit::cm ? 8 : 9;
   std::string text = fmt::format("{:.{}f}", mm / millimetresIn(unit), decimals);

@@ -122,7 +122,8 @@ Material readMaterial(const std::string& name, const JsonPlace& place, const Mod
 
 Group readGroup(const std::string& name, const JsonPlace& place) {
   Group group{name, {}};
-  if (!place.isObject({"turn"})) return group;
+  if (!place.isObject({"turn", "opens"})) return group;
+  if (const auto opens = place.find("opens")) group.opens = truthAt(*opens);
   if (const auto turn = place.find("turn")) group.turn = readTurn(*turn);
   return group;
 }

@@ -79,10 +79,11 @@ struct Part {
   std::vector<Face> edging;  ///< edges and ends that get an edging
 };
 
-/// Parts that belong together; may be turned as one (a sloped lid).
+/// Parts that belong together; may be turned as one (a sloped shelf, a door that stands open).
 struct Group {
   std::string name;
   std::optional<Turn> turn;
+  bool opens = false;  ///< the turn opens it: the brief is judged without
 };
 
 /// One role of a joint and the parts that fill it: {"tenon", {"top_rail"}}.

@@ -71,6 +71,7 @@ struct PlacedPart {
   kernel::Vec3 asked;           ///< the same as the design asks for it, where a mark holds `size`
   kernel::Box3 span;            ///< as drawn in the axes of the piece, before turning
   kernel::Frame frame;          ///< part's frame to the piece
+  kernel::Frame closed;         ///< the same with what opens closed
   std::array<Axis, 3> along{};  ///< axis of the piece (before turning) of length, width, thickness
   bool turned = false;
   std::optional<PartAxis> grain = PartAxis::length;  ///< none: no grain direction

@@ -47,8 +47,10 @@ class Placer {
       auto placed = place(part, PartId(i));
       if (!placed) return tl::unexpected(placed.error());
       turn(*placed, *own);
+      placed->closed = placed->frame;
       if (const auto group = groups.find(part.group); group != groups.end()) {
         turn(*placed, group->second);
+        if (!opens(part.group)) placed->closed = placed->frame;
       }
       piece_.parts.push_back(std::move(*placed));
     }
@@ -60,6 +62,11 @@ class Placer {
     const auto it = piece_.values.find(name);
     if (it == piece_.values.end()) return std::nullopt;
     return it->second;
+  }
+
+  [[nodiscard]] bool opens(const std::string& group) const {
+    const auto found = std::ranges::find(piece_.model.groups, group, &Group::name);
+    return found != piece_.model.groups.end() && found->opens;
   }
 
   static void turn(PlacedPart& part, const std::optional<Frame>& by) {
