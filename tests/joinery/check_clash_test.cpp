@@ -74,7 +74,7 @@ HandMade groovedStile(kernel::Box3 mortise, Face entry) {
   const PartId rail = made.part("rail", {{60, 0, 500}, {360, 24, 560}}, Axis::x, Axis::z);
   const PartId panel = made.part("panel", {{60, 8, 60}, {360, 14, 500}}, Axis::z, Axis::x, "ply");
   const JointId groove = made.joint("groove", {panel, stile, rail});
-  made.cut(groove, stile, Purpose::groove, {{48, 8, 0}, {60, 14, 600}}, Face::right);
+  made.cut(groove, stile, Purpose::groove, {{50, 8, 0}, {60, 14, 600}}, Face::right);
   const JointId corner = made.joint("corner", {rail, stile});
   made.cut(corner, stile, Purpose::mortise, mortise, entry);
   return made;
@@ -113,8 +113,8 @@ TEST(Clash, IsNotFoundWherePanelGroovesOfOneFrameMeet) {
   const PartId b = made.part("b", {{60, 8, 300}, {360, 14, 500}}, Axis::z, Axis::x, "ply");
   const JointId first = made.joint("first", {a, stile, rail});
   const JointId second = made.joint("second", {b, stile, rail});
-  made.cut(first, stile, Purpose::groove, {{48, 8, 0}, {60, 14, 320}}, Face::right);
-  made.cut(second, stile, Purpose::groove, {{48, 8, 290}, {60, 14, 600}}, Face::right);
+  made.cut(first, stile, Purpose::groove, {{50, 8, 0}, {60, 14, 320}}, Face::right);
+  made.cut(second, stile, Purpose::groove, {{50, 8, 290}, {60, 14, 600}}, Face::right);
   EXPECT_TRUE(findingsOf(made.piece, "clash").empty());
 }
 

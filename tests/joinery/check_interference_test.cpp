@@ -29,8 +29,8 @@ TEST(Interference, IsFoundWhereARailRunsIntoAStile) {
   EXPECT_FALSE(f.joint.has_value());
   EXPECT_NEAR(f.measured, 12.5 * 24 * 60, 1e-6);
   EXPECT_NEAR(f.at.x, 60 - 6.25, 1e-6);
-  EXPECT_NEAR(f.at.y, 11, 1e-6);
-  EXPECT_NEAR(f.at.z, 529, 1e-6);
+  EXPECT_NEAR(f.at.y, 12, 1e-6);
+  EXPECT_NEAR(f.at.z, 530, 1e-6);
   EXPECT_NEAR(f.box.size().x, 12.5, 1e-5);
   EXPECT_EQ(
       f.text,

@@ -59,7 +59,7 @@ TEST(RoughSizes, TakeTheModelsOwnAllowances) {
   const auto blanks = roughOf(boardText(
       600, 60, 22, R"({"length": "1 in", "width": 2, "thickness": 3, "sold_as": [24, 30]})"));
   EXPECT_DOUBLE_EQ(blanks[0].blank.length, 625.4);
-  EXPECT_DOUBLE_EQ(blanks[0].blank.width, 60);
+  EXPECT_DOUBLE_EQ(blanks[0].blank.width, 62);
   EXPECT_DOUBLE_EQ(blanks[0].blank.thickness, 25);
   EXPECT_DOUBLE_EQ(blanks[0].soldThickness, 30);
 }
