@@ -31,14 +31,17 @@ bool isSaid(double degrees) {
   return std::fabs(degrees) >= 0.005;
 }
 
-std::string endText(const joinery::EndSlope& slope, const std::string& name) {
+std::string endText(const joinery::EndSlope& slope, const SlantNote& note,
+                    const std::string& name) {
   std::vector<std::string> angles;
-  if (isSaid(slope.acrossWidth)) {
-    angles.push_back(degreesText(slope.acrossWidth) + " off square on the face side");
-  }
-  if (isSaid(slope.acrossThickness)) {
-    angles.push_back(degreesText(slope.acrossThickness) + " off square on the face edge");
-  }
+  const auto add = [&](double degrees, bool markFar, const char* face, const char* mark,
+                       const char* opposite) {
+    if (!isSaid(degrees)) return;
+    angles.push_back(fmt::format("{} off square on the {}, longer at {}", degreesText(degrees),
+                                 face, (degrees > 0) == markFar ? mark : opposite));
+  };
+  add(slope.acrossWidth, note.faceEdgeFar, "face side", "the face edge", "the opposite edge");
+  add(slope.acrossThickness, note.faceSideFar, "face edge", "the face side", "the back");
   return angles.empty() ? std::string() : name + " end " + joinery::listed(angles);
 }
 
@@ -55,6 +58,8 @@ std::optional<SlantNote> slantNote(const joinery::PlacedPart& part) {
     }
   }
   note.ends = lines.ends;
+  note.faceEdgeFar = part.faceEdge.far;
+  note.faceSideFar = part.faceSide.far;
   for (const bool far : {false, true}) {
     note.endNames[far ? 1 : 0] = joinery::nameOf(part.named({0, far}));
   }
@@ -69,8 +74,8 @@ std::vector<std::string> slantTexts(const SlantNote& note, joinery::Unit unit) {
       front == back
           ? "shoulder to shoulder " + front
           : fmt::format("shoulder to shoulder, on the face side {}; behind it {}", front, back));
-  std::string ends = endText(note.ends[0], note.endNames[0]);
-  const std::string far = endText(note.ends[1], note.endNames[1]);
+  std::string ends = endText(note.ends[0], note, note.endNames[0]);
+  const std::string far = endText(note.ends[1], note, note.endNames[1]);
   if (!far.empty()) ends += (ends.empty() ? "" : "; ") + far;
   if (!ends.empty()) texts.push_back(std::move(ends));
   return texts;

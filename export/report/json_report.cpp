@@ -6,6 +6,7 @@
 #include "export/words/caution.h"
 #include "export/words/json_head.h"
 #include "joinery/making/marks.h"
+#include "joinery/piece/true_lengths.h"
 #include "joinery/stock/rough_sizes.h"
 
 namespace dryfit::exporting {
@@ -161,7 +162,7 @@ std::string bothSizesJson(const joinery::Piece& drawn, const joinery::Piece& mea
     return ordered_json{{"length_mm", overall.x},
                         {"width_mm", overall.y},
                         {"thickness_mm", overall.z},
-                        {"shoulder_length_mm", part.size.x}};
+                        {"shoulder_length_mm", joinery::shoulderLines(part).longest()}};
   };
   for (const joinery::PlacedPart& part : measured.parts) {
     const std::string& name = measured.part(part.id).name;

@@ -31,7 +31,7 @@ class AbsorbVerb final : public Verb {
   }
 
   Result<ExitCode> run(const Request& request) const override {
-    auto work = number_.empty() || dryRun_ ? openModel(request) : openForChange(request);
+    auto work = openModel(request);
     if (!work) return tl::unexpected(work.error());
     request.log.info("looking for one number that makes parts already made fit again");
     const auto all =
@@ -81,6 +81,10 @@ class AbsorbVerb final : public Verb {
             : work.file.setJointParameter(one.what.joint, one.what.parameter, one.afterText);
     if (!set) return tl::unexpected(set.error().within(request.model.string()));
     if (dryRun_) return {};
+    // The search took its time: only now is the file kept from others, and it must still be the
+    // same.
+    const auto lock = joinery::WriterLock::take(request.model);
+    if (!lock) return tl::unexpected(lock.error());
     return saveChange(request, work);
   }
 

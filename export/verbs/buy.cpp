@@ -35,12 +35,12 @@ class BuyVerb final : public Verb {
     if (!files) return tl::unexpected(files.error());
     if (request.json) {
       request.out << purchaseJson(*list, fit->piece);
-      return ExitCode::fine;
+      return tellNotCut(request, fit->piece);
     }
     request.out << purchaseReport(*list, fit->piece, work->unit);
     if (!files->empty()) request.out << '\n';
     reportFiles(request, *files);
-    return ExitCode::fine;
+    return tellNotCut(request, fit->piece);
   }
 
  private:

@@ -34,12 +34,12 @@ class CutListVerb final : public Verb {
     if (!files) return tl::unexpected(files.error());
     if (request.json) {
       request.out << cutListJson(list);
-      return ExitCode::fine;
+      return tellNotCut(request, *piece);
     }
     request.out << cutListReport(list, work->unit);
     if (!files->empty()) request.out << '\n';
     reportFiles(request, *files);
-    return ExitCode::fine;
+    return tellNotCut(request, *piece);
   }
 
  private:

@@ -92,13 +92,16 @@ class LayoutVerb final : public Verb {
     const InterruptWatch watch;  // also so that no half-written folder stays behind
     auto folder = OutputFolder::prepare(output_);
     if (!folder) return tl::unexpected(folder.error());
-    const auto job = makeJob(request, *work, std::move(*stock), *settings);
+    const auto piece = evaluateWork(request, *work);
+    if (!piece) return tl::unexpected(piece.error());
+    const auto job = makeJob(request, *piece, work->unit, std::move(*stock), *settings);
     if (!job) return tl::unexpected(job.error());
     if (auto made = writeAll(*job, *grid, *folder); !made) return tl::unexpected(made.error());
     const auto files = folder->commit();
     if (!files) return tl::unexpected(files.error());
     report(request, *job, *files);
-    return job->layout.unplaced.empty() ? ExitCode::fine : ExitCode::errorFindings;
+    const ExitCode cut = tellNotCut(request, *piece);
+    return job->layout.unplaced.empty() ? cut : ExitCode::errorFindings;
   }
 
  private:
@@ -132,12 +135,10 @@ class LayoutVerb final : public Verb {
     return settings;
   }
 
-  [[nodiscard]] Result<LayoutJob> makeJob(const Request& request, const Work& work,
-                                          joinery::StockList stock,
+  [[nodiscard]] Result<LayoutJob> makeJob(const Request& request, const joinery::Piece& piece,
+                                          joinery::Unit unit, joinery::StockList stock,
                                           const joinery::LayoutSettings& settings) const {
-    const auto piece = evaluateWork(request, work);
-    if (!piece) return tl::unexpected(piece.error());
-    const auto rough = joinery::roughSizes(*piece);
+    const auto rough = joinery::roughSizes(piece);
     if (!rough) return tl::unexpected(rough.error().within(request.model.string()));
     request.log.info("laying out {} blanks on {} kinds of stock", rough->size(),
                      stock.items.size());
@@ -147,7 +148,7 @@ class LayoutVerb final : public Verb {
     };
     auto layout = joinery::layOut(joinery::blanksOf(*rough), stock, settings, progress);
     if (!layout) return tl::unexpected(layout.error().within(stock_));
-    return makeLayoutJob(*piece, std::move(*layout), std::move(stock), work.unit);
+    return makeLayoutJob(piece, std::move(*layout), std::move(stock), unit);
   }
 
   [[nodiscard]] Result<void> writeAll(const LayoutJob& job, const LabelGrid& grid,

@@ -67,22 +67,25 @@ class MarkVerb final : public Verb {
     // Marks tell of real wood, so the sizes are those of the wood.
     work->basis = joinery::Basis::measured;
     const auto before = dryFitWork(request, *work);
-    if (!before) return tl::unexpected(before.error());
     if (asksOnly) {
+      if (!before) return tl::unexpected(before.error());
       report(request, before->piece, work->file.model(), {}, work->unit, "");
       return ExitCode::fine;
     }
-    if (const auto marked = record(request, before->piece, work->file); !marked) {
-      return tl::unexpected(marked.error());
+    // A mark that made the piece impossible must be possible to take back.
+    const joinery::Piece* piece = before ? &before->piece : nullptr;
+    if (const auto marked = record(request, piece, work->file); !marked) {
+      return tl::unexpected(before || marked.error().code != ErrorCode::badMark ? marked.error()
+                                                                                : before.error());
     }
+    const auto after = dryFitWork(request, *work);
+    if (!after) return tl::unexpected(after.error());
     if (!dryRun_) {
       if (const auto saved = saveChange(request, *work); !saved) {
         return tl::unexpected(saved.error());
       }
     }
-    const auto after = dryFitWork(request, *work);
-    if (!after) return tl::unexpected(after.error());
-    const auto fresh = joinery::newFindings(*before, *after);
+    const auto fresh = before ? joinery::newFindings(*before, *after) : after->findings;
     report(request, after->piece, work->file.model(), fresh, work->unit,
            dryRun_ ? "Not recorded (dry run)." : "Recorded in " + request.model.string());
     return exitCodeFor(fresh);
@@ -115,19 +118,24 @@ class MarkVerb final : public Verb {
     return all;
   }
 
-  [[nodiscard]] Result<void> record(const Request& request, const joinery::Piece& piece,
+  /// `piece` is null where the numbers cannot be worked out: marks can then only be taken back.
+  [[nodiscard]] Result<void> record(const Request& request, const joinery::Piece* piece,
                                     joinery::ModelFile& file) const {
-    const auto all = wanted(piece.model);
+    const joinery::Model model = file.model();
+    const auto all = wanted(model);
     if (!all) return tl::unexpected(all.error());
-    const auto& parts = piece.model.parts;
     for (const Marking& marking : *all) {
-      const auto part = std::ranges::find(parts, marking.part, &joinery::Part::name);
+      if (marking.state && piece == nullptr) {
+        return fail(ErrorCode::badMark, "the piece has no sizes to mark a part with",
+                    request.model.string());
+      }
+      const auto part = std::ranges::find(model.parts, marking.part, &joinery::Part::name);
       // A part that is not there is left to the file, which names the nearest.
       joinery::Mark mark;
       mark.part = marking.part;
-      if (part != parts.end() && marking.state) {
-        const joinery::PartId id(static_cast<std::size_t>(part - parts.begin()));
-        mark = joinery::markFor(piece, id, *marking.state);
+      if (part != model.parts.end() && marking.state) {
+        const joinery::PartId id(static_cast<std::size_t>(part - model.parts.begin()));
+        mark = joinery::markFor(*piece, id, *marking.state);
       }
       const auto done = marking.state ? file.setMark(mark) : file.eraseMark(marking.part);
       if (!done) return tl::unexpected(done.error().within(request.model.string()));

@@ -34,7 +34,7 @@ class PartsVerb final : public Verb {
     }
     request.out << headText("Parts", piece->model.name, piece->basis, work->unit) << '\n'
                 << table.text();
-    return ExitCode::fine;
+    return tellNotCut(request, *piece);
   }
 
  private:
@@ -42,7 +42,7 @@ class PartsVerb final : public Verb {
     const auto fit = buildWork(request, work);
     if (!fit) return tl::unexpected(fit.error());
     request.out << partsJson(*fit);
-    return ExitCode::fine;
+    return tellNotCut(request, fit->piece);
   }
 };
 

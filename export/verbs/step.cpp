@@ -39,7 +39,7 @@ class StepVerb final : public Verb {
       return tl::unexpected(written.error());
     }
     reportFiles(request, {output_});
-    return ExitCode::fine;
+    return tellNotCut(request, fit->piece);
   }
 
  private:

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "export/report/json_report.h"
+#include "joinery/base/plain_text.h"
 #include "joinery/base/read_whole.h"
 
 namespace dryfit::exporting {
@@ -78,6 +79,20 @@ Result<joinery::DryFit> buildWork(const Request& request, const Work& work) {
   auto solids = joinery::buildSolids(*piece, request.progress);
   if (!solids) return tl::unexpected(inFile(request, solids.error()));
   return joinery::DryFit{std::move(*piece), std::move(*solids), {}};
+}
+
+ExitCode tellNotCut(const Request& request, const joinery::Piece& piece) {
+  std::vector<std::string> names;
+  for (const joinery::PlacedJoint& joint : piece.joints) {
+    if (joint.notCut) names.push_back(piece.joint(joint.id).name);
+  }
+  if (names.empty()) return ExitCode::fine;
+  if (!request.json) {
+    request.out << "\nDo not make anything by this yet: " << joinery::listed(names)
+                << (names.size() == 1 ? " cannot be cut and is" : " cannot be cut and are")
+                << " left out. See dryfit check.\n";
+  }
+  return ExitCode::errorFindings;
 }
 
 void reportFiles(const Request& request, const std::vector<std::filesystem::path>& files) {

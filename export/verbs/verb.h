@@ -51,7 +51,7 @@ struct Work {
 /// The same for a verb that changes the file: other writers of ours wait until the work is gone.
 /// Errors: also those of WriterLock::take.
 [[nodiscard]] Result<Work> openForChange(const Request& request);
-/// Writes the changed model. REQUIRES: it came from openForChange. Error: fileNotWritten, also
+/// Writes the changed model. REQUIRES: other writers are kept out. Error: fileNotWritten, also
 /// where another program has written to the file since it was read.
 [[nodiscard]] Result<void> saveChange(const Request& request, const Work& work);
 /// All numbers of the piece. Errors: those of evaluate, with the file's name before the place.
@@ -63,6 +63,9 @@ struct Work {
 /// errorFindings where any finding is an error.
 [[nodiscard]] ExitCode exitCodeFor(const std::vector<joinery::Finding>& findings);
 [[nodiscard]] ExitCode exitCodeOf(const joinery::DryFit& fit);
+/// fine where every joint of the piece is cut. Else errorFindings, and the report says at its end
+/// which are not: nothing is to be made by it.
+[[nodiscard]] ExitCode tellNotCut(const Request& request, const joinery::Piece& piece);
 /// Tells what was written: a line a file, or a list in JSON.
 void reportFiles(const Request& request, const std::vector<std::filesystem::path>& files);
 

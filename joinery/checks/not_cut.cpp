@@ -1,12 +1,16 @@
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <array>
 #include <cmath>
+#include <optional>
+#include <vector>
 
 #include "joinery/base/plain_text.h"
 #include "joinery/checks/all.h"
 #include "joinery/checks/severity.h"
 #include "joinery/checks/words.h"
+#include "joinery/making/marks.h"
+#include "joinery/piece/made_size.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
@@ -14,19 +18,17 @@ namespace {
 
 using kernel::Box3;
 
-/// How far a mate lies from the first one, along each axis of the first: the wood that is missing
-/// there, and at which face; 0 where the two lie beside each other.
+/// How far a mate lies from the first one, along each axis of the first: over 0 the wood that is
+/// missing there, and at which face; below 0 how much of the two lies beside each other.
 struct Distance {
   std::array<double, 3> by{};
   std::array<bool, 3> far{};
 
-  [[nodiscard]] int axes() const {
-    return static_cast<int>(std::ranges::count_if(by, [](double d) { return d > 0; }));
+  /// Two faces look at each other along an axis where the two lie beside each other on both others.
+  [[nodiscard]] bool isBeside(int axis) const { return by[axis] < -kernel::kContact; }
+  [[nodiscard]] double whole() const {
+    return std::hypot(std::fmax(by[0], 0), std::fmax(by[1], 0), std::fmax(by[2], 0));
   }
-  [[nodiscard]] int farthest() const {
-    return static_cast<int>(std::ranges::max_element(by) - by.begin());
-  }
-  [[nodiscard]] double whole() const { return std::hypot(by[0], by[1], by[2]); }
 };
 
 /// For mates that are turned against each other, of the box round the second: a mate that leans is
@@ -38,54 +40,71 @@ Distance distanceOf(const PlacedPart& first, const PlacedPart& second) {
     const double beyond = other.min[axis] - first.size[axis];
     const double before = -other.max[axis];
     d.far[axis] = beyond >= before;
-    d.by[axis] = std::fmax(0, std::fmax(beyond, before));
-    if (d.by[axis] <= kernel::kContact) d.by[axis] = 0;
+    d.by[axis] = std::fmax(beyond, before);
   }
   return d;
 }
 
-/// The mate that lies farthest from the first.
-PartId farthestMate(const Piece& piece, const PlacedJoint& joint) {
-  const PlacedPart& first = piece.parts[joint.mates.front().index()];
-  return *std::max_element(joint.mates.begin() + 1, joint.mates.end(), [&](PartId a, PartId b) {
-    return distanceOf(first, piece.parts[a.index()]).whole() <
-           distanceOf(first, piece.parts[b.index()]).whole();
-  });
+/// The axis along which the two should meet: the first part's length where they do not lie beside
+/// each other there, else where they are farthest apart. None where they share wood.
+std::optional<int> meetingAxis(const Distance& d) {
+  std::optional<int> best;
+  for (int axis = 0; axis < 3; ++axis) {
+    if (d.isBeside(axis)) continue;
+    if (axis == 0) return axis;
+    if (!best || d.by[axis] > d.by[*best]) best = axis;
+  }
+  return best;
 }
 
 struct Words {
   std::string text, mend;
 };
 
-/// What is wrong where the mates do not meet, and which end of which span would mend it.
-Words apartWords(const Piece& piece, const PlacedJoint& joint, const Distance& d, PartId mate,
-                 Unit unit) {
-  const PlacedPart& first = piece.parts[joint.mates.front().index()];
+bool isFixed(const Piece& piece, PartId part, int axis) {
+  const Mark* mark = markOf(piece.model, piece.part(part).name);
+  return mark != nullptr && fixes(mark->state, partAxis(axis));
+}
+
+/// The two face each other, but are too far apart: one end of one span would mend it.
+Words shortWords(const Piece& piece, const PlacedPart& first, PartId mate, LocalFace face,
+                 double by, Unit unit) {
   const std::string name = piece.label(first.id), other = piece.label(mate);
-  if (d.axes() == 0) {
+  const std::string distance = lengthWords(by, unit);
+  const Face named = first.named(face);
+  Words words{
+      fmt::format("the {} of {} is {} from {}", joinery::nameOf(named), name, distance, other),
+      fmt::format("move {} that much nearer to {}", name, other)};
+  if (face.squareTo(PartAxis::thickness) || isFixed(piece, first.id, face.axis)) return words;
+  words.mend =
+      fmt::format("make {} {} {} at its {} (\"{}\" of its {}), or move {} that much nearer", name,
+                  distance, longerWord(face), joinery::nameOf(named),
+                  isFarFace(named) ? "to" : "from", joinery::nameOf(partAxis(face.axis)), other);
+  return words;
+}
+
+/// What is wrong where the mates do not meet.
+Words apartWords(const Piece& piece, const PlacedJoint& joint, const Distance& d, Unit unit) {
+  const PlacedPart& first = piece.parts[joint.mates.front().index()];
+  const std::string name = piece.label(first.id), other = piece.label(joint.gapTo);
+  const auto axis = meetingAxis(d);
+  if (!axis) {
     return {fmt::format("no end or edge of {} stops at a face of {}", name, other),
             fmt::format("end {} at the face of {} that it is to meet", name, other)};
   }
-  const int axis = d.farthest();
-  const LocalFace face{axis, d.far[axis]};
-  const std::string by = lengthWords(d.by[axis], unit);
-  const Face named = first.named(face);
-  if (d.axes() == 1) {
-    return {fmt::format("the {} of {} is {} from {}", joinery::nameOf(named), name, by, other),
-            fmt::format("make {} {} {} at its {} (\"{}\" of its {}), or move {} that much nearer",
-                        name, by, longerWord(face), joinery::nameOf(named),
-                        isFarFace(named) ? "to" : "from", joinery::nameOf(partAxis(axis)), other)};
-  }
-  // They pass each other: moving one sideways by the lesser distances brings them face to face.
-  std::vector<std::string> moves;
+  const LocalFace face{*axis, d.far[*axis]};
+  std::vector<std::string> ways, moves;
   for (int side = 0; side < 3; ++side) {
-    if (side == axis || d.by[side] == 0) continue;
-    moves.push_back(fmt::format("{} towards its {}", lengthWords(d.by[side], unit),
-                                joinery::nameOf(first.named({side, d.far[side]}))));
+    if (side == *axis || d.isBeside(side)) continue;
+    const double by = std::fmax(d.by[side], 0);
+    const auto towards = joinery::nameOf(first.named({side, d.far[side]}));
+    ways.push_back(fmt::format("{} at its {}", lengthWords(by, unit), towards));
+    moves.push_back(fmt::format("more than {} towards its {}", lengthWords(by, unit), towards));
   }
-  return {fmt::format("{} passes {} by: no face of one looks at a face of the other", name, other),
-          fmt::format("move {} at least {}, so that its {} looks at {}", name, listed(moves),
-                      joinery::nameOf(named), other)};
+  if (moves.empty()) return shortWords(piece, first, joint.gapTo, face, d.by[*axis], unit);
+  return {fmt::format("{} passes {} by, {}", name, other, listed(ways)),
+          fmt::format("move {} {}, so that its {} looks at {}", name, listed(moves),
+                      joinery::nameOf(first.named(face)), other)};
 }
 
 Finding findingOf(const Piece& piece, const PlacedJoint& joint, Unit unit) {
@@ -101,11 +120,10 @@ Finding findingOf(const Piece& piece, const PlacedJoint& joint, Unit unit) {
   f.source = "geometry of the joint";
   Words words{why.what, why.mend};
   if (why.code == ErrorCode::matesApart) {
-    const PartId mate = farthestMate(piece, joint);
     const Distance d =
-        distanceOf(piece.parts[joint.mates.front().index()], piece.parts[mate.index()]);
+        distanceOf(piece.parts[joint.mates.front().index()], piece.parts[joint.gapTo.index()]);
     f.measured = d.whole();
-    words = apartWords(piece, joint, d, mate, unit);
+    words = apartWords(piece, joint, d, unit);
   } else if (!why.where.empty()) {
     words.text = fmt::format("{} ({})", words.text, why.where);
   }

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 #include <numeric>
+#include <set>
+#include <string_view>
 
 #include "joinery/base/box_tree.h"
 #include "joinery/checks/all.h"
@@ -48,7 +50,7 @@ Assemblies joined(const Piece& piece) {
   for (const PlacedJoint& joint : piece.joints) {
     if (joint.notCut) continue;
     for (const PartId mate : joint.mates) {
-      if (mate == joint.gapTo && joint.gap > kernel::kContact) continue;
+      if (mate == joint.gapTo && joint.gap > lengthBy(RuleId::restingMost).mm()) continue;
       assemblies.unite(joint.mates.front(), mate);
     }
   }
@@ -78,7 +80,15 @@ class Standing {
   explicit Standing(const Piece& piece)
       : piece_(piece), assemblies_(joined(piece)), stands_(piece.parts.size()) {
     for (const PlacedPart& part : piece.parts) {
-      boxes_.push_back(kernel::boundsOf(part.frame, part.overall()));
+      boxes_.push_back(kernel::boundsOf(part.closed, part.overall()));
+      // As it stands with what opens closed, without what its joints do: faces are all that is
+      // asked.
+      PlacedPart bare;
+      bare.id = part.id;
+      bare.size = part.size;
+      bare.along = part.along;
+      bare.frame = part.closed;
+      bare_.push_back(std::move(bare));
     }
     onTheFloor();
     byHardware();
@@ -99,12 +109,12 @@ class Standing {
     }
   }
   void byHardware() {
+    std::set<std::string_view> held;
     for (const HardwareGoods& goods : piece_.model.hardware) {
-      for (const std::string& name : goods.holds) {
-        for (const PlacedPart& part : piece_.parts) {
-          if (piece_.part(part.id).name == name) stands_[assemblies_.of(part.id)] = true;
-        }
-      }
+      held.insert(goods.holds.begin(), goods.holds.end());
+    }
+    for (const PlacedPart& part : piece_.parts) {
+      if (held.contains(piece_.part(part.id).name)) stands_[assemblies_.of(part.id)] = true;
     }
   }
   /// Until nothing new stands: what lies on a drawer lies on what the drawer lies on.
@@ -117,8 +127,8 @@ class Standing {
     }
   }
   bool tryPair(std::size_t above, std::size_t below) {
-    const PlacedPart& upper = piece_.parts[above];
-    const PlacedPart& lower = piece_.parts[below];
+    const PlacedPart& upper = bare_[above];
+    const PlacedPart& lower = bare_[below];
     if (stands(upper.id) || !stands(lower.id) || !liesOn(upper, lower)) return false;
     return stands_[assemblies_.of(upper.id)] = true;
   }
@@ -127,10 +137,17 @@ class Standing {
   Assemblies assemblies_;
   std::vector<bool> stands_;  ///< by the assembly's first part
   std::vector<Box3> boxes_;   ///< of the parts, in the piece
+  std::vector<PlacedPart> bare_;
 };
 
 /// One finding for all parts that hold together and that nothing else holds.
 Finding findingOf(const Piece& piece, const std::vector<PartId>& parts, const Box3& box) {
+  const bool joined = std::ranges::any_of(piece.joints, [&](const PlacedJoint& joint) {
+    return std::ranges::find_first_of(joint.mates, parts) != joint.mates.end() &&
+           std::ranges::any_of(joint.mates, [&](PartId mate) {
+             return std::ranges::find(parts, mate) == parts.end();
+           });
+  });
   Finding f;
   f.kind = FindingKind::unsupported;
   f.severity = severityOf(f.kind);
@@ -142,7 +159,8 @@ Finding findingOf(const Piece& piece, const std::vector<PartId>& parts, const Bo
   const std::string what = parts.size() == 1 ? first
                                              : fmt::format("{} and what is joined to it ({} parts)",
                                                            first, parts.size());
-  f.text = sentence(fmt::format("nothing holds {}: no joint, no hardware, no part under it", what));
+  f.text = sentence(fmt::format("nothing holds {}: no {}, no hardware, no part under it", what,
+                                joined ? "joint that meets" : "joint"));
   f.mend = fmt::format(
       "Join {} to the rest, lay it on a part, or name it under \"holds\" of the hardware that "
       "carries it.",

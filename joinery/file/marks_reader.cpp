@@ -110,7 +110,6 @@ Mark readMark(const std::string& part, const JsonPlace& place, Unit unit) {
     }
   }
   const bool jointed = mark.state == MarkState::jointed;
-  mark.blank = mark.overall;  // where nothing stands out beyond the shoulders
   if (const auto blank = jointed ? place.need("blank") : place.find("blank")) {
     readBlank(*blank, unit, mark);
   }
@@ -168,7 +167,7 @@ JsonNode markNode(const Mark& mark, Unit unit) {
   for (int axis = 0; axis < 3; ++axis) {
     node.set(kSizes[static_cast<std::size_t>(axis)], lengthNode(mark.overall[axis], unit));
   }
-  if (mark.state == MarkState::jointed || !(mark.blank == mark.overall)) {
+  if (mark.blank.x > 0) {
     JsonNode blank = listNode();
     for (int axis = 0; axis < 3; ++axis) {
       blank.members.push_back({"", lengthNode(mark.blank[axis], unit)});

@@ -14,6 +14,7 @@
 #include "joinery/file/reader_names.h"
 #include "joinery/making/marks.h"
 #include "joinery/piece/made_size.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -97,6 +98,14 @@ std::optional<Mark> markReadAgain(const Model& model, const Measurement& m, doub
   again.overall.set(i,
                     again.overall[i] + mm - again.blank[i]);  // what stands beyond it is as before
   again.blank.set(i, mm);
+  // What was made at the far side lies where that side is now.
+  const double old = mark->blank[i];
+  for (MadeFeature& feature : again.features) {
+    auto& [joint, purpose, extent] = feature;
+    if (extent.max[i] < old - kernel::kContact) continue;
+    if (extent.min[i] > kernel::kContact) extent.min.set(i, extent.min[i] + mm - old);
+    extent.max.set(i, extent.max[i] + mm - old);
+  }
   return again;
 }
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "joinery/base/plain_text.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -22,11 +23,12 @@ double greatest(const double* values, int count) {
 double rounded(double value) {
   return std::round(value);
 }
+// A count that rounding has left a hair beside a whole number is that number.
 double down(double value) {
-  return std::floor(value);
+  return std::floor(value + kernel::kRounding);
 }
 double up(double value) {
-  return std::ceil(value);
+  return std::ceil(value - kernel::kRounding);
 }
 double absolute(double value) {
   return std::fabs(value);

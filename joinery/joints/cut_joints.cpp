@@ -36,9 +36,14 @@ JointCut notCut(const JointContext& context, Error why) {
     return kernel::boundsOf(part.frame, part.blank());
   };
   const PlacedPart& first = context.mate(0);
-  const PlacedPart& second = context.roles.size() > 1 ? context.mate(1) : first;
-  cut.joint.at = between(boxOf(first), boxOf(second));
-  cut.joint.gapTo = second.id;
+  const PlacedPart* second = context.roles.size() > 1 ? &context.mate(1) : &first;
+  for (const auto& role : context.roles) {
+    for (const Mate& mate : role) {
+      if (mate.name == why.where) second = &mate.part;  // of several, the one that does not fit
+    }
+  }
+  cut.joint.at = between(boxOf(first), boxOf(*second));
+  cut.joint.gapTo = second->id;
   cut.joint.notCut = std::move(why);
   return cut;
 }

@@ -29,6 +29,12 @@ bool addsWood(const Feature& feature) {
   return feature.stage == Stage::insert;
 }
 
+bool cannotBeCut(const Piece& piece, const std::string& joint) {
+  return std::ranges::any_of(piece.joints, [&](const PlacedJoint& placed) {
+    return placed.notCut && piece.joint(placed.id).name == joint;
+  });
+}
+
 /// Features of the part as made, and as the design has them.
 struct Match {
   const MadeFeature* made = nullptr;
@@ -47,6 +53,7 @@ std::vector<Match> matchesOf(const Piece& piece, const PlacedPart& part, const M
   std::map<std::pair<std::string, std::string>, std::size_t> used;
   std::vector<Match> matches;
   for (const MadeFeature& made : mark.features) {
+    if (cannotBeCut(piece, made.joint)) continue;  // the design has it: told as such
     const auto found = asked.find({made.joint, made.purpose});
     const std::size_t k = used[{made.joint, made.purpose}]++;
     const bool there = found != asked.end() && k < found->second.size();

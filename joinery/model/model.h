@@ -161,8 +161,8 @@ struct MadeFeature {
 struct Mark {
   std::string part;
   MarkState state = MarkState::rough;
-  kernel::Vec3 overall;               ///< length, width, thickness; unless rough
-  kernel::Vec3 blank;                 ///< from shoulder to shoulder; unless rough
+  kernel::Vec3 overall;  ///< length, width, thickness; unless rough
+  kernel::Vec3 blank;    ///< from shoulder to shoulder; 0 where an old file does not say
   std::vector<MadeFeature> features;  ///< jointed only
   friend bool operator==(const Mark&, const Mark&) = default;
 };

@@ -125,8 +125,8 @@ struct PlacedJoint {
   std::string fitSource;
   std::vector<JointValue> values;
   std::vector<HardwareItem> hardware;
-  /// Why nothing could be cut of it; its mates are then as they were without it, and all above but
-  /// the mates and the middle is void.
+  /// Why nothing could be cut of it; its mates are then as they were without it, `gapTo` is the
+  /// mate that does not fit, and of the rest only `mates` and `at` tell anything.
   std::optional<Error> notCut;
   friend bool operator==(const PlacedJoint&, const PlacedJoint&) = default;
 };

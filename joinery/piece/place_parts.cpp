@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <tuple>
 
 #include "joinery/base/plain_text.h"
 #include "joinery/base/size_limits.h"
@@ -30,7 +32,13 @@ Vec3 directionOf(Axis axis) {
 /// Works out turns and places the parts of one model whose sizes are known.
 class Placer {
  public:
-  Placer(Piece& piece, ExpressionCache& expressions) : piece_(piece), expressions_(expressions) {}
+  Placer(Piece& piece, ExpressionCache& expressions) : piece_(piece), expressions_(expressions) {
+    if (piece.basis == Basis::drawn) return;  // drawn sizes leave real wood out of account
+    for (const Mark& mark : piece.model.marks) marks_.emplace(mark.part, &mark);
+    for (const Measurement& m : piece.model.measurements) {
+      measurements_.emplace(std::tuple(m.scope, m.name, m.size), &m);
+    }
+  }
 
   Result<void> placeAll() {
     const Model& model = piece_.model;
@@ -143,19 +151,33 @@ class Placer {
     return withMarks(part, std::move(placed));
   }
 
-  /// What the design asks of a size that the part's mark fixes; none where it asks for what is
-  /// made: sizes that are read off wood, and a thickness that is the material's.
+  /// What is asked of a size that the part's mark fixes; none where it asks for what is made: a
+  /// thickness that is left to a material or batch that was measured since.
   [[nodiscard]] Result<std::optional<double>> askedSize(const Part& part, int axis) const {
-    const Model& model = piece_.model;
-    const auto mark = std::ranges::find(model.marks, part.name, &Mark::part);
-    if (piece_.basis == Basis::drawn || mark == model.marks.end()) return std::nullopt;
-    if (!madeSize(*mark, partAxis(axis))) return std::nullopt;
-    const bool isMeasured = std::ranges::any_of(model.measurements, [&](const Measurement& m) {
-      return m.scope == Measurement::Scope::part && m.name == part.name &&
-             m.size == static_cast<SizeName>(axis);
-    });
-    if (isMeasured) return std::nullopt;
-    return spanSize(axis == 0 ? part.length : axis == 1 ? part.width : part.thickness);
+    const auto mark = marks_.find(part.name);
+    if (mark == marks_.end() || !madeSize(*mark->second, partAxis(axis))) return std::nullopt;
+    const auto size = static_cast<SizeName>(axis);
+    using Scope = Measurement::Scope;
+    if (const Measurement* own = measured(Scope::part, part.name, size)) {
+      return expressions_
+          .evaluateLength(own->value, piece_.model.unit,
+                          [](const std::string&) { return std::optional<double>(); })
+          .map([](double mm) { return std::optional(mm); });
+    }
+    const Span& span = axis == 0 ? part.length : axis == 1 ? part.width : part.thickness;
+    auto given = spanSize(span);
+    if (!given || *given || size != SizeName::thickness) return given;
+    if (measured(Scope::batch, part.batch, size) ||
+        measured(Scope::material, part.material, size)) {
+      return std::nullopt;
+    }
+    return valueOf(part.material + ".thickness");
+  }
+
+  [[nodiscard]] const Measurement* measured(Measurement::Scope scope, const std::string& name,
+                                            SizeName size) const {
+    const auto found = measurements_.find({scope, name, size});
+    return found == measurements_.end() ? nullptr : found->second;
   }
 
   /// The size that a span is given; none where it leaves its size to the material.
@@ -221,6 +243,8 @@ class Placer {
 
   Piece& piece_;
   ExpressionCache& expressions_;
+  std::map<std::string, const Mark*> marks_;  ///< by part; none where the sizes are the drawn ones
+  std::map<std::tuple<Measurement::Scope, std::string, SizeName>, const Measurement*> measurements_;
 };
 
 }  // namespace

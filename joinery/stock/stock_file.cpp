@@ -132,12 +132,8 @@ void readGrades(const JsonPlace& place, StockItem& item) {
 void readShared(const JsonPlace& place, StockItem& item) {
   if (const auto species = place.need("species")) {
     item.species = species->line();
-    // A wood of the model's own may be in the stock; a slip of the pen is told all the same.
-    const std::string near = nearestName(item.species, speciesNames());
-    if (item.form == StockForm::board && speciesNamed(item.species) == nullptr && !near.empty()) {
-      species->unknown("there is no species " + inQuotes(item.species), item.species,
-                       speciesNames());
-    }
+    // Any wood: a model may have woods of its own. One that no part is of is simply not used, and
+    // the layout says of which wood there is none.
   }
   if (const auto material = place.find("material")) item.material = material->line();
   if (const auto price = place.find("price")) item.price = priceAt(*price);

@@ -71,6 +71,13 @@ TEST(Expression, RoundsUpAndDown) {
   EXPECT_EQ(mm("floor(3.9) + ceil(3.1)"), 7);
   EXPECT_EQ(mm("floor(-0.5)"), -1);
   EXPECT_EQ(mm("ceil(1000 / 600)"), 2);
+  EXPECT_EQ(mm("floor(3.3 / 1.1)"), 3) << "not 2 by the last bit";
+  EXPECT_EQ(mm("ceil(8.4 / 1.2)"), 7);
+  for (int n = 1; n < 400; ++n) {
+    const auto names = namesFrom({{"shelves", n * 25.4}});
+    EXPECT_NEAR(mm("floor(shelves)", Unit::inch, names), n * 25.4, 1e-9);
+    EXPECT_NEAR(mm("ceil(shelves)", Unit::inch, names), n * 25.4, 1e-9);
+  }
 }
 
 TEST(Expression, LeavesNamesThatAreFunctionsOnlyBeforeABracket) {

@@ -26,7 +26,7 @@ TEST(Mark, IsWrittenBelowTheModelAndTakenBackWithoutATrace) {
   ModelFile file = fileFrom(cupboardText());
   mark(file, "left_stile", MarkState::cut);
   EXPECT_NE(file.text().find("\"left_stile\": {\"state\": \"cut\", \"length\": 700, \"width\": 62, "
-                             "\"thickness\": 23}"),
+                             "\"thickness\": 23, \"blank\": [700, 62, 23]}"),
             std::string::npos)
       << file.text();
   EXPECT_EQ(fileFrom(file.text()).text(), file.text());

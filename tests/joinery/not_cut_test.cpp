@@ -3,6 +3,8 @@
 
 #include <gmock/gmock.h>
 
+#include <algorithm>
+#include <cmath>
 #include <random>
 
 #include "joinery/file/model_file.h"
@@ -73,14 +75,44 @@ TEST(AJointThatCannotBeCut, IsMendedByTheChangeThatItNames) {
   }
 }
 
-TEST(AJointThatCannotBeCut, SaysHowFarToMoveAPartThatPassesByItsMate) {
+/// A post 40 deep and a rail that starts at its face, 20 thick from `y` on.
+test::ModelText railAt(double y) {
   test::ModelText text;
   text.part("post", {"z", 0, 700}, {"x", 0, 60}, {"y", 0, 40});
-  text.part("rail", {"x", 60, 400}, {"z", 500, 80}, {"y", 55, 20});
+  text.part("rail", {"x", 60, 400}, {"z", 500, 80}, {"y", y, 20});
   text.joint("corner", {{"kind", "blind-mortise-tenon"}, {"tenon", "rail"}, {"mortise", "post"}});
-  const auto found = findingsOfKind(fitOf(text), FindingKind::notCut);
-  ASSERT_THAT(found, SizeIs(1));
-  EXPECT_THAT(found[0].text, HasSubstr("15 mm from post"));
+  return text;
+}
+
+TEST(AJointThatCannotBeCut, SaysHowFarToMoveAPartThatPassesByItsMate) {
+  for (const double aside : {15.0, 3.0, -7.5}) {
+    const auto found =
+        findingsOfKind(fitOf(railAt(aside > 0 ? 40 + aside : aside - 20)), FindingKind::notCut);
+    ASSERT_THAT(found, SizeIs(1)) << aside;
+    EXPECT_NEAR(found[0].measured, std::fabs(aside), 1e-9);
+    const std::string side = aside > 0 ? "front" : "back";
+    EXPECT_THAT(found[0].mend, HasSubstr("towards its " + side)) << found[0].mend;
+    // Moved so, and by the wood that the tenon needs, it can be cut.
+    EXPECT_TRUE(findingsOfKind(fitOf(railAt(10)), FindingKind::notCut).empty());
+  }
+}
+
+TEST(AJointThatCannotBeCut, NamesTheMemberOfAFrameThatDoesNotFit) {
+  std::string text = cupboardText();
+  const std::string rail = "\"width\": {\"along\": \"z\", \"from\": 0, \"size\": \"rail_width\"}";
+  const auto at = text.find(rail);
+  ASSERT_NE(at, std::string::npos);
+  text.replace(at, rail.size(),
+               "\"width\": {\"along\": \"z\", \"from\": -200, \"size\": \"rail_width\"}");
+  const std::string panel = "\"from\": \"bottom_rail.top\"";
+  text.replace(text.find(panel), panel.size(), "\"from\": 70");
+  const auto found =
+      findingsOfKind(fitOf(fileFrom(text).model(), Basis::drawn), FindingKind::notCut);
+  ASSERT_FALSE(found.empty());
+  const auto field = std::ranges::find_if(
+      found, [](const Finding& f) { return f.text.starts_with("Joint field"); });
+  ASSERT_NE(field, found.end());
+  EXPECT_THAT(field->text, HasSubstr("from bottom rail"));
 }
 
 TEST(AJointThatCannotBeCut, TellsTheNumberThatHasNoRoom) {

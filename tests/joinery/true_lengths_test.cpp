@@ -100,8 +100,9 @@ TEST(ShoulderLines, OfAStretcherFollowTheLean) {
     const double top = 340 + 2 * (220 + low) * slope, bottom = 340 + 2 * (300 + low) * slope;
     EXPECT_NEAR(lines.longest(), std::fmax(top, bottom), 1e-6) << low;
     EXPECT_NEAR(lines.shortest(), std::fmin(top, bottom), 1e-6) << low;
-    EXPECT_NEAR(std::fabs(lines.ends[0].acrossWidth), lean, 1e-9);
-    EXPECT_NEAR(std::fabs(lines.ends[1].acrossWidth), lean, 1e-9);
+    // Both ends are longer at the lower edge, the near one in width.
+    EXPECT_NEAR(lines.ends[0].acrossWidth, -lean, 1e-9);
+    EXPECT_NEAR(lines.ends[1].acrossWidth, -lean, 1e-9);
     EXPECT_EQ(lines.ends[0].acrossThickness, 0);
   }
 }

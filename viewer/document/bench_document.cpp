@@ -144,7 +144,8 @@ Result<joinery::ModelFile> BenchDocument::edited(const Edit& edit) const {
   // A model that was already broken when opened must stay open to mending, step by step.
   if (!piece_) return candidate;
   if (auto piece = joinery::evaluate(candidate.model(), basis_, memoryOf(basis_)); !piece) {
-    // A joint that has no room may be put right by the next edit; a number without a value not.
+    // A joint whose roles are filled wrongly may be put right by the next edit; a number without a
+    // value not.
     if (!isJointError(piece.error().code)) return tl::unexpected<Error>(piece.error());
   }
   return candidate;
@@ -174,7 +175,7 @@ void BenchDocument::replaceFile(std::shared_ptr<const joinery::ModelFile> file) 
 void BenchDocument::workOutNumbers() {
   const auto numbers = [this](joinery::Basis basis) -> std::optional<joinery::Piece> {
     if (auto whole = joinery::evaluate(model(), basis, memoryOf(basis))) return std::move(*whole);
-    // Sizes of parts can be told even where a joint cannot be cut.
+    // Sizes of parts can be told even where the joints cannot be read.
     if (auto parts = joinery::placeParts(model(), basis, memoryOf(basis))) return std::move(*parts);
     return std::nullopt;
   };
