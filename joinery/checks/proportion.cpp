@@ -52,6 +52,17 @@ TenonSize sizeOf(const PlacedPart& part, const Feature& tenon) {
   return {size[tenon.face.axis], size[wide], size[thick], part.size[thick]};
 }
 
+/// The mortise across the thickness of the tenon that goes into it.
+double thicknessOf(const Piece& piece, const PlacedPart& part, const Feature& tenon,
+                   const Feature& mortise) {
+  const kernel::Vec3 across = part.frame.axis(thicknessAxis(tenon.face));
+  const kernel::Frame& mate = piece.parts[mortise.part.index()].frame;
+  const int u = (mortise.face.axis + 1) % 3;
+  const int v = (mortise.face.axis + 2) % 3;
+  const bool alongU = std::fabs(across.dot(mate.axis(u))) >= std::fabs(across.dot(mate.axis(v)));
+  return mortise.extent.size()[alongU ? u : v];
+}
+
 /// The mortise of a tenon. Null where the tenon stands in a groove.
 const Feature* mortiseOf(const Piece& piece, const Feature& tenon) {
   for (const PartId mate : piece.joints[tenon.joint.index()].mates) {
@@ -85,12 +96,15 @@ void tenonThickness(const CheckInput& input, const PlacedPart& part, const Featu
 }
 
 void tenonWidth(const CheckInput& input, const PlacedPart& part, const Feature& tenon,
-                std::vector<Finding>& findings) {
+                const Feature& mortise, std::vector<Finding>& findings) {
   const Piece& piece = input.piece;
   const Unit unit = input.unit;
   const TenonSize size = sizeOf(part, tenon);
-  // The nominal thickness is that of the mortise's chisel; the tenon is thinner by its clearance.
-  const double thickness = size.thickness + std::fmax(piece.joints[tenon.joint.index()].fit, 0);
+  // The nominal thickness is that of the mortise's chisel; the tenon is thinner by its clearance,
+  // and the box round a leaning mortise thicker than the chisel.
+  const double play = std::fmax(piece.joints[tenon.joint.index()].fit, 0);
+  const double thickness =
+      std::clamp(thicknessOf(piece, part, tenon, mortise), size.thickness, size.thickness + play);
   const Rule& most = rule(RuleId::tenonWidthMostThicknesses);
   const double times = shareBy(RuleId::tenonWidthMostThicknesses);
   const double high = times * thickness;
@@ -168,7 +182,7 @@ Result<void> proportion(const CheckInput& input, std::vector<Finding>& findings)
         // A stub in a groove is short and as wide as its part by its nature.
         const Feature* mortise = mortiseOf(piece, feature);
         if (mortise == nullptr) continue;
-        tenonWidth(input, part, feature, findings);
+        tenonWidth(input, part, feature, *mortise, findings);
         tenonLength(input, part, feature, *mortise, findings);
       } else if (feature.stage == Stage::cut && traits.greatestDepth) {
         housingDepth(input, part, feature, *traits.greatestDepth, findings);

@@ -57,7 +57,8 @@ TEST(StopBanner, StandsOnTheSheetsOfWhatAnErrorNamesAlone) {
   finding.parts = {joinery::PartId(4)};
   joinery::DryFit fit{drawn.piece, drawn.solids, {finding}};
   int warned = 0;
-  for (const auto& named : exporting::drawAll(fit, joinery::Unit::mm).value()) {
+  const auto sheets = exporting::drawAll(fit, joinery::Unit::mm).value();
+  for (const auto& named : sheets) {
     if (!hasText(named.sheet, "DO NOT CUT FROM THIS SHEET")) continue;
     ++warned;
     EXPECT_TRUE(hasText(named.sheet, finding.text)) << named.name;
