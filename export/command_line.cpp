@@ -12,6 +12,7 @@
 #include <iostream>
 #include <memory>
 
+#include "export/verbs/options.h"
 #include "export/verbs/progress_line.h"
 #include "export/verbs/verb.h"
 #include "export/words/failure_words.h"
@@ -48,23 +49,19 @@ int badInput(const Error& error, std::ostream& err) {
   return static_cast<int>(ExitCode::badInput);
 }
 
-void declareShared(CLI::App& command, SharedOptions& shared) {
-  command.add_option("model", shared.model, "The model file, NAME.dryfit")
-      ->type_name("MODEL")
-      ->required();
-  command
-      .add_option("--units", shared.unit,
-                  "Unit of the report: mm, cm or in (default: the model's own)")
-      ->type_name("UNIT")
-      ->check(CLI::IsMember({"mm", "cm", "in"}));
-  command
-      .add_option("--as", shared.basis,
-                  "Sizes to work with: drawn or measured (measured where any are recorded or a "
-                  "part is marked)")
-      ->type_name("BASIS")
-      ->check(CLI::IsMember({"drawn", "measured"}));
-  command.add_flag("--json", shared.json, "Report as JSON: lengths in mm, volumes in mm3");
-  command.add_flag("--verbose", shared.verbose, "Say on standard error what is being done");
+void declareShared(const VerbOptions& options, SharedOptions& shared) {
+  options.add("model", shared.model, "MODEL", "The model file, NAME.dryfit").required();
+  options
+      .add("--units", shared.unit, "UNIT",
+           "Unit of the report: mm, cm or in (default: the model's own)")
+      .oneOf({"mm", "cm", "in"});
+  options
+      .add("--as", shared.basis, "BASIS",
+           "Sizes to work with: drawn or measured (measured where any are recorded or a part is "
+           "marked)")
+      .oneOf({"drawn", "measured"});
+  options.flag("--json", shared.json, "Report as JSON: lengths in mm, volumes in mm3");
+  options.flag("--verbose", shared.verbose, "Say on standard error what is being done");
 }
 
 std::vector<Command> declareVerbs(CLI::App& app, SharedOptions& shared) {
@@ -72,8 +69,9 @@ std::vector<Command> declareVerbs(CLI::App& app, SharedOptions& shared) {
   for (auto& verb : allVerbs()) {
     CLI::App* command = app.add_subcommand(std::string(verb->name()), std::string(verb->summary()));
     command->footer("Exit code: 0 fine, 1 the dry fit found errors, 2 bad input or usage.");
-    declareShared(*command, shared);
-    verb->declare(*command);
+    const VerbOptions options(*command);
+    declareShared(options, shared);
+    verb->declare(options);
     commands.push_back({command, std::move(verb)});
   }
   return commands;

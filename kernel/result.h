@@ -55,6 +55,7 @@ struct Error {
   std::string what;   ///< one sentence without a full stop
   std::string where;  ///< path to the place, outermost first: "cupboard.dryfit: parts.rail.width"
   std::string mend;   ///< what would be right; may be empty
+  friend bool operator==(const Error&, const Error&) = default;
 
   /// The same error with `context` put before its place.
   [[nodiscard]] Error within(const std::string& context) const {

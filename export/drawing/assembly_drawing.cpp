@@ -15,6 +15,7 @@
 #include "export/drawing/part_details.h"
 #include "export/drawing/parts_in_sight.h"
 #include "export/drawing/sheet_layout.h"
+#include "export/drawing/stop_banner.h"
 #include "export/drawing/table.h"
 #include "export/drawing/text_measure.h"
 #include "export/drawing/title_block.h"
@@ -310,8 +311,10 @@ class AssemblyDrawer {
                                              const SheetContents& contents) const {
     Sheet sheet = makeSheet(format);
     sheet.title = piece_.model.name;
+    SheetContents all = contents;
+    all.banner = stopBanner(options_.errors, bannerWidth(sheet));
     for (const DetailRoom room : {DetailRoom::row, DetailRoom::anywhere}) {
-      if (arrange(contents, room, sheet)) return sheet;
+      if (arrange(all, room, sheet)) return sheet;
     }
     return std::nullopt;
   }

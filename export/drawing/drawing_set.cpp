@@ -9,6 +9,7 @@
 #include "export/drawing/assembly_drawing.h"
 #include "export/drawing/part_drawing.h"
 #include "export/drawing/pdf_writer.h"
+#include "export/drawing/stop_banner.h"
 #include "export/files/ascii_name.h"
 #include "joinery/base/parallel.h"
 #include "joinery/piece/part_list.h"
@@ -46,6 +47,7 @@ Result<std::vector<NamedSheet>> drawAll(const joinery::DryFit& fit, joinery::Uni
     DrawingOptions own = options;
     own.sheet = static_cast<int>(i) + 1;
     if (i == 0) {
+      own.errors = errorsOf(fit.findings);
       auto assembly = drawAssembly(piece, fit.solids, groups, own);
       if (!assembly) return tl::unexpected(assembly.error().within("assembly drawing"));
       for (Sheet& sheet : *assembly) {
@@ -58,6 +60,7 @@ Result<std::vector<NamedSheet>> drawAll(const joinery::DryFit& fit, joinery::Uni
     }
     const joinery::PartGroup& group = groups[i - 1];
     const joinery::PartId first = group.parts.front();
+    own.errors = errorsOf(fit.findings, group.parts);
     auto sheet = drawPart(piece, fit.solids, group, own);
     if (!sheet) return tl::unexpected(sheet.error().within(piece.part(first).name));
     drawings[i].push_back(

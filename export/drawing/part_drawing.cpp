@@ -13,6 +13,7 @@
 #include "export/drawing/part_details.h"
 #include "export/drawing/part_views.h"
 #include "export/drawing/sheet_layout.h"
+#include "export/drawing/stop_banner.h"
 #include "export/drawing/table.h"
 #include "export/drawing/title_block.h"
 #include "export/lists/cut_list.h"
@@ -83,6 +84,11 @@ Ink notesOf(const PartContext& c) {
           " Fit each joint to the other part."};
   if (const int partner = mirrorPartner(c, joinery::groupParts(c.piece)); partner != 0) {
     lines.push_back(fmt::format("Mirror image of part {}: mark as a pair.", partner));
+  }
+  if (const auto slant = slantNote(c.part)) {
+    for (const std::string& text : slantTexts(*slant, c.unit)) {
+      lines.push_back(sentenceCase(text) + ".");
+    }
   }
   for (const TaperNote& taper : taperNotes(c.part)) {
     lines.push_back("Taper: " + taperText(taper, c.unit) + ".");
@@ -225,6 +231,7 @@ class PartDrawer {
     contents.titleBlock = drawTitleBlock(titleOf(c_, options_, a.scale));
     contents.table = jointTable(c_);
     contents.notes = notesOf(c_);
+    contents.banner = stopBanner(options_.errors, bannerWidth(sheet));
     for (const Detail& detail : details_) {
       if (a.detailLimit == 0) break;
       const auto scale = detailScale(detail, a.scale, a.detailLimit);

@@ -21,7 +21,8 @@ struct DrawingOptions {
   std::string creator;   ///< DEFAULT: open
   std::string approval;  ///< DEFAULT: open
   int sheet = 1, sheets = 1;
-  ViewMemory* memory = nullptr;  ///< of earlier pictures; may be null
+  ViewMemory* memory = nullptr;     ///< of earlier pictures; may be null
+  std::vector<std::string> errors;  ///< of the dry fit, that name what is drawn: not to be cut from
   std::string format;  ///< "A4", "A3", ...; DEFAULT: the smallest on which the drawing reads well
 };
 

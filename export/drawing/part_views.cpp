@@ -1,6 +1,7 @@
 #include "export/drawing/part_views.h"
 
 #include "joinery/piece/over_run.h"
+#include "joinery/piece/true_lengths.h"
 
 #include <algorithm>
 #include <cmath>
@@ -238,6 +239,17 @@ void addOverallLengths(const PartContext& c, LongView& front) {
   const Box3 all = c.part.overall();
   const double length = c.part.size.x;
   const bool longer = all.min.x < -kernel::kDrawnAlike || all.max.x > length + kernel::kDrawnAlike;
+  const auto lines = joinery::shoulderLines(c.part);
+  if (!lines.isSquare()) {
+    // A rule is laid along an edge: each of the two that are seen has a length of its own.
+    const bool side = c.pose.faceSide.far, edge = c.pose.faceEdge.far;
+    for (const bool opposite : {false, true}) {
+      const joinery::LongEdge& line = lines.at(edge != opposite, side);
+      front.addLengthwise(line.lo, line.hi, opposite ? " opposite edge" : " face edge");
+    }
+    front.addLengthwise(all.min.x, all.max.x, " overall");
+    return;
+  }
   if (longer) {
     front.addLengthwise(0, length, hasShoulders(c) ? " between shoulders" : " sight size");
   }

@@ -186,12 +186,21 @@ bool putDetailRow(const std::vector<Ink>& details, double top, Board& board) {
   return true;
 }
 
-/// The views at the top in the middle, or a little lower where there is room to spare. Returns
-/// their lowest y; none where they do not fit.
-std::optional<double> putViews(const SheetContents& c, Board& board) {
-  const Box2 views = round(boxesOf(c.views));
+/// The banner at the top of the sheet. Returns the highest y under it.
+double putBanner(const SheetContents& c, Board& board) {
   const Box2& space = board.space();
   const double top = space.max.y - kInside;
+  if (c.banner.marks.empty()) return top;
+  const Box2 banner = c.banner.bounds();
+  board.put({c.banner}, {space.centre().x - banner.centre().x, top - banner.max.y});
+  return top - banner.height() - kApart;
+}
+
+/// The views at the top in the middle, or a little lower where there is room to spare. Returns
+/// their lowest y; none where they do not fit.
+std::optional<double> putViews(const SheetContents& c, double top, Board& board) {
+  const Box2 views = round(boxesOf(c.views));
+  const Box2& space = board.space();
   if (c.views.empty()) return top;
   const double spare = top - board.floorUnder(top) - views.height();
   double highest = 0;
@@ -209,7 +218,7 @@ std::optional<double> putViews(const SheetContents& c, Board& board) {
 
 bool arrangeOn(const SheetContents& c, DetailRoom room, Board& board, bool tableBeside) {
   if (!putFoot(c, board, tableBeside)) return false;
-  const std::optional<double> lowest = putViews(c, board);
+  const std::optional<double> lowest = putViews(c, putBanner(c, board), board);
   if (!lowest) return false;
   if (c.details.empty() || putDetailRow(c.details, *lowest, board)) return true;
   return room == DetailRoom::anywhere && std::ranges::all_of(c.details, [&](const Ink& detail) {

@@ -13,6 +13,7 @@ struct SheetContents {
   Ink table;                 ///< may be empty
   Ink titleBlock;            ///< lower right corner
   Ink notes;                 ///< may be empty; above the title block
+  Ink banner = {};           ///< may be empty; at the top, over all else
 };
 
 /// Where details may stand: side by side in the strip under the views, or wherever there is room.

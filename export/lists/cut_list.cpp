@@ -42,6 +42,8 @@ CutRow rowOf(const Piece& piece, const joinery::PartGroup& group) {
   row.width = group.width;
   row.thickness = group.thickness;
   row.shoulderLength = group.shoulderLength;
+  row.shoulderShortest = group.shoulderShortest;
+  row.slant = slantNote(piece.parts[group.parts.front().index()]);
   row.grain = nameOfGrain(piece.part(group.parts.front()).grain);
   row.tapers = taperNotes(piece.parts[group.parts.front().index()]);
   return row;
@@ -96,6 +98,10 @@ std::string remarkText(const CutRow& row, Unit unit) {
   std::string text;
   for (const TaperNote& taper : row.tapers) {
     text += (text.empty() ? "" : "; ") + taperText(taper, unit);
+  }
+  if (!row.slant) return text;
+  for (const std::string& slant : slantTexts(*row.slant, unit)) {
+    text += (text.empty() ? "" : "; ") + slant;
   }
   return text;
 }

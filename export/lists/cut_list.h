@@ -1,8 +1,10 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "export/lists/slant_note.h"
 #include "joinery/model/model.h"
 #include "joinery/piece/piece.h"
 #include "kernel/result.h"
@@ -26,11 +28,12 @@ struct CutRow {
   int number = 0;    ///< as on the drawings
   int mirrorOf = 0;  ///< number of the parts that these mirror, 0 for none
   std::string label;
-  std::vector<std::string> parts;   ///< names in the model
-  joinery::PartId first;            ///< the part that stands for all
-  Length length, width, thickness;  ///< finished, tenons and tongues included
-  Length shoulderLength;
-  std::string grain;  ///< "length", "width" or "none"
+  std::vector<std::string> parts;           ///< names in the model
+  joinery::PartId first;                    ///< the part that stands for all
+  Length length, width, thickness;          ///< finished, tenons and tongues included
+  Length shoulderLength, shoulderShortest;  ///< along the longest and the shortest edge
+  std::optional<SlantNote> slant;           ///< where the shoulders are not square
+  std::string grain;                        ///< "length", "width" or "none"
   std::vector<TaperNote> tapers;
 };
 

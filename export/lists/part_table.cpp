@@ -27,13 +27,24 @@ TextTable partTable(bool withMaterial) {
   return TextTable(std::move(columns));
 }
 
+namespace {
+
+/// The longest edge and the shortest where the ends slant: the remark says which is which.
+std::string shoulderText(const CutRow& row, Unit unit) {
+  const std::string longest = joinery::lengthText(row.shoulderLength, unit);
+  const std::string shortest = joinery::lengthText(row.shoulderShortest, unit);
+  return longest == shortest ? longest : longest + " to " + shortest;
+}
+
+}  // namespace
+
 void addPart(TextTable& table, const CutRow& row, Unit unit, const std::string& material,
              const std::string& rough) {
   const auto size = [unit](Length length) { return joinery::lengthText(length, unit); };
   std::vector<std::string> cells{
       std::to_string(row.number), row.label,       std::to_string(row.parts.size()),
       size(row.length),           size(row.width), size(row.thickness),
-      size(row.shoulderLength),   row.grain,
+      shoulderText(row, unit),    row.grain,
   };
   if (!material.empty()) {
     cells.push_back(material);

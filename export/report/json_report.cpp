@@ -6,6 +6,7 @@
 #include "export/words/caution.h"
 #include "export/words/json_head.h"
 #include "joinery/making/marks.h"
+#include "joinery/piece/true_lengths.h"
 #include "joinery/stock/rough_sizes.h"
 
 namespace dryfit::exporting {
@@ -38,6 +39,7 @@ ordered_json rowJson(const CutRow& row) {
                     {"width_mm", row.width.mm()},
                     {"thickness_mm", row.thickness.mm()},
                     {"shoulder_length_mm", row.shoulderLength.mm()},
+                    {"shoulder_shortest_mm", row.shoulderShortest.mm()},
                     {"grain", row.grain}};
   if (row.mirrorOf > 0) json["mirror_of"] = row.mirrorOf;
   if (!row.tapers.empty()) json["tapers"] = tapersJson(row.tapers);
@@ -46,6 +48,18 @@ ordered_json rowJson(const CutRow& row) {
 
 ordered_json pointJson(const kernel::Point3& p) {
   return ordered_json::array({p.x, p.y, p.z});
+}
+
+/// Kind, severity and words alone, of findings of a state that is not shown whole.
+ordered_json shortFindings(const std::vector<joinery::Finding>& findings) {
+  ordered_json list = ordered_json::array();
+  for (const joinery::Finding& f : findings) {
+    list.push_back({{"kind", nameOf(f.kind)},
+                    {"severity", nameOf(f.severity)},
+                    {"text", f.text},
+                    {"mend", f.mend}});
+  }
+  return list;
 }
 
 ordered_json safetyJson(const joinery::Piece& piece) {
@@ -117,7 +131,7 @@ std::string cutListJson(const CutList& list) {
 }
 
 std::string changesJson(const joinery::ChangeReport& report, const joinery::Piece& after,
-                        bool saved) {
+                        const std::vector<joinery::Finding>& fresh, bool saved) {
   ordered_json json = headJson("changes", after.model.name, after.basis);
   json["saved"] = saved;
   ordered_json sizes = ordered_json::array();
@@ -136,6 +150,7 @@ std::string changesJson(const joinery::ChangeReport& report, const joinery::Piec
   }
   json["sizes"] = std::move(sizes);
   json["joints"] = std::move(joints);
+  json["new_findings"] = shortFindings(fresh);
   return dumped(json);
 }
 
@@ -147,7 +162,7 @@ std::string bothSizesJson(const joinery::Piece& drawn, const joinery::Piece& mea
     return ordered_json{{"length_mm", overall.x},
                         {"width_mm", overall.y},
                         {"thickness_mm", overall.z},
-                        {"shoulder_length_mm", part.size.x}};
+                        {"shoulder_length_mm", joinery::shoulderLines(part).longest()}};
   };
   for (const joinery::PlacedPart& part : measured.parts) {
     const std::string& name = measured.part(part.id).name;
@@ -166,7 +181,8 @@ std::string bothSizesJson(const joinery::Piece& drawn, const joinery::Piece& mea
   return dumped(json);
 }
 
-std::string marksJson(const joinery::Model& model, bool saved) {
+std::string marksJson(const joinery::Model& model, const std::vector<joinery::Finding>& fresh,
+                      bool saved) {
   ordered_json json = headJson("marks", model.name, joinery::Basis::measured);
   json["saved"] = saved;
   ordered_json marks = ordered_json::array();
@@ -182,29 +198,28 @@ std::string marksJson(const joinery::Model& model, bool saved) {
     marks.push_back(std::move(one));
   }
   json["marks"] = std::move(marks);
+  json["new_findings"] = shortFindings(fresh);
   return dumped(json);
 }
 
-std::string absorptionsJson(const std::vector<joinery::Absorption>& all,
-                            const joinery::Model& model, joinery::Basis basis,
-                            const joinery::Absorption* chosen, bool saved) {
+std::string absorptionsJson(const joinery::Absorptions& all, const joinery::Model& model,
+                            joinery::Basis basis, const joinery::Absorption* chosen, bool saved) {
   ordered_json json = headJson("absorb", model.name, basis);
   json["saved"] = chosen != nullptr && saved;
   if (chosen != nullptr) json["chosen"] = chosen->what.name;
-  ordered_json choices = ordered_json::array();
-  for (const joinery::Absorption& one : all) {
-    ordered_json findings = ordered_json::array();
-    for (const joinery::Finding& f : one.resultingFindings) {
-      findings.push_back(
-          {{"kind", nameOf(f.kind)}, {"severity", nameOf(f.severity)}, {"text", f.text}});
+  const auto listed = [](const std::vector<joinery::Absorption>& choices) {
+    ordered_json list = ordered_json::array();
+    for (const joinery::Absorption& one : choices) {
+      list.push_back({{"number", one.what.name},
+                      {"before_mm", one.before},
+                      {"after_mm", one.after},
+                      {"parts_changed", one.partsChanged},
+                      {"new_findings", shortFindings(one.resultingFindings)}});
     }
-    choices.push_back({{"number", one.what.name},
-                       {"before_mm", one.before},
-                       {"after_mm", one.after},
-                       {"parts_changed", one.partsChanged},
-                       {"new_findings", std::move(findings)}});
-  }
-  json["changes"] = std::move(choices);
+    return list;
+  };
+  json["changes"] = listed(all.sound);
+  json["changes_with_errors"] = listed(all.unsound);
   return dumped(json);
 }
 

@@ -19,16 +19,20 @@ namespace dryfit::exporting {
 [[nodiscard]] std::string partsJson(const joinery::DryFit& fit);
 [[nodiscard]] std::string findingsJson(const joinery::DryFit& fit);
 [[nodiscard]] std::string cutListJson(const CutList& list);
-/// `saved` tells whether the sizes were written to the model.
+/// `fresh` are the findings that the change caused; `saved` tells whether the sizes were written to
+/// the model.
 [[nodiscard]] std::string changesJson(const joinery::ChangeReport& report,
-                                      const joinery::Piece& after, bool saved);
+                                      const joinery::Piece& after,
+                                      const std::vector<joinery::Finding>& fresh, bool saved);
 /// Every part as drawn and as measured. REQUIRES: both of one model.
 [[nodiscard]] std::string bothSizesJson(const joinery::Piece& drawn,
                                         const joinery::Piece& measured);
-/// All marks of a model; `saved` tells whether they were written to it.
-[[nodiscard]] std::string marksJson(const joinery::Model& model, bool saved);
+/// All marks of a model; `fresh` are the findings that the last of them caused, `saved` tells
+/// whether they were written to it.
+[[nodiscard]] std::string marksJson(const joinery::Model& model,
+                                    const std::vector<joinery::Finding>& fresh, bool saved);
 /// `chosen` (may be null) is the one that was applied; `saved` whether it was written.
-[[nodiscard]] std::string absorptionsJson(const std::vector<joinery::Absorption>& all,
+[[nodiscard]] std::string absorptionsJson(const joinery::Absorptions& all,
                                           const joinery::Model& model, joinery::Basis basis,
                                           const joinery::Absorption* chosen, bool saved);
 /// `frame` as it was named.

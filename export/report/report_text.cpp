@@ -51,13 +51,51 @@ std::string findingText(const Piece& piece, const Finding& finding, Unit unit) {
   if (finding.joint) text += fmt::format(" (joint {})", piece.joint(*finding.joint).name);
   text += fmt::format("\n  {}\n", finding.text);
   const auto coordinate = [unit](double mm) { return joinery::lengthText(Length::mm(mm), unit); };
-  text += fmt::format("  at x {}, y {}, z {} {}; found {}, limit {}{}\n", coordinate(finding.at.x),
+  const bool counts = finding.measured != 0 || finding.limit != 0;
+  text += fmt::format("  at x {}, y {}, z {} {}{}{}\n", coordinate(finding.at.x),
                       coordinate(finding.at.y), coordinate(finding.at.z), joinery::nameOf(unit),
-                      measureText(finding.measured, finding.unit, unit),
-                      measureText(finding.limit, finding.unit, unit),
+                      counts ? fmt::format("; found {}, limit {}",
+                                           measureText(finding.measured, finding.unit, unit),
+                                           measureText(finding.limit, finding.unit, unit))
+                             : "",
                       finding.source.empty() ? "" : " (" + finding.source + ")");
   if (!finding.mend.empty()) text += fmt::format("  to fix: {}\n", finding.mend);
   return text;
+}
+
+/// The first few names; tables must fit on a screen.
+std::string someOf(const std::vector<std::string>& names) {
+  constexpr std::size_t kNamed = 3;
+  if (names.empty()) return "none";
+  const std::size_t named = names.size() > kNamed + 1 ? kNamed : names.size();
+  const auto last = names.begin() + static_cast<std::ptrdiff_t>(named);
+  std::string text = fmt::format("{}", fmt::join(names.begin(), last, ", "));
+  if (names.size() > named) text += fmt::format(" and {} more", names.size() - named);
+  return text;
+}
+
+std::string absorptionTable(const std::vector<joinery::Absorption>& all, Unit unit) {
+  using Side = TextTable::Side;
+  TextTable table({{"Number"},
+                   {"Now", Side::right},
+                   {"Then", Side::right},
+                   {"Other parts that change"},
+                   {"New findings"}});
+  for (const joinery::Absorption& one : all) {
+    table.add({one.what.name, joinery::typedLengthText(Length::mm(one.before), unit),
+               joinery::typedLengthText(Length::mm(one.after), unit), someOf(one.partsChanged),
+               one.resultingFindings.empty()
+                   ? "none"
+                   : counted(countOf(one.resultingFindings, Severity::warning), "warning") + ", " +
+                         counted(countOf(one.resultingFindings, Severity::note), "note")});
+  }
+  std::string text = table.text();
+  for (const joinery::Absorption& one : all) {
+    for (const Finding& f : one.resultingFindings) {
+      text += fmt::format("\n{}: {}", one.what.name, f.text);
+    }
+  }
+  return text + (text.back() == '\n' ? "" : "\n");
 }
 
 }  // namespace
@@ -163,48 +201,40 @@ std::string marksText(const joinery::Model& model, Unit unit) {
   return table.text();
 }
 
-namespace {
-
-/// The first few names; tables must fit on a screen.
-std::string someOf(const std::vector<std::string>& names) {
-  constexpr std::size_t kNamed = 3;
-  if (names.empty()) return "none";
-  const std::size_t named = names.size() > kNamed + 1 ? kNamed : names.size();
-  const auto last = names.begin() + static_cast<std::ptrdiff_t>(named);
-  std::string text = fmt::format("{}", fmt::join(names.begin(), last, ", "));
-  if (names.size() > named) text += fmt::format(" and {} more", names.size() - named);
+std::string absorptionsText(const joinery::Absorptions& all, const joinery::Absorption* chosen,
+                            Unit unit) {
+  std::string text;
+  std::vector<joinery::Absorption> shown = all.sound;
+  if (chosen != nullptr) shown = {*chosen};
+  if (shown.empty()) {
+    text = all.unsound.empty()
+               ? "Every part already made still fits, or no single number would put it right.\n"
+               : "No single number puts it right without a new error.\n";
+  } else {
+    text = absorptionTable(shown, unit);
+  }
+  if (chosen != nullptr || all.unsound.empty()) return text;
+  text += "\nThese would bring the parts already made together, but make an error:\n";
+  for (const joinery::Absorption& one : all.unsound) {
+    text +=
+        fmt::format("  {} {} instead of {} {}\n", one.what.name,
+                    joinery::typedLengthText(Length::mm(one.after), unit),
+                    joinery::typedLengthText(Length::mm(one.before), unit), joinery::nameOf(unit));
+    for (const Finding& f : one.resultingFindings) {
+      if (f.severity == Severity::error) text += "    " + f.text + "\n";
+    }
+  }
   return text;
 }
 
-}  // namespace
-
-std::string absorptionsText(const std::vector<joinery::Absorption>& all,
-                            const joinery::Absorption* chosen, Unit unit) {
-  if (all.empty())
-    return "Every part already made still fits, or no single number would put it right.\n";
-  using Side = TextTable::Side;
-  TextTable table({{"Number"},
-                   {"Now", Side::right},
-                   {"Then", Side::right},
-                   {"Other parts that change"},
-                   {"New findings"}});
-  for (const joinery::Absorption& one : all) {
-    if (chosen != nullptr && chosen != &one) continue;
-    table.add({one.what.name, joinery::typedLengthText(Length::mm(one.before), unit),
-               joinery::typedLengthText(Length::mm(one.after), unit), someOf(one.partsChanged),
-               one.resultingFindings.empty()
-                   ? "none"
-                   : counted(countOf(one.resultingFindings, Severity::warning), "warning") + ", " +
-                         counted(countOf(one.resultingFindings, Severity::note), "note")});
-  }
-  std::string text = table.text();
-  for (const joinery::Absorption& one : all) {
-    if (chosen != nullptr && chosen != &one) continue;
-    for (const Finding& f : one.resultingFindings) {
-      text += fmt::format("\n{}: {}", one.what.name, f.text);
-    }
-  }
-  return text + (text.back() == '\n' ? "" : "\n");
+std::string newFindingsText(const Piece& piece, const std::vector<Finding>& fresh, Unit unit) {
+  if (fresh.empty()) return {};
+  std::string text = fmt::format("This makes {}, {}, {} that were not there before:\n",
+                                 counted(countOf(fresh, Severity::error), "error"),
+                                 counted(countOf(fresh, Severity::warning), "warning"),
+                                 counted(countOf(fresh, Severity::note), "note"));
+  for (const Finding& finding : fresh) text += "\n" + findingText(piece, finding, unit);
+  return text;
 }
 
 std::string readingsText(const std::string& frame, const joinery::FrameLook& look,

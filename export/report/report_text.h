@@ -37,9 +37,15 @@ namespace dryfit::exporting {
 /// All marks of a model, and what each of them fixes.
 [[nodiscard]] std::string marksText(const joinery::Model& model, joinery::Unit unit);
 
-/// The changes by which made parts fit again; only `chosen` where it is not null.
-[[nodiscard]] std::string absorptionsText(const std::vector<joinery::Absorption>& all,
+/// The changes by which made parts fit again, and those that would make an error; only `chosen`
+/// where it is not null.
+[[nodiscard]] std::string absorptionsText(const joinery::Absorptions& all,
                                           const joinery::Absorption* chosen, joinery::Unit unit);
+
+/// The findings that a change caused, below a heading; empty where there are none.
+[[nodiscard]] std::string newFindingsText(const joinery::Piece& piece,
+                                          const std::vector<joinery::Finding>& fresh,
+                                          joinery::Unit unit);
 
 /// What a dry-fitted frame is like, and what to do about it.
 [[nodiscard]] std::string readingsText(const std::string& frame, const joinery::FrameLook& look,

@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 #include <spdlog/logger.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <ostream>
 #include <string>
@@ -9,6 +8,7 @@
 
 #include "export/report/json_report.h"
 #include "export/report/report_text.h"
+#include "export/verbs/options.h"
 #include "export/verbs/verb.h"
 #include "joinery/fit/absorb.h"
 #include "joinery/formula/expression.h"
@@ -23,13 +23,11 @@ class AbsorbVerb final : public Verb {
   std::string_view summary() const override {
     return "Find one number to change so that parts already made fit again, and change it";
   }
-  void declare(CLI::App& command) override {
-    command
-        .add_option("number", number_,
-                    "The number to change, from the list shown without it: scribe_width, or "
-                    "top_left.tenon_length")
-        ->type_name("NAME");
-    command.add_flag("--dry-run", dryRun_, "Show the change but leave the model as it is");
+  void declare(const VerbOptions& options) override {
+    options.add("number", number_, "NAME",
+                "The number to change, from the list shown without it: scribe_width, or "
+                "top_left.tenon_length");
+    options.flag("--dry-run", dryRun_, "Show the change but leave the model as it is");
   }
 
   Result<ExitCode> run(const Request& request) const override {
@@ -53,14 +51,20 @@ class AbsorbVerb final : public Verb {
   }
 
  private:
-  [[nodiscard]] Result<const joinery::Absorption*> chosenOf(
-      const Request& request, const std::vector<joinery::Absorption>& all) const {
+  [[nodiscard]] Result<const joinery::Absorption*> chosenOf(const Request& request,
+                                                            const joinery::Absorptions& all) const {
     std::vector<std::string> names;
-    for (const joinery::Absorption& one : all) {
+    for (const joinery::Absorption& one : all.sound) {
       if (one.what.name == number_) return &one;
       names.push_back(one.what.name);
     }
     const std::string where = request.model.string() + ": " + number_;
+    for (const joinery::Absorption& one : all.unsound) {
+      if (one.what.name != number_) continue;
+      return fail(ErrorCode::badUsage,
+                  "changing this number would make an error: " + one.resultingFindings.front().text,
+                  where, names.empty() ? "" : fmt::format("choose {}", fmt::join(names, " or ")));
+    }
     if (names.empty()) {
       return fail(ErrorCode::badUsage, "no single number needs changing or would do", where,
                   "run check to see whether a part already made no longer fits");
@@ -77,10 +81,14 @@ class AbsorbVerb final : public Verb {
             : work.file.setJointParameter(one.what.joint, one.what.parameter, one.afterText);
     if (!set) return tl::unexpected(set.error().within(request.model.string()));
     if (dryRun_) return {};
-    return work.file.save(request.model);
+    // The search took its time: only now is the file kept from others, and it must still be the
+    // same.
+    const auto lock = joinery::WriterLock::take(request.model);
+    if (!lock) return tl::unexpected(lock.error());
+    return saveChange(request, work);
   }
 
-  void report(const Request& request, const Work& work, const std::vector<joinery::Absorption>& all,
+  void report(const Request& request, const Work& work, const joinery::Absorptions& all,
               const joinery::Absorption* chosen) const {
     const joinery::Model& model = work.file.model();
     if (request.json) {

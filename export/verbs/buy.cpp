@@ -1,9 +1,9 @@
-#include <CLI/CLI.hpp>
 #include <ostream>
 #include <string>
 
 #include "export/files/write_together.h"
 #include "export/lists/purchase_report.h"
+#include "export/verbs/options.h"
 #include "export/verbs/verb.h"
 
 namespace dryfit::exporting {
@@ -16,16 +16,12 @@ class BuyVerb final : public Verb {
   std::string_view summary() const override {
     return "List what to buy: timber and sheets with allowances, edging, hardware, finish, cost";
   }
-  void declare(CLI::App& command) override {
-    command
-        .add_option("--csv", csv_, "Also write the list to this file, comma-separated (RFC 4180)")
-        ->type_name("FILE");
-    command
-        .add_option("--xlsx", xlsx_,
-                    "Also write the list and rough sizes to this file as a spreadsheet")
-        ->type_name("FILE");
-    command.add_option("--list", list_, "Also write a short list to tick off, as plain text")
-        ->type_name("FILE");
+  void declare(const VerbOptions& options) override {
+    options.add("--csv", csv_, "FILE",
+                "Also write the list to this file, comma-separated (RFC 4180)");
+    options.add("--xlsx", xlsx_, "FILE",
+                "Also write the list and rough sizes to this file as a spreadsheet");
+    options.add("--list", list_, "FILE", "Also write a short list to tick off, as plain text");
   }
 
   Result<ExitCode> run(const Request& request) const override {
@@ -39,12 +35,12 @@ class BuyVerb final : public Verb {
     if (!files) return tl::unexpected(files.error());
     if (request.json) {
       request.out << purchaseJson(*list, fit->piece);
-      return ExitCode::fine;
+      return tellNotCut(request, fit->piece);
     }
     request.out << purchaseReport(*list, fit->piece, work->unit);
     if (!files->empty()) request.out << '\n';
     reportFiles(request, *files);
-    return ExitCode::fine;
+    return tellNotCut(request, fit->piece);
   }
 
  private:

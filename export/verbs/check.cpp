@@ -16,7 +16,7 @@ class CheckVerb final : public Verb {
   std::string_view summary() const override {
     return "Dry-fit the piece and list what is wrong with it, worst first";
   }
-  void declare(CLI::App&) override {}
+  void declare(const VerbOptions&) override {}
 
   Result<ExitCode> run(const Request& request) const override {
     const auto work = openModel(request);
@@ -34,11 +34,15 @@ class CheckVerb final : public Verb {
 
 }  // namespace
 
-ExitCode exitCodeOf(const joinery::DryFit& fit) {
-  const bool errors = std::any_of(
-      fit.findings.begin(), fit.findings.end(),
-      [](const joinery::Finding& finding) { return finding.severity == joinery::Severity::error; });
+ExitCode exitCodeFor(const std::vector<joinery::Finding>& findings) {
+  const bool errors = std::ranges::any_of(findings, [](const joinery::Finding& finding) {
+    return finding.severity == joinery::Severity::error;
+  });
   return errors ? ExitCode::errorFindings : ExitCode::fine;
+}
+
+ExitCode exitCodeOf(const joinery::DryFit& fit) {
+  return exitCodeFor(fit.findings);
 }
 
 std::unique_ptr<Verb> makeCheckVerb() {

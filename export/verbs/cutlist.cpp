@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <ostream>
 #include <string>
 
@@ -6,6 +5,7 @@
 #include "export/lists/cut_list.h"
 #include "export/report/json_report.h"
 #include "export/report/report_text.h"
+#include "export/verbs/options.h"
 #include "export/verbs/verb.h"
 
 namespace dryfit::exporting {
@@ -18,12 +18,10 @@ class CutListVerb final : public Verb {
   std::string_view summary() const override {
     return "List what to cut, by material, with identical parts on one line";
   }
-  void declare(CLI::App& command) override {
-    command
-        .add_option("--csv", csv_, "Also write the list to this file, comma-separated (RFC 4180)")
-        ->type_name("FILE");
-    command.add_option("--xlsx", xlsx_, "Also write the list to this file as a spreadsheet")
-        ->type_name("FILE");
+  void declare(const VerbOptions& options) override {
+    options.add("--csv", csv_, "FILE",
+                "Also write the list to this file, comma-separated (RFC 4180)");
+    options.add("--xlsx", xlsx_, "FILE", "Also write the list to this file as a spreadsheet");
   }
 
   Result<ExitCode> run(const Request& request) const override {
@@ -36,12 +34,12 @@ class CutListVerb final : public Verb {
     if (!files) return tl::unexpected(files.error());
     if (request.json) {
       request.out << cutListJson(list);
-      return ExitCode::fine;
+      return tellNotCut(request, *piece);
     }
     request.out << cutListReport(list, work->unit);
     if (!files->empty()) request.out << '\n';
     reportFiles(request, *files);
-    return ExitCode::fine;
+    return tellNotCut(request, *piece);
   }
 
  private:

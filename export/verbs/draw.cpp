@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <span>
 #include <string>
 
@@ -7,6 +6,7 @@
 #include "export/drawing/svg_writer.h"
 #include "export/files/output_folder.h"
 #include "export/verbs/interrupt.h"
+#include "export/verbs/options.h"
 #include "export/verbs/verb.h"
 
 namespace dryfit::exporting {
@@ -19,12 +19,9 @@ class DrawVerb final : public Verb {
   std::string_view summary() const override {
     return "Draw the assembly and every part with its joints, one file per drawing";
   }
-  void declare(CLI::App& command) override {
-    command.add_option("-o,--output", output_, "Folder to write to")->type_name("DIR")->required();
-    command.add_option("--format", format_, "pdf or svg")
-        ->type_name("NAME")
-        ->check(CLI::IsMember({"pdf", "svg"}))
-        ->capture_default_str();
+  void declare(const VerbOptions& options) override {
+    options.add("-o,--output", output_, "DIR", "Folder to write to").required();
+    options.add("--format", format_, "NAME", "pdf or svg").oneOf({"pdf", "svg"}).showDefault();
   }
 
   Result<ExitCode> run(const Request& asked) const override {
@@ -35,7 +32,7 @@ class DrawVerb final : public Verb {
     if (!work) return tl::unexpected(work.error());
     const auto folder = OutputFolder::prepare(output_);
     if (!folder) return tl::unexpected(folder.error());
-    const auto fit = buildWork(request, *work);
+    const auto fit = dryFitWork(request, *work);
     if (!fit) return tl::unexpected(fit.error());
     const auto sheets = drawAll(*fit, work->unit, request.progress);
     if (!sheets) return tl::unexpected(sheets.error().within(request.model.string()));
@@ -46,7 +43,7 @@ class DrawVerb final : public Verb {
     const auto files = folder->commit();
     if (!files) return tl::unexpected(files.error());
     reportFiles(request, *files);
-    return ExitCode::fine;
+    return exitCodeOf(*fit);
   }
 
  private:

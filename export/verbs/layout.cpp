@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 #include <spdlog/logger.h>
 
-#include <CLI/CLI.hpp>
 #include <cmath>
 #include <optional>
 #include <ostream>
@@ -16,6 +15,7 @@
 #include "export/layout/layout_words.h"
 #include "export/layout/remaining_stock.h"
 #include "export/verbs/interrupt.h"
+#include "export/verbs/options.h"
 #include "export/verbs/verb.h"
 #include "joinery/formula/length_text.h"
 #include "joinery/layout/lay_out.h"
@@ -44,46 +44,36 @@ class LayoutVerb final : public Verb {
   std::string_view summary() const override {
     return "Lay the parts out on boards and sheets, and draw the cuts in order";
   }
-  void declare(CLI::App& command) override {
-    command.add_option("--stock", stock_, "The stock list: boards and sheets as measured")
-        ->type_name("FILE")
-        ->required();
-    command.add_option("-o,--output", output_, "Folder to write to")->type_name("DIR")->required();
-    command.add_option("--format", format_, "pdf (one file) or svg (one per board or sheet)")
-        ->type_name("NAME")
-        ->check(CLI::IsMember({"pdf", "svg"}))
-        ->capture_default_str();
+  void declare(const VerbOptions& options) override {
+    options.add("--stock", stock_, "FILE", "The stock list: boards and sheets as measured")
+        .required();
+    options.add("-o,--output", output_, "DIR", "Folder to write to").required();
+    options.add("--format", format_, "NAME", "pdf (one file) or svg (one per board or sheet)")
+        .oneOf({"pdf", "svg"})
+        .showDefault();
     const joinery::LayoutSettings usual;
-    auto* kerf = command.add_option(
-        "--kerf", kerf_, fmt::format("Width of wood a cut takes away ({} mm)", usual.boardKerf));
-    kerf->type_name("LENGTH");
-    command
-        .add_option("--machine", machine_,
-                    "Use the usual kerf of " + joinery::machineWords(joinery::saws))
-        ->type_name("NAME")
-        ->excludes(kerf);
-    command
-        .add_option(
-            "--trim", trim_,
-            fmt::format("Trim this much off every edge of a sheet first ({} mm)", usual.sheetTrim))
-        ->type_name("LENGTH");
-    command
-        .add_option("--turns", turns_,
-                    "How many times cutting may change direction on a sheet; 0 for any number")
-        ->type_name("COUNT")
-        ->check(CLI::Range(0, 20));
-    command.add_flag(
-        "--free", free_,
-        "Cut sheets with a router (its usual kerf): parts need not line up for saw cuts");
-    command.add_flag("--labels", labels_, "Write labels.pdf: one stick-on label per part");
-    command.add_option("--labels-per-page", grid_, "Labels across and down a sheet of A4")
-        ->type_name("COLUMNSxROWS")
-        ->capture_default_str();
-    command
-        .add_option("--offcuts", offcuts_, "Write the stock that is left over to this stock list")
-        ->type_name("FILE");
-    command.footer(command.get_footer() +
-                   "\nInterrupted (Ctrl-C), it writes the best layout so far and says so.");
+    const auto kerf =
+        options.add("--kerf", kerf_, "LENGTH",
+                    fmt::format("Width of wood a cut takes away ({} mm)", usual.boardKerf));
+    options
+        .add("--machine", machine_, "NAME",
+             "Use the usual kerf of " + joinery::machineWords(joinery::saws))
+        .notWith(kerf);
+    options.add(
+        "--trim", trim_, "LENGTH",
+        fmt::format("Trim this much off every edge of a sheet first ({} mm)", usual.sheetTrim));
+    options
+        .add("--turns", turns_, "COUNT",
+             "How many times cutting may change direction on a sheet; 0 for any number")
+        .within(0, 20);
+    options.flag("--free", free_,
+                 "Cut sheets with a router (its usual kerf): parts need not line up for saw cuts");
+    options.flag("--labels", labels_, "Write labels.pdf: one stick-on label per part");
+    options.add("--labels-per-page", grid_, "COLUMNSxROWS", "Labels across and down a sheet of A4")
+        .showDefault();
+    options.add("--offcuts", offcuts_, "FILE",
+                "Write the stock that is left over to this stock list");
+    options.footnote("Interrupted (Ctrl-C), it writes the best layout so far and says so.");
   }
 
   Result<ExitCode> run(const Request& request) const override {
@@ -102,13 +92,16 @@ class LayoutVerb final : public Verb {
     const InterruptWatch watch;  // also so that no half-written folder stays behind
     auto folder = OutputFolder::prepare(output_);
     if (!folder) return tl::unexpected(folder.error());
-    const auto job = makeJob(request, *work, std::move(*stock), *settings);
+    const auto piece = evaluateWork(request, *work);
+    if (!piece) return tl::unexpected(piece.error());
+    const auto job = makeJob(request, *piece, work->unit, std::move(*stock), *settings);
     if (!job) return tl::unexpected(job.error());
     if (auto made = writeAll(*job, *grid, *folder); !made) return tl::unexpected(made.error());
     const auto files = folder->commit();
     if (!files) return tl::unexpected(files.error());
     report(request, *job, *files);
-    return job->layout.unplaced.empty() ? ExitCode::fine : ExitCode::errorFindings;
+    const ExitCode cut = tellNotCut(request, *piece);
+    return job->layout.unplaced.empty() ? cut : ExitCode::errorFindings;
   }
 
  private:
@@ -142,12 +135,10 @@ class LayoutVerb final : public Verb {
     return settings;
   }
 
-  [[nodiscard]] Result<LayoutJob> makeJob(const Request& request, const Work& work,
-                                          joinery::StockList stock,
+  [[nodiscard]] Result<LayoutJob> makeJob(const Request& request, const joinery::Piece& piece,
+                                          joinery::Unit unit, joinery::StockList stock,
                                           const joinery::LayoutSettings& settings) const {
-    const auto piece = evaluateWork(request, work);
-    if (!piece) return tl::unexpected(piece.error());
-    const auto rough = joinery::roughSizes(*piece);
+    const auto rough = joinery::roughSizes(piece);
     if (!rough) return tl::unexpected(rough.error().within(request.model.string()));
     request.log.info("laying out {} blanks on {} kinds of stock", rough->size(),
                      stock.items.size());
@@ -157,7 +148,7 @@ class LayoutVerb final : public Verb {
     };
     auto layout = joinery::layOut(joinery::blanksOf(*rough), stock, settings, progress);
     if (!layout) return tl::unexpected(layout.error().within(stock_));
-    return makeLayoutJob(*piece, std::move(*layout), std::move(stock), work.unit);
+    return makeLayoutJob(piece, std::move(*layout), std::move(stock), unit);
   }
 
   [[nodiscard]] Result<void> writeAll(const LayoutJob& job, const LabelGrid& grid,

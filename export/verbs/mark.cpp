@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <ostream>
 #include <string>
@@ -8,7 +7,9 @@
 
 #include "export/report/json_report.h"
 #include "export/report/report_text.h"
+#include "export/verbs/options.h"
 #include "export/verbs/verb.h"
+#include "joinery/fit/new_findings.h"
 #include "joinery/formula/expression.h"
 #include "joinery/making/marks.h"
 
@@ -48,43 +49,46 @@ class MarkVerb final : public Verb {
   std::string_view summary() const override {
     return "Record how far parts are made, so that the design is held to them";
   }
-  void declare(CLI::App& command) override {
-    command
-        .add_option(
-            "parts", parts_,
-            "How far parts are made, as left_stile=cut: rough, machined (width and "
-            "thickness are final), cut (length too, tenons included) or jointed (all its "
-            "joints too); an empty state removes the mark; without any, all marks are listed")
-        ->type_name("PART=STATE");
-    command.add_option("--batch", batches_, "The same for all parts of a batch, october=machined")
-        ->type_name("BATCH=STATE")
-        ->allow_extra_args(false);
-    command.add_flag("--dry-run", dryRun_, "Show the marks but leave the model as it is");
+  void declare(const VerbOptions& options) override {
+    options.addPlaces(
+        "parts", parts_, "PART=STATE",
+        "How far parts are made, as left_stile=cut: rough, machined (width and "
+        "thickness are final), cut (length too, tenons included) or jointed (all its "
+        "joints too); an empty state removes the mark; without any, all marks are listed");
+    options.addRepeated("--batch", batches_, "BATCH=STATE",
+                        "The same for all parts of a batch, october=machined");
+    options.flag("--dry-run", dryRun_, "Show the marks but leave the model as it is");
   }
 
   Result<ExitCode> run(const Request& request) const override {
-    auto work = openModel(request);
+    const bool asksOnly = parts_.empty() && batches_.empty();
+    auto work = asksOnly || dryRun_ ? openModel(request) : openForChange(request);
     if (!work) return tl::unexpected(work.error());
     // Marks tell of real wood, so the sizes are those of the wood.
     work->basis = joinery::Basis::measured;
-    const auto piece = evaluateWork(request, *work);
-    if (!piece) return tl::unexpected(piece.error());
-    const bool asksOnly = parts_.empty() && batches_.empty();
+    const auto before = dryFitWork(request, *work);
     if (asksOnly) {
-      report(request, *piece, work->file.model(), work->unit, "");
+      if (!before) return tl::unexpected(before.error());
+      report(request, before->piece, work->file.model(), {}, work->unit, "");
       return ExitCode::fine;
     }
-    if (const auto marked = record(request, *piece, work->file); !marked) {
-      return tl::unexpected(marked.error());
+    // A mark that made the piece impossible must be possible to take back.
+    const joinery::Piece* piece = before ? &before->piece : nullptr;
+    if (const auto marked = record(request, piece, work->file); !marked) {
+      return tl::unexpected(before || marked.error().code != ErrorCode::badMark ? marked.error()
+                                                                                : before.error());
     }
+    const auto after = dryFitWork(request, *work);
+    if (!after) return tl::unexpected(after.error());
     if (!dryRun_) {
-      if (const auto saved = work->file.save(request.model); !saved) {
+      if (const auto saved = saveChange(request, *work); !saved) {
         return tl::unexpected(saved.error());
       }
     }
-    report(request, *piece, work->file.model(), work->unit,
+    const auto fresh = before ? joinery::newFindings(*before, *after) : after->findings;
+    report(request, after->piece, work->file.model(), fresh, work->unit,
            dryRun_ ? "Not recorded (dry run)." : "Recorded in " + request.model.string());
-    return ExitCode::fine;
+    return exitCodeFor(fresh);
   }
 
  private:
@@ -114,19 +118,24 @@ class MarkVerb final : public Verb {
     return all;
   }
 
-  [[nodiscard]] Result<void> record(const Request& request, const joinery::Piece& piece,
+  /// `piece` is null where the numbers cannot be worked out: marks can then only be taken back.
+  [[nodiscard]] Result<void> record(const Request& request, const joinery::Piece* piece,
                                     joinery::ModelFile& file) const {
-    const auto all = wanted(piece.model);
+    const joinery::Model model = file.model();
+    const auto all = wanted(model);
     if (!all) return tl::unexpected(all.error());
-    const auto& parts = piece.model.parts;
     for (const Marking& marking : *all) {
-      const auto part = std::ranges::find(parts, marking.part, &joinery::Part::name);
+      if (marking.state && piece == nullptr) {
+        return fail(ErrorCode::badMark, "the piece has no sizes to mark a part with",
+                    request.model.string());
+      }
+      const auto part = std::ranges::find(model.parts, marking.part, &joinery::Part::name);
       // A part that is not there is left to the file, which names the nearest.
       joinery::Mark mark;
       mark.part = marking.part;
-      if (part != parts.end() && marking.state) {
-        const joinery::PartId id(static_cast<std::size_t>(part - parts.begin()));
-        mark = joinery::markFor(piece, id, *marking.state);
+      if (part != model.parts.end() && marking.state) {
+        const joinery::PartId id(static_cast<std::size_t>(part - model.parts.begin()));
+        mark = joinery::markFor(*piece, id, *marking.state);
       }
       const auto done = marking.state ? file.setMark(mark) : file.eraseMark(marking.part);
       if (!done) return tl::unexpected(done.error().within(request.model.string()));
@@ -135,13 +144,15 @@ class MarkVerb final : public Verb {
   }
 
   void report(const Request& request, const joinery::Piece& piece, const joinery::Model& model,
-              joinery::Unit unit, const std::string& recorded) const {
+              const std::vector<joinery::Finding>& fresh, joinery::Unit unit,
+              const std::string& recorded) const {
     if (request.json) {
-      request.out << marksJson(model, !dryRun_ && !recorded.empty());
+      request.out << marksJson(model, fresh, !dryRun_ && !recorded.empty());
       return;
     }
     request.out << headText("Marks", model.name, piece.basis, unit) << '\n'
                 << marksText(model, unit);
+    if (!fresh.empty()) request.out << '\n' << newFindingsText(piece, fresh, unit);
     if (!recorded.empty()) request.out << '\n' << recorded << '\n';
   }
 

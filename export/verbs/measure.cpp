@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <optional>
 #include <ostream>
@@ -9,7 +8,9 @@
 
 #include "export/report/json_report.h"
 #include "export/report/report_text.h"
+#include "export/verbs/options.h"
 #include "export/verbs/verb.h"
+#include "joinery/fit/new_findings.h"
 #include "joinery/formula/expression.h"
 #include "joinery/formula/length_text.h"
 #include "joinery/joints/evaluate.h"
@@ -91,37 +92,29 @@ class MeasureVerb final : public Verb {
   std::string_view summary() const override {
     return "Record sizes measured on the real wood and show what they change";
   }
-  void declare(CLI::App& command) override {
-    command
-        .add_option(
-            "sizes", parts_,
-            "Measured sizes of parts, as left_stile.width=68.5 or "
-            "\"left_stile.width=2 3/16 in\"; an empty value removes the record. Plain numbers "
-            "are in the model's unit. PART.moisture=9.5 records how wet the wood is, in "
-            "per cent. Without any, the sizes as drawn and as measured are listed")
-        ->type_name("PART.SIZE=VALUE");
+  void declare(const VerbOptions& options) override {
+    options.addPlaces(
+        "sizes", parts_, "PART.SIZE=VALUE",
+        "Measured sizes of parts, as left_stile.width=68.5 or "
+        "\"left_stile.width=2 3/16 in\"; an empty value removes the record. Plain numbers "
+        "are in the model's unit. PART.moisture=9.5 records how wet the wood is, in "
+        "per cent. Without any, the sizes as drawn and as measured are listed");
     // One value an option: otherwise the model or sizes of parts that follow would be swallowed.
     // What a further value is of, its name says.
-    command
-        .add_option("--material", materials_,
-                    "Measured thickness of a material, oak.thickness=25.6, or its moisture")
-        ->type_name("MATERIAL.thickness=VALUE")
-        ->allow_extra_args(false);
-    command
-        .add_option(
-            "--batch", batches_,
-            "Measured thickness of the boards of one batch, october.thickness=25.9, or their "
-            "moisture")
-        ->type_name("BATCH.thickness=VALUE")
-        ->allow_extra_args(false);
-    command.add_flag("--dry-run", dryRun_, "Show the changes but leave the model as it is");
-    command.add_flag("--both", both_, "List the sizes as drawn and as measured, side by side");
+    options.addRepeated("--material", materials_, "MATERIAL.thickness=VALUE",
+                        "Measured thickness of a material, oak.thickness=25.6, or its moisture");
+    options.addRepeated(
+        "--batch", batches_, "BATCH.thickness=VALUE",
+        "Measured thickness of the boards of one batch, october.thickness=25.9, or their "
+        "moisture");
+    options.flag("--dry-run", dryRun_, "Show the changes but leave the model as it is");
+    options.flag("--both", both_, "List the sizes as drawn and as measured, side by side");
   }
 
   Result<ExitCode> run(const Request& request) const override {
-    auto work = openModel(request);
-    if (!work) return tl::unexpected(work.error());
     const bool none = parts_.empty() && materials_.empty() && batches_.empty();
+    auto work = none || dryRun_ ? openModel(request) : openForChange(request);
+    if (!work) return tl::unexpected(work.error());
     if (none) return listBoth(request, *work);
     const joinery::Model before = work->file.model();
     if (const auto recorded = record(request, work->file); !recorded) {
@@ -129,33 +122,38 @@ class MeasureVerb final : public Verb {
     }
     // The report compares measured states, so that only what is new shows.
     work->basis = joinery::Basis::measured;
-    const auto after = evaluateWork(request, *work);
+    const auto after = dryFitWork(request, *work);
     if (!after) return tl::unexpected(after.error());
     if (!dryRun_) {
-      if (const auto saved = work->file.save(request.model); !saved) {
+      if (const auto saved = saveChange(request, *work); !saved) {
         return tl::unexpected(saved.error());
       }
     }
     // A record that made the old state impossible must be possible to take back: no comparison.
-    const auto old = joinery::evaluate(before, joinery::Basis::measured);
-    report(request, old ? &*old : nullptr, *after, work->unit);
+    const auto old = joinery::dryFit(before, joinery::Basis::measured, {}, work->unit);
+    const auto fresh = old ? joinery::newFindings(*old, *after) : after->findings;
+    report(request, old ? &old->piece : nullptr, after->piece, fresh, work->unit);
     if (both_ && !request.json) {
       const auto listed = bothOf(request, *work);
       if (!listed) return tl::unexpected(listed.error());
       request.out << '\n' << *listed;
     }
-    return ExitCode::fine;
+    return exitCodeFor(fresh);
   }
 
  private:
+  [[nodiscard]] static Result<joinery::Piece> sizesOf(const Request& request, const Work& work,
+                                                      joinery::Basis basis) {
+    auto piece = joinery::evaluate(work.file.model(), basis);
+    if (!piece) return tl::unexpected(piece.error().within(request.model.string()));
+    return piece;
+  }
+
   /// The sizes of the model as it is in memory, both ways.
   [[nodiscard]] Result<std::string> bothOf(const Request& request, const Work& work) const {
-    Work drawn = work;
-    drawn.basis = joinery::Basis::drawn;
-    const auto asDrawn = evaluateWork(request, drawn);
+    const auto asDrawn = sizesOf(request, work, joinery::Basis::drawn);
     if (!asDrawn) return tl::unexpected(asDrawn.error());
-    drawn.basis = joinery::Basis::measured;
-    const auto asMeasured = evaluateWork(request, drawn);
+    const auto asMeasured = sizesOf(request, work, joinery::Basis::measured);
     if (!asMeasured) return tl::unexpected(asMeasured.error());
     return request.json ? bothSizesJson(*asDrawn, *asMeasured)
                         : bothSizesText(*asDrawn, *asMeasured, work.unit);
@@ -199,16 +197,17 @@ class MeasureVerb final : public Verb {
   }
 
   void report(const Request& request, const joinery::Piece* before, const joinery::Piece& after,
-              joinery::Unit unit) const {
+              const std::vector<joinery::Finding>& fresh, joinery::Unit unit) const {
     const auto changes = before ? joinery::compare(*before, after) : joinery::ChangeReport{};
     if (request.json) {
-      request.out << changesJson(changes, after, !dryRun_);
+      request.out << changesJson(changes, after, fresh, !dryRun_);
       return;
     }
     request.out << headText("Changes", after.model.name, after.basis, unit) << '\n';
     request.out << (before ? changesText(changes, after, unit)
                            : "The sizes before did not go together, so there is nothing to "
                              "compare with.\n");
+    if (!fresh.empty()) request.out << '\n' << newFindingsText(after, fresh, unit);
     request.out << '\n'
                 << (dryRun_ ? "Not recorded (dry run)." : "Recorded in " + request.model.string())
                 << '\n';

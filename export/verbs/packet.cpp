@@ -1,9 +1,9 @@
 #include "export/packet/packet.h"
 
-#include <CLI/CLI.hpp>
 #include <string>
 
 #include "export/verbs/interrupt.h"
+#include "export/verbs/options.h"
 #include "export/verbs/verb.h"
 
 namespace dryfit::exporting {
@@ -16,12 +16,11 @@ class PacketVerb final : public Verb {
   std::string_view summary() const override {
     return "Write everything for the bench to one folder: check, cut list, drawings, STEP";
   }
-  void declare(CLI::App& command) override {
-    command
-        .add_option("-o,--output", output_,
-                    "Folder to write to; files of an older packet in it are replaced")
-        ->type_name("DIR")
-        ->required();
+  void declare(const VerbOptions& options) override {
+    options
+        .add("-o,--output", output_, "DIR",
+             "Folder to write to; files of an older packet in it are replaced")
+        .required();
   }
 
   Result<ExitCode> run(const Request& asked) const override {

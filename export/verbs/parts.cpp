@@ -17,7 +17,7 @@ class PartsVerb final : public Verb {
     return "List the parts: number, count, finished and rough sizes, shoulder length, grain, "
            "material";
   }
-  void declare(CLI::App&) override {}
+  void declare(const VerbOptions&) override {}
 
   Result<ExitCode> run(const Request& request) const override {
     const auto work = openModel(request);
@@ -34,7 +34,7 @@ class PartsVerb final : public Verb {
     }
     request.out << headText("Parts", piece->model.name, piece->basis, work->unit) << '\n'
                 << table.text();
-    return ExitCode::fine;
+    return tellNotCut(request, *piece);
   }
 
  private:
@@ -42,7 +42,7 @@ class PartsVerb final : public Verb {
     const auto fit = buildWork(request, work);
     if (!fit) return tl::unexpected(fit.error());
     request.out << partsJson(*fit);
-    return ExitCode::fine;
+    return tellNotCut(request, fit->piece);
   }
 };
 

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <array>
 #include <ostream>
@@ -11,6 +10,7 @@
 
 #include "export/report/json_report.h"
 #include "export/report/report_text.h"
+#include "export/verbs/options.h"
 #include "export/verbs/verb.h"
 #include "joinery/formula/expression.h"
 #include "joinery/formula/length_text.h"
@@ -40,27 +40,22 @@ class ReadingsVerb final : public Verb {
   std::string_view summary() const override {
     return "Take the sizes read off a dry-fitted frame, and say what to correct";
   }
-  void declare(CLI::App& command) override {
-    command.add_option("--frame", frame_, "The frame: a group of the model, or its parts, a,b,c")
-        ->type_name("GROUP|PARTS")
-        ->required();
-    command
-        .add_option("--diagonals", diagonals_,
-                    "From top left to bottom right, and from top right to bottom left")
-        ->type_name("FIRST,SECOND")
-        ->required();
-    command.add_option("--widths", widths_, "Overall, at the top and at the bottom")
-        ->type_name("TOP,BOTTOM")
-        ->required();
-    command.add_option("--heights", heights_, "Overall, at the left and at the right")
-        ->type_name("LEFT,RIGHT")
-        ->required();
-    command
-        .add_option(
-            "--corner", corners_,
-            "The inside angle of a corner in degrees, top_left=90.3; repeat for each corner read")
-        ->type_name("CORNER=DEGREES")
-        ->allow_extra_args(false);
+  void declare(const VerbOptions& options) override {
+    options
+        .add("--frame", frame_, "GROUP|PARTS",
+             "The frame: a group of the model, or its parts, a,b,c")
+        .required();
+    options
+        .add("--diagonals", diagonals_, "FIRST,SECOND",
+             "From top left to bottom right, and from top right to bottom left")
+        .required();
+    options.add("--widths", widths_, "TOP,BOTTOM", "Overall, at the top and at the bottom")
+        .required();
+    options.add("--heights", heights_, "LEFT,RIGHT", "Overall, at the left and at the right")
+        .required();
+    options.addRepeated(
+        "--corner", corners_, "CORNER=DEGREES",
+        "The inside angle of a corner in degrees, top_left=90.3; repeat for each corner read");
   }
 
   Result<ExitCode> run(const Request& request) const override {

@@ -1,7 +1,7 @@
-#include <CLI/CLI.hpp>
 #include <string>
 
 #include "export/step/step_writer.h"
+#include "export/verbs/options.h"
 #include "export/verbs/verb.h"
 #include "joinery/base/atomic_write.h"
 
@@ -15,17 +15,14 @@ class StepVerb final : public Verb {
   std::string_view summary() const override {
     return "Write the piece as a STEP assembly (ISO 10303), named and coloured, in mm";
   }
-  void declare(CLI::App& command) override {
-    command.add_option("-o,--output", output_, "File to write")->type_name("FILE")->required();
-    command.add_option("--schema", schema_, "Application protocol: ap214 or ap242")
-        ->type_name("NAME")
-        ->check(CLI::IsMember({"ap214", "ap242"}))
-        ->capture_default_str();
-    command
-        .add_option("--time-stamp", timeStamp_,
-                    "Time in the file's header, as 2024-01-31T12:00:00, so that two runs give "
-                    "the same file; now where left out")
-        ->type_name("TIME");
+  void declare(const VerbOptions& options) override {
+    options.add("-o,--output", output_, "FILE", "File to write").required();
+    options.add("--schema", schema_, "NAME", "Application protocol: ap214 or ap242")
+        .oneOf({"ap214", "ap242"})
+        .showDefault();
+    options.add("--time-stamp", timeStamp_, "TIME",
+                "Time in the file's header, as 2024-01-31T12:00:00, so that two runs give "
+                "the same file; now where left out");
   }
 
   Result<ExitCode> run(const Request& request) const override {
@@ -42,7 +39,7 @@ class StepVerb final : public Verb {
       return tl::unexpected(written.error());
     }
     reportFiles(request, {output_});
-    return ExitCode::fine;
+    return tellNotCut(request, fit->piece);
   }
 
  private:

@@ -8,6 +8,8 @@
 #include <utility>
 
 #include "export/report/json_report.h"
+#include "joinery/base/plain_text.h"
+#include "joinery/base/read_whole.h"
 
 namespace dryfit::exporting {
 
@@ -21,14 +23,37 @@ Error inFile(const Request& request, const Error& error) {
 
 Result<Work> openModel(const Request& request) {
   request.log.info("reading {}", request.model.string());
-  auto file = joinery::ModelFile::load(request.model);
+  auto bytes = joinery::readWhole(request.model, "model");
+  if (!bytes) return tl::unexpected(bytes.error());
+  auto file = joinery::ModelFile::parse(*bytes, request.model.string());
   if (!file) return tl::unexpected(file.error());
   const joinery::Model& model = file->model();
   const joinery::Unit unit = request.unit.value_or(model.unit);
   const bool drawnOnly = model.measurements.empty() && model.marks.empty();
   const joinery::Basis basis =
       request.basis.value_or(drawnOnly ? joinery::Basis::drawn : joinery::Basis::measured);
-  return Work{std::move(*file), unit, basis};
+  return Work{std::move(*file), unit, basis, std::move(*bytes), std::nullopt};
+}
+
+Result<Work> openForChange(const Request& request) {
+  if (auto there = joinery::readWhole(request.model, "model"); !there) {
+    return tl::unexpected(there.error());  // said as a reader would say it
+  }
+  auto lock = joinery::WriterLock::take(request.model);
+  if (!lock) return tl::unexpected(lock.error());
+  auto work = openModel(request);
+  if (work) work->lock = std::move(*lock);
+  return work;
+}
+
+Result<void> saveChange(const Request& request, const Work& work) {
+  const auto now = joinery::readWhole(request.model, "model");
+  if (!now) return tl::unexpected(now.error());
+  if (*now != work.bytes) {
+    return fail(ErrorCode::fileNotWritten, "another program has changed the file meanwhile",
+                request.model.string(), "nothing was recorded: give the command again");
+  }
+  return work.file.save(request.model);
 }
 
 Result<joinery::Piece> evaluateWork(const Request& request, const Work& work) {
@@ -54,6 +79,20 @@ Result<joinery::DryFit> buildWork(const Request& request, const Work& work) {
   auto solids = joinery::buildSolids(*piece, request.progress);
   if (!solids) return tl::unexpected(inFile(request, solids.error()));
   return joinery::DryFit{std::move(*piece), std::move(*solids), {}};
+}
+
+ExitCode tellNotCut(const Request& request, const joinery::Piece& piece) {
+  std::vector<std::string> names;
+  for (const joinery::PlacedJoint& joint : piece.joints) {
+    if (joint.notCut) names.push_back(piece.joint(joint.id).name);
+  }
+  if (names.empty()) return ExitCode::fine;
+  if (!request.json) {
+    request.out << "\nDo not make anything by this yet: " << joinery::listed(names)
+                << (names.size() == 1 ? " cannot be cut and is" : " cannot be cut and are")
+                << " left out. See dryfit check.\n";
+  }
+  return ExitCode::errorFindings;
 }
 
 void reportFiles(const Request& request, const std::vector<std::filesystem::path>& files) {

@@ -4,23 +4,24 @@
 #include <iosfwd>
 #include <memory>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
+#include "joinery/base/writer_lock.h"
 #include "joinery/file/model_file.h"
 #include "joinery/fit/dry_fit.h"
 #include "joinery/model/model.h"
 #include "joinery/piece/piece.h"
 #include "kernel/result.h"
 
-namespace CLI {
-class App;
-}
 namespace spdlog {
 class logger;
 }
 
 namespace dryfit::exporting {
+
+class VerbOptions;
 
 /// What the program ends with.
 enum class ExitCode { fine = 0, errorFindings = 1, badInput = 2 };
@@ -41,10 +42,18 @@ struct Work {
   joinery::ModelFile file;
   joinery::Unit unit = joinery::Unit::mm;
   joinery::Basis basis = joinery::Basis::drawn;
+  std::string bytes = {};                        ///< as they were read
+  std::optional<joinery::WriterLock> lock = {};  ///< while the file is to be changed
 };
 
 /// Errors: those of ModelFile::load.
 [[nodiscard]] Result<Work> openModel(const Request& request);
+/// The same for a verb that changes the file: other writers of ours wait until the work is gone.
+/// Errors: also those of WriterLock::take.
+[[nodiscard]] Result<Work> openForChange(const Request& request);
+/// Writes the changed model. REQUIRES: other writers are kept out. Error: fileNotWritten, also
+/// where another program has written to the file since it was read.
+[[nodiscard]] Result<void> saveChange(const Request& request, const Work& work);
 /// All numbers of the piece. Errors: those of evaluate, with the file's name before the place.
 [[nodiscard]] Result<joinery::Piece> evaluateWork(const Request& request, const Work& work);
 /// Numbers, solids and findings. Errors as above.
@@ -52,7 +61,11 @@ struct Work {
 /// Numbers and solids, no findings. Errors as above.
 [[nodiscard]] Result<joinery::DryFit> buildWork(const Request& request, const Work& work);
 /// errorFindings where any finding is an error.
+[[nodiscard]] ExitCode exitCodeFor(const std::vector<joinery::Finding>& findings);
 [[nodiscard]] ExitCode exitCodeOf(const joinery::DryFit& fit);
+/// fine where every joint of the piece is cut. Else errorFindings, and the report says at its end
+/// which are not: nothing is to be made by it.
+[[nodiscard]] ExitCode tellNotCut(const Request& request, const joinery::Piece& piece);
 /// Tells what was written: a line a file, or a list in JSON.
 void reportFiles(const Request& request, const std::vector<std::filesystem::path>& files);
 
@@ -63,7 +76,7 @@ class Verb {
   [[nodiscard]] virtual std::string_view name() const = 0;
   [[nodiscard]] virtual std::string_view summary() const = 0;
   /// Adds the options that only this verb has.
-  virtual void declare(CLI::App& command) = 0;
+  virtual void declare(const VerbOptions& options) = 0;
   /// Does the work. On an error nothing has been written.
   [[nodiscard]] virtual Result<ExitCode> run(const Request& request) const = 0;
 };

@@ -30,7 +30,7 @@ double woodTo(const PlacedPart& part, const Box3& box, LocalFace face) {
 }
 
 bool isThin(const Wall& wall) {
-  return wall.thickness < wall.limit - kernel::kContact;
+  return fallsShort(wall.thickness, wall.limit);
 }
 
 /// The walls that a cut needs on the outside of its part: beyond its bottom unless it is meant to
@@ -207,7 +207,7 @@ Result<void> innerWalls(const CheckInput& input, const PlacedPart& part,
     if (shared->volume > kernel::kSliverVolume) continue;  // a clash
     const auto wall = wallBetween(overall, a, b, input.memory);
     if (!wall) return tl::unexpected(wall.error().within(piece.part(part.id).name));
-    if (*wall >= limit - kernel::kContact) continue;
+    if (!fallsShort(*wall, limit)) continue;
     const InnerWall found{&a, &b, *wall, limit};
     const auto [entry, added] = worst.try_emplace({a.joint, b.joint}, found);
     if (!added && *wall < entry->second.thickness) entry->second = found;

@@ -17,6 +17,8 @@ std::span<const CheckRow> checks() {
       CheckRow{"clash", checking::clash},
       CheckRow{"breakout", checking::breakout},
       CheckRow{"gap", checking::gap},
+      CheckRow{"not cut", checking::notCut},
+      CheckRow{"unsupported", checking::unsupported},
       CheckRow{"fit", checking::fit},
       CheckRow{"grain", checking::grain},
       CheckRow{"envelope", checking::envelope},

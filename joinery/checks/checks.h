@@ -38,9 +38,9 @@ struct CheckRow {
   Check run;
 };
 
-/// All checks: interference, clash, breakout, gap, fit (loose, tight), grain, envelope, proportion,
-/// taper, locked, and what the joint kinds check themselves.
-/// A new check is one file in checks/ and one row in checks.cpp.
+/// All checks: interference, clash, breakout, gap, not cut, unsupported, fit (loose, tight), grain,
+/// envelope, proportion, taper, locked, and what the joint kinds check themselves. A new check is
+/// one file in checks/ and one row in checks.cpp.
 [[nodiscard]] std::span<const CheckRow> checks();
 
 }  // namespace dryfit::joinery

@@ -46,11 +46,12 @@ std::vector<PartId> partsAtEnds(const std::vector<kernel::Box3>& boxes, const ke
   return parts;
 }
 
+/// Where the part is with what opens closed: what the client measures.
 kernel::Box3 boundsOf(const CheckInput& input, const PlacedPart& part) {
   const kernel::Solid& solid = input.solids[part.id.index()];
-  if (input.memory == nullptr) return solid.placed(part.frame).bounds();
-  if (const auto* known = input.memory->bounds.find({solid, part.frame})) return *known;
-  return input.memory->bounds.keep({solid, part.frame}, solid.placed(part.frame).bounds());
+  if (input.memory == nullptr) return solid.placed(part.closed).bounds();
+  if (const auto* known = input.memory->bounds.find({solid, part.closed})) return *known;
+  return input.memory->bounds.keep({solid, part.closed}, solid.placed(part.closed).bounds());
 }
 
 Finding deviation(const Brief& brief, const Wish& wish, double found, double wanted,

@@ -4,6 +4,8 @@
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
+#include "joinery/making/marks.h"
+#include "joinery/piece/made_size.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
@@ -21,6 +23,12 @@ kernel::Box3 placeOf(const Piece& piece, const PlacedJoint& joint) {
   return box.empty() ? box.grown(1) : box;
 }
 
+/// True where the part's size across the face is made for good.
+bool isMade(const Piece& piece, PartId part, LocalFace face) {
+  const Mark* mark = markOf(piece.model, piece.part(part).name);
+  return mark != nullptr && fixes(mark->state, partAxis(face.axis));
+}
+
 }  // namespace
 
 // Faces that overlap (gap below zero) share wood and are left to the interference check.
@@ -32,7 +40,7 @@ Result<void> gap(const CheckInput& input, std::vector<Finding>& findings) {
     Finding f;
     f.kind = FindingKind::gap;
     f.severity = severityOf(f.kind);
-    f.parts = joint.mates;
+    f.parts = {joint.mates.front(), joint.gapTo};
     f.joint = joint.id;
     f.at = joint.at;
     f.box = placeOf(piece, joint);
@@ -40,13 +48,20 @@ Result<void> gap(const CheckInput& input, std::vector<Finding>& findings) {
     f.limit = kernel::kContact;
     f.unit = "mm";
     f.source = "the faces of a joint must touch (common practice)";
-    const std::string first = piece.label(joint.mates.front());
-    const std::string second = piece.label(joint.mates.back());
-    f.text = fmt::format("{} stands {} short of {} at {}.", first, lengthWords(joint.gap, unit),
-                         second, nameOf(piece, joint.id));
+    const PlacedPart& part = piece.parts[joint.mates.front().index()];
+    const std::string first = piece.label(part.id);
+    const std::string second = piece.label(joint.gapTo);
+    const std::string by = lengthWords(joint.gap, unit);
+    f.text =
+        fmt::format("{} stands {} short of {} at {}.", first, by, second, nameOf(piece, joint.id));
     f.text = sentence(std::move(f.text));
-    f.mend = fmt::format("Lengthen {} by {}, or move {} that much nearer.", first,
-                         lengthWords(joint.gap, unit), second);
+    const std::string nearer = fmt::format("move {} {} nearer", second, by);
+    f.mend =
+        isMade(piece, part.id, joint.gapFace)
+            ? fmt::format("{} is made: {}", first, nearer)
+            : fmt::format("make {} {} {} at its {}, or {}", first, by, longerWord(joint.gapFace),
+                          joinery::nameOf(part.named(joint.gapFace)), nearer);
+    f.mend = sentence(std::move(f.mend));
     findings.push_back(std::move(f));
   }
   return {};

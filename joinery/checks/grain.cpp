@@ -62,9 +62,24 @@ struct EndWood {
   double left;
 };
 
+/// How much wood is needed between a cut and the end of the grain: a round hole leaves no straight
+/// line along which it would break out.
+struct EndLimit {
+  double least;
+  const Rule& rule;
+};
+EndLimit endLimitOf(const Feature& cut) {
+  const auto* hole = std::get_if<kernel::Cylinder>(&cut.tool);
+  if (hole == nullptr) {
+    return {lengthBy(RuleId::endWoodLeast).mm(), rule(RuleId::endWoodLeast)};
+  }
+  const double middle = shareBy(RuleId::dowelEndDiameters) * 2 * hole->radius;
+  return {std::fmin(middle - hole->radius, lengthBy(RuleId::endWoodLeast).mm()),
+          rule(RuleId::dowelEndDiameters)};
+}
+
 Finding endWoodFinding(const Piece& piece, const PlacedPart& part, const EndWood& wood, Unit unit) {
-  const Rule& least = rule(RuleId::endWoodLeast);
-  const double limit = lengthBy(RuleId::endWoodLeast).mm();
+  const auto [limit, least] = endLimitOf(*wood.cut);
   Box3 box = wood.cut->extent;
   const int axis = wood.end.axis;
   if (wood.end.far) {
@@ -105,7 +120,7 @@ void endWood(const CheckInput& input, const PlacedPart& part, std::vector<Findin
           far ? part.size[end.axis] - cut->extent.max[end.axis] : cut->extent.min[end.axis];
       // A cut that reaches the end leaves nothing there to break off.
       if (left <= kernel::kContact) continue;
-      if (left >= lengthBy(RuleId::endWoodLeast).mm() - kernel::kContact) continue;
+      if (!fallsShort(left, endLimitOf(*cut).least)) continue;
       const EndWood wood{cut, end, left};
       const auto [entry, added] = worst.try_emplace({cut->joint, far}, wood);
       if (!added && left < entry->second.left) entry->second = wood;

@@ -7,6 +7,7 @@ namespace dryfit::joinery::checking {
 
 Result<void> jointKinds(const CheckInput& input, std::vector<Finding>& findings) {
   for (const PlacedJoint& joint : input.piece.joints) {
+    if (joint.notCut) continue;
     const JointKind* kind = jointKindNamed(input.piece.joint(joint.id).kind);
     if (kind != nullptr) kind->check(input.piece, joint, findings);
   }

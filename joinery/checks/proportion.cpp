@@ -9,7 +9,6 @@
 #include "joinery/checks/words.h"
 #include "joinery/joints/insert.h"
 #include "joinery/trade/rules.h"
-#include "kernel/tolerance.h"
 
 namespace dryfit::joinery::checking {
 namespace {
@@ -83,8 +82,8 @@ void tenonThickness(const CheckInput& input, const PlacedPart& part, const Featu
   const ShareRule most = RuleId::tenonThicknessShareMost;
   const double low = shareBy(least) * size.stock;
   const double high = shareBy(most) * size.stock;
-  const bool thin = size.thickness < low - kernel::kContact;
-  if (!thin && size.thickness <= high + kernel::kContact) return;
+  const bool thin = fallsShort(size.thickness, low);
+  if (!thin && !fallsShort(high, size.thickness)) return;
   report(part, tenon,
          {size.thickness, thin ? low : high, rule((thin ? least : most).id()),
           fmt::format("{} on {} is {} thick in stock of {}: too {}", nameOf(piece, tenon),
@@ -101,12 +100,15 @@ void tenonWidth(const CheckInput& input, const PlacedPart& part, const Feature& 
   const Piece& piece = input.piece;
   const Unit unit = input.unit;
   const TenonSize size = sizeOf(part, tenon);
-  // The nominal thickness is that of the mortise's chisel; the tenon is thinner by its clearance.
-  const double thickness = std::max(size.thickness, thicknessOf(piece, part, tenon, mortise));
+  // The nominal thickness is that of the mortise's chisel; the tenon is thinner by its clearance,
+  // and the box round a leaning mortise thicker than the chisel.
+  const double play = std::fmax(piece.joints[tenon.joint.index()].fit, 0);
+  const double thickness =
+      std::clamp(thicknessOf(piece, part, tenon, mortise), size.thickness, size.thickness + play);
   const Rule& most = rule(RuleId::tenonWidthMostThicknesses);
   const double times = shareBy(RuleId::tenonWidthMostThicknesses);
   const double high = times * thickness;
-  if (size.width <= high + kernel::kContact) return;
+  if (!fallsShort(high, size.width)) return;
   report(part, tenon,
          {size.width, high, most,
           fmt::format("{} on {} is {} wide, more than {:g} times its thickness of {}",
@@ -139,11 +141,11 @@ void tenonLength(const CheckInput& input, const PlacedPart& part, const Feature&
   // Long enough by either rule, as most are: no need to look who else is in the mate.
   const double greatest =
       std::max(shareBy(RuleId::legTenonLengthShareLeast), shareBy(RuleId::tenonLengthShareLeast));
-  if (length >= greatest * stock - kernel::kContact) return;
+  if (!fallsShort(length, greatest * stock)) return;
   const ShareRule least = sharesItsRoom(mate, mortise) ? ShareRule(RuleId::legTenonLengthShareLeast)
                                                        : ShareRule(RuleId::tenonLengthShareLeast);
   const double low = shareBy(least) * stock;
-  if (length >= low - kernel::kContact) return;
+  if (!fallsShort(length, low)) return;
   report(part, tenon,
          {length, low, rule(least.id()),
           fmt::format("{} on {} goes {} into the {} of {}: too short to hold", nameOf(piece, tenon),
@@ -159,7 +161,7 @@ void housingDepth(const CheckInput& input, const PlacedPart& part, const Feature
   const Unit unit = input.unit;
   const double high = shareBy(most) * part.size[housing.face.axis];
   const double depth = housing.extent.size()[housing.face.axis];
-  if (depth <= high + kernel::kContact) return;
+  if (!fallsShort(high, depth)) return;
   report(part, housing,
          {depth, high, rule(most.id()),
           fmt::format("{} is {} deep, more than half of {}", nameOf(piece, housing),

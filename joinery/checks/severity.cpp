@@ -28,6 +28,8 @@ constexpr std::array kRows{
     Row{FindingKind::locked, Severity::error, Severity::warning,
         "the part can still be worked to size"},
     Row{FindingKind::envelope, Severity::error, Severity::note, "approved by the client"},
+    Row{FindingKind::notCut, Severity::error, Severity::error, ""},
+    Row{FindingKind::unsupported, Severity::error, Severity::error, ""},
 };
 
 }  // namespace

@@ -194,6 +194,10 @@ bool isSolidWood(const Piece& piece, PartId part) {
   return found == materials.end() || found->kind == MaterialKind::solid;
 }
 
+bool fallsShort(double found, double least) {
+  return found < least - lengthBy(RuleId::limitSlack).mm() - kernel::kContact;
+}
+
 double wallLimit(const PlacedPart& part, int axis, bool pocket) {
   const double least = lengthBy(RuleId::mortiseWallLeast).mm();
   if (pocket) return least;

@@ -57,6 +57,9 @@ struct SharedCut {
 
 [[nodiscard]] bool isSolidWood(const Piece& piece, PartId part);
 
+/// True where `found` falls short of the least that is allowed, by more than is told of a size.
+[[nodiscard]] bool fallsShort(double found, double least);
+
 /// Least wood beside a running cut across `axis`: as beside a mortise, less in thin stock.
 [[nodiscard]] double wallLimit(const PlacedPart& part, int axis, bool pocket);
 

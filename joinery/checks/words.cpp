@@ -60,6 +60,12 @@ std::string nameOf(const Piece& piece, const Feature& feature) {
                      nameOf(piece, feature.joint));
 }
 
+std::string_view longerWord(LocalFace face) {
+  return face.squareTo(PartAxis::length)  ? "longer"
+         : face.squareTo(PartAxis::width) ? "wider"
+                                          : "thicker";
+}
+
 std::string sentence(std::string words) {
   if (words.empty()) return words;
   words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));

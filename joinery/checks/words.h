@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "joinery/piece/piece.h"
 
@@ -25,6 +26,8 @@ namespace dryfit::joinery::checking {
 [[nodiscard]] std::string nameOf(const Piece& piece, JointId joint);
 /// "the tenon of joint top_left".
 [[nodiscard]] std::string nameOf(const Piece& piece, const Feature& feature);
+/// What a part becomes when wood is added at a face: "longer", "wider" or "thicker".
+[[nodiscard]] std::string_view longerWord(LocalFace face);
 /// The same sentence with a capital and a full stop.
 [[nodiscard]] std::string sentence(std::string words);
 

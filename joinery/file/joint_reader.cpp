@@ -95,7 +95,8 @@ void JointReader::readMates(const JsonPlace& place, const Role& role, Joint& joi
   if (!value->node().is(JsonNode::Type::list)) {
     readMate(*value, filling);
   } else if (!role.many) {
-    value->wrong("one part is needed here, not a list");
+    value->wrong("one part is needed here, not a list",
+                 "write one joint for each of them, each with a name of its own");
   } else if (value->node().members.empty()) {
     value->wrong("the list is empty", "name at least one part");
   } else {

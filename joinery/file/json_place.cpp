@@ -8,14 +8,11 @@
 namespace dryfit::joinery {
 namespace {
 
-constexpr std::size_t kLongestList = 12;
-
+/// All of them: whoever must choose has to see the choices.
 std::string joined(const std::vector<std::string>& words) {
   std::string text;
-  for (std::size_t i = 0; i < words.size() && i < kLongestList; ++i) {
-    text += (i == 0 ? "" : ", ") + words[i];
-  }
-  return words.size() > kLongestList ? text + ", ..." : text;
+  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
+  return text;
 }
 
 }  // namespace

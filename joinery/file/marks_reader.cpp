@@ -71,13 +71,14 @@ void readFeature(const std::string& joint, const JsonPlace& place, Unit unit, Ma
   mark.features.push_back(std::move(feature));
 }
 
-void readJointed(const JsonPlace& place, Unit unit, Mark& mark) {
-  if (const auto blank = place.need("blank")) {
-    const auto entries = listOf(*blank, 3, "[length, width, thickness]");
-    for (std::size_t i = 0; i < entries.size(); ++i) {
-      mark.blank.set(static_cast<int>(i), readSize(entries[i].second, unit));
-    }
+void readBlank(const JsonPlace& place, Unit unit, Mark& mark) {
+  const auto entries = listOf(place, 3, "[length, width, thickness]");
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    mark.blank.set(static_cast<int>(i), readSize(entries[i].second, unit));
   }
+}
+
+void readJoints(const JsonPlace& place, Unit unit, Mark& mark) {
   const auto joints = place.find("joints");
   if (!joints || !joints->isObject()) return;
   for (const auto& [joint, list] : joints->members()) {
@@ -98,7 +99,8 @@ Mark readMark(const std::string& part, const JsonPlace& place, Unit unit) {
   }
   std::vector<std::string> keys{"state", "note"};
   if (mark.state != MarkState::rough) keys.insert(keys.end(), kSizes.begin(), kSizes.end());
-  if (mark.state == MarkState::jointed) keys.insert(keys.end(), {"blank", "joints"});
+  if (mark.state != MarkState::rough) keys.emplace_back("blank");
+  if (mark.state == MarkState::jointed) keys.emplace_back("joints");
   if (!place.isObject(keys)) return mark;
   if (const auto note = place.find("note")) (void)note->text();
   if (mark.state == MarkState::rough) return mark;
@@ -107,13 +109,18 @@ Mark readMark(const std::string& part, const JsonPlace& place, Unit unit) {
       mark.overall.set(axis, readSize(*size, unit));
     }
   }
-  if (mark.state == MarkState::jointed) readJointed(place, unit, mark);
+  const bool jointed = mark.state == MarkState::jointed;
+  if (const auto blank = jointed ? place.need("blank") : place.find("blank")) {
+    readBlank(*blank, unit, mark);
+  }
+  if (jointed) readJoints(place, unit, mark);
   return mark;
 }
 
-/// A length as a number of the unit, to 0.0001 mm or finer, without trailing zeros.
+/// A length as a number of the unit, to 1e-7 mm or finer, without trailing zeros: the part is
+/// placed by it, and may not share wood with its neighbours for the rounding alone.
 JsonNode lengthNode(double mm, Unit unit) {
-  const int decimals = unit == Unit::mm ? 4 : unit == Unit::cm ? 5 : 6;
+  const int decimals = unit == Unit::mm ? 7 : unit == Unit::cm ? 8 : 9;
   std::string text = fmt::format("{:.{}f}", mm / millimetresIn(unit), decimals);
   text.erase(text.find_last_not_of('0') + 1);
   if (text.back() == '.') text.pop_back();
@@ -160,12 +167,13 @@ JsonNode markNode(const Mark& mark, Unit unit) {
   for (int axis = 0; axis < 3; ++axis) {
     node.set(kSizes[static_cast<std::size_t>(axis)], lengthNode(mark.overall[axis], unit));
   }
-  if (mark.state != MarkState::jointed) return node;
-  JsonNode blank = listNode();
-  for (int axis = 0; axis < 3; ++axis) {
-    blank.members.push_back({"", lengthNode(mark.blank[axis], unit)});
+  if (mark.blank.x > 0) {
+    JsonNode blank = listNode();
+    for (int axis = 0; axis < 3; ++axis) {
+      blank.members.push_back({"", lengthNode(mark.blank[axis], unit)});
+    }
+    node.set("blank", std::move(blank));
   }
-  node.set("blank", std::move(blank));
   for (const MadeFeature& feature : mark.features) {
     JsonNode& joints = node.objectAt("joints");
     if (joints.find(feature.joint) == nullptr) joints.set(feature.joint, listNode());

@@ -9,7 +9,7 @@ namespace dryfit::joinery {
 /// unit. A joint that a mark names may be gone from the design: that is for the check to tell.
 void readMarks(const JsonPlace& root, Model& model);
 
-/// A mark as the file holds it, to 0.0001 mm.
+/// A mark as the file holds it, to 1e-7 mm.
 [[nodiscard]] JsonNode markNode(const Mark& mark, Unit unit);
 
 }  // namespace dryfit::joinery

@@ -13,6 +13,8 @@
 #include "joinery/file/model_reader.h"
 #include "joinery/file/reader_names.h"
 #include "joinery/making/marks.h"
+#include "joinery/piece/made_size.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -84,31 +86,27 @@ Result<void> checkTarget(const Model& model, const Measurement& m, const std::st
   return {};
 }
 
-/// The marks of made parts that a width or thickness was read off anew, with it: a part is as wide
-/// as it is, whatever it was marked with.
-std::vector<Mark> marksReadAgain(const Model& model, const Measurement& m, double mm) {
-  std::vector<Mark> marks;
-  if (m.size == SizeName::length) return marks;  // a mark holds it with and without tenons
-  const auto sizeOf = [&](kernel::Vec3& size) -> double& {
-    return m.size == SizeName::width ? size.y : size.z;
-  };
-  const auto hasItsOwn = [&](const std::string& part) {
-    return std::ranges::any_of(model.measurements, [&](const Measurement& other) {
-      return other.scope == Measurement::Scope::part && other.name == part && other.size == m.size;
-    });
-  };
-  for (const Part& part : model.parts) {
-    const bool meant = m.scope == Measurement::Scope::part ? part.name == m.name
-                       : m.scope == Measurement::Scope::batch
-                           ? part.batch == m.name && !hasItsOwn(part.name)
-                           : false;
-    const Mark* mark = meant ? markOf(model, part.name) : nullptr;
-    if (mark == nullptr || mark->state == MarkState::rough) continue;
-    marks.push_back(*mark);
-    sizeOf(marks.back().overall) = mm;
-    if (mark->state == MarkState::jointed) sizeOf(marks.back().blank) = mm;
+/// The mark of a made part that a size was read off anew, with that size: a part is as wide as it
+/// is, whatever it was marked with. Batches and materials leave made parts as they are.
+std::optional<Mark> markReadAgain(const Model& model, const Measurement& m, double mm) {
+  if (m.scope != Measurement::Scope::part) return std::nullopt;
+  const Mark* mark = markOf(model, m.name);
+  const auto axis = static_cast<PartAxis>(m.size);
+  if (mark == nullptr || !madeSize(*mark, axis)) return std::nullopt;
+  Mark again = *mark;
+  const int i = indexOf(axis);
+  again.overall.set(i,
+                    again.overall[i] + mm - again.blank[i]);  // what stands beyond it is as before
+  again.blank.set(i, mm);
+  // What was made at the far side lies where that side is now.
+  const double old = mark->blank[i];
+  for (MadeFeature& feature : again.features) {
+    auto& [joint, purpose, extent] = feature;
+    if (extent.max[i] < old - kernel::kContact) continue;
+    if (extent.min[i] > kernel::kContact) extent.min.set(i, extent.min[i] + mm - old);
+    extent.max.set(i, extent.max[i] + mm - old);
   }
-  return marks;
+  return again;
 }
 
 }  // namespace
@@ -197,8 +195,8 @@ Result<void> ModelFile::setMeasurement(const Measurement& m) {
     const auto fine = checkMeasuredValue(read, impl_->model.unit);
     if (!fine) return fail(fine.error().code, fine.error().what, where, fine.error().mend);
     changed.objectAt("measured").objectAt(section).objectAt(m.name).set(size, std::move(value));
-    for (const Mark& mark : marksReadAgain(impl_->model, m, *fine)) {
-      changed.objectAt("marks").set(mark.part, markNode(mark, impl_->model.unit));
+    if (const auto mark = markReadAgain(impl_->model, m, *fine)) {
+      changed.objectAt("marks").set(mark->part, markNode(*mark, impl_->model.unit));
     }
   }
   return impl_->accept(std::move(changed));

@@ -1,5 +1,7 @@
 #include "joinery/file/model_reader.h"
 
+#include <algorithm>
+
 #include <cstdlib>
 #include <map>
 #include <set>
@@ -8,6 +10,7 @@
 #include "joinery/file/joint_reader.h"
 #include "joinery/file/marks_reader.h"
 #include "joinery/file/part_reader.h"
+#include "joinery/file/plain_values.h"
 #include "joinery/file/purchase_reader.h"
 #include "joinery/file/reader_names.h"
 #include "joinery/file/taper_reader.h"
@@ -67,7 +70,31 @@ Dimension readDimension(const std::string& name, const JsonPlace& place) {
   return dimension;
 }
 
-Material readMaterial(const std::string& name, const JsonPlace& place) {
+OwnWood readWood(const std::string& name, const JsonPlace& place) {
+  OwnWood wood;
+  wood.name = name;
+  if (!place.isObject({"density", "radial", "tangential", "hardness", "source", "note"})) {
+    return wood;
+  }
+  if (const auto density = place.need("density")) {
+    wood.density = numberAt(*density, "a density in kg/m³", 50, 1500);
+  }
+  const std::string share = "a change of width per 1 % of moisture, such as 0.0025,";
+  if (const auto radial = place.need("radial")) wood.radial = numberAt(*radial, share, 0, 0.01);
+  if (const auto tangential = place.need("tangential")) {
+    wood.tangential = numberAt(*tangential, share, 0, 0.01);
+  }
+  if (const auto hardness = place.find("hardness")) {
+    const std::vector<std::string> classes{"soft", "medium", "hard"};
+    wood.hardness = classes[hardness->wordOf(classes)];
+  }
+  if (const auto source = place.need("source")) wood.source = source->line();
+  std::string note;
+  readNote(place, note);
+  return wood;
+}
+
+Material readMaterial(const std::string& name, const JsonPlace& place, const Model& model) {
   Material material;
   material.name = name;
   if (!place.isObject({"kind", "species", "thickness", "rough", "edging", "note"})) return material;
@@ -78,9 +105,13 @@ Material readMaterial(const std::string& name, const JsonPlace& place) {
   const bool solid = material.kind == MaterialKind::solid;
   if (const auto species = solid ? place.need("species") : place.find("species")) {
     material.species = species->line();
-    if (solid && speciesNamed(material.species) == nullptr) {
+    const bool own = std::ranges::any_of(
+        model.woods, [&](const OwnWood& wood) { return sameWood(wood.name, material.species); });
+    if (solid && !own && speciesNamed(material.species) == nullptr) {
+      std::vector<std::string> known = speciesNames();
+      for (const OwnWood& wood : model.woods) known.push_back(wood.name);
       species->unknown("there is no species " + inQuotes(material.species), material.species,
-                       speciesNames());
+                       known);
     }
   }
   if (const auto thickness = place.need("thickness")) material.thickness = thickness->expression();
@@ -91,7 +122,8 @@ Material readMaterial(const std::string& name, const JsonPlace& place) {
 
 Group readGroup(const std::string& name, const JsonPlace& place) {
   Group group{name, {}};
-  if (!place.isObject({"turn"})) return group;
+  if (!place.isObject({"turn", "opens"})) return group;
+  if (const auto opens = place.find("opens")) group.opens = truthAt(*opens);
   if (const auto turn = place.find("turn")) group.turn = readTurn(*turn);
   return group;
 }
@@ -189,7 +221,7 @@ void readLists(const JsonPlace& root, Model& model) {
   });
   eachEntry(root, "materials", [&](const std::string& name, const JsonPlace& place) {
     shared.claim(name, "material", place);
-    model.materials.push_back(readMaterial(name, place));
+    model.materials.push_back(readMaterial(name, place, model));
     readMaterialPurchase(place, model, model.materials.back());
   });
   eachEntry(root, "groups", [&](const std::string& name, const JsonPlace& place) {
@@ -217,13 +249,18 @@ Result<Model> readModel(const JsonNode& document) {
   const JsonPlace root(document, "", errors);
   if (root.isObject({"format", "version", "name", "unit", "brief", "dimensions", "materials",
                      "groups", "parts", "joints", "measured", "tapers", "marks", "currency",
-                     "edging", "hardware", "finish"})) {
+                     "edging", "hardware", "finish", "cutters", "woods"})) {
     readHead(root, model);
+    readCutters(root, model);
+    eachEntry(root, "woods", [&](const std::string& name, const JsonPlace& place) {
+      model.woods.push_back(readWood(name, place));
+    });
     readPurchase(root, model);
     readBrief(root, model.brief);
     (void)root.need("materials");
     (void)root.need("parts");
     readLists(root, model);
+    readHolds(root, model);
     readMeasurements(root, model);
     readTapers(root, model);
     readMarks(root, model);

@@ -134,6 +134,27 @@ RoughNeeds readRough(const JsonPlace& place, Unit unit, MaterialKind kind) {
 
 }  // namespace
 
+void readCutters(const JsonPlace& root, Model& model) {
+  const auto list = root.find("cutters");
+  if (!list) return;
+  const std::string mend = model.unit == Unit::inch
+                               ? "write their widths in rising order: [\"1/4 in\", \"3/8 in\"]"
+                               : "write their widths in rising order: [6, 8, 10, 12]";
+  if (!list->node().is(Type::list) || list->node().members.empty()) {
+    list->wrong("a list [ ] of chisels and cutters is needed here", mend);
+    return;
+  }
+  for (const auto& [key, entry] : list->members()) {
+    const double width = sizeAt(entry, model.unit);
+    if (entry.failed()) return;
+    if (!model.cutters.empty() && width <= model.cutters.back()) {
+      entry.wrong("this is no wider than the one before it", mend);
+      return;
+    }
+    model.cutters.push_back(width);
+  }
+}
+
 void readPurchase(const JsonPlace& root, Model& model) {
   if (const auto currency = root.find("currency")) {
     model.currency = currency->line();
@@ -148,8 +169,8 @@ void readPurchase(const JsonPlace& root, Model& model) {
     model.edging.push_back(std::move(goods));
   });
   eachGoods(root, "hardware", [&](const std::string& name, const JsonPlace& place) {
-    HardwareGoods goods{name, 1, {}, {}};
-    if (!place.isObject({"count", "price", "note"})) return;
+    HardwareGoods goods{name, 1, {}, {}, {}};
+    if (!place.isObject({"count", "price", "note", "holds"})) return;
     if (const auto count = place.need("count")) {
       goods.count = countAt(*count, "a count", 1, kMostHardware);
     }
@@ -157,6 +178,31 @@ void readPurchase(const JsonPlace& root, Model& model) {
     model.hardware.push_back(std::move(goods));
   });
   if (const auto finish = root.find("finish")) model.finish = readFinish(*finish);
+}
+
+void readHolds(const JsonPlace& root, Model& model) {
+  const std::vector<std::string> parts = namesOf(model.parts);
+  const auto list = root.find("hardware");
+  if (!list || !list->node().is(Type::object)) return;
+  for (const auto& [name, entry] : list->members()) {
+    if (!entry.node().is(Type::object)) return;
+    const auto holds = entry.find("holds");
+    if (!holds) continue;
+    if (!holds->node().is(Type::list)) {
+      holds->wrong("a list [ ] of parts is needed here, not " +
+                   std::string(nameOf(holds->node().type)));
+      return;
+    }
+    const auto goods = std::ranges::find(model.hardware, name, &HardwareGoods::name);
+    for (const auto& [key, held] : holds->members()) {
+      const std::string part = held.text();
+      if (std::ranges::find(parts, part) == parts.end()) {
+        held.unknown("there is no part " + inQuotes(part), part, parts);
+        return;
+      }
+      if (goods != model.hardware.end()) goods->holds.push_back(part);
+    }
+  }
 }
 
 void readMaterialPurchase(const JsonPlace& place, const Model& model, Material& material) {

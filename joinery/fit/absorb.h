@@ -16,15 +16,19 @@ struct Absorption {
   FreeNumber what;
   double before = 0, after = 0;            ///< mm
   std::string afterText;                   ///< as the file takes it, in its unit
-  std::vector<Finding> resultingFindings;  ///< that are not there now; none of them an error
+  std::vector<Finding> resultingFindings;  ///< that are not there now
   std::vector<std::string> partsChanged;   ///< whose sizes are others then; none of them is marked
 };
 
-/// Every change of one number after which no made part is out and no error is new: smallest first.
+/// Every change of one number after which all made parts fit, smallest first.
+struct Absorptions {
+  std::vector<Absorption> sound;    ///< that make no new error
+  std::vector<Absorption> unsound;  ///< that do; their errors come first among the findings
+};
+
 /// Nothing where no made part is out. Sizes in the findings' words are in `unit`. Errors: those of
 /// dryFit for the model as it is; cancelled.
-[[nodiscard]] Result<std::vector<Absorption>> absorptions(const Model& model, Basis basis,
-                                                          const Progress& progress = {},
-                                                          Unit unit = Unit::mm);
+[[nodiscard]] Result<Absorptions> absorptions(const Model& model, Basis basis,
+                                              const Progress& progress = {}, Unit unit = Unit::mm);
 
 }  // namespace dryfit::joinery

@@ -26,8 +26,9 @@ using NameLookup = std::function<std::optional<double>(const std::string&)>;
 [[nodiscard]] Result<std::set<std::string>> namesIn(const Expression& expression);
 
 /// The value in mm. Bare numbers count in `unit`; so "20" in a file in inches is 508 mm, and
-/// "2 * stock" is twice the stock in any unit. Infix arithmetic, min, max, round, abs, and the
-/// postfix units mm, cm, in. Errors: badExpression, unknownName.
+/// "2 * stock" is twice the stock in any unit. Infix arithmetic, the functions of
+/// formula/functions.h (angles in degrees), and the postfix units mm, cm, in. Errors:
+/// badExpression, unknownName.
 [[nodiscard]] Result<double> evaluateLength(const Expression& expression, Unit unit,
                                             const NameLookup& lookup);
 

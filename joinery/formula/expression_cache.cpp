@@ -13,6 +13,7 @@
 
 #include "joinery/base/plain_text.h"
 #include "joinery/formula/expression_tokens.h"
+#include "joinery/formula/functions.h"
 #include "joinery/formula/length_text.h"
 
 namespace dryfit::joinery {
@@ -48,7 +49,7 @@ class Formula {
   /// The library takes a word for a function only with its bracket right behind it.
   [[nodiscard]] std::string text() const {
     std::string joined;
-    for (const std::string& w : words_) joined += isReservedWord(w) ? w : w + " ";
+    for (const std::string& w : words_) joined += formulaFunctionNamed(w) ? w : w + " ";
     return joined;
   }
   [[nodiscard]] const std::map<std::string, std::string>& variables() const { return variables_; }
@@ -67,7 +68,7 @@ class Formula {
         break;
       }
       case Kind::open: {
-        const bool call = !words_.empty() && isReservedWord(words_.back());
+        const bool call = !words_.empty() && formulaFunctionNamed(words_.back()) != nullptr;
         opened_.push_back(call ? words_.size() - 1 : words_.size());
         words_.push_back(t.text);
         break;
@@ -99,10 +100,10 @@ class Arithmetic {
   Arithmetic(const Formula& formula, Unit unit) : unit_(unit) {
     parser_.ClearFun();
     parser_.ClearConst();
-    parser_.DefineFun("min", least);
-    parser_.DefineFun("max", greatest);
-    parser_.DefineFun("round", rounded);
-    parser_.DefineFun("abs", absolute);
+    for (const FormulaFunction& f : formulaFunctions()) {
+      if (f.many != nullptr) parser_.DefineFun(std::string(f.name), f.many);
+      if (f.one != nullptr) parser_.DefineFun(std::string(f.name), f.one);
+    }
     for (const auto& [name, variable] : formula.variables()) {
       const auto at = values_.try_emplace(name, 0).first;
       parser_.DefineVar(variable, &at->second);
@@ -128,15 +129,6 @@ class Arithmetic {
   }
 
  private:
-  static double least(const double* values, int count) {
-    return *std::min_element(values, values + count);
-  }
-  static double greatest(const double* values, int count) {
-    return *std::max_element(values, values + count);
-  }
-  static double rounded(double value) { return std::round(value); }
-  static double absolute(double value) { return std::fabs(value); }
-
   Unit unit_;
   mu::Parser parser_;
   std::map<std::string, double> values_;
@@ -146,7 +138,8 @@ Result<double> finite(Result<double> value, double factor) {
   if (!value) return value;
   const double scaled = *value * factor;
   if (!std::isfinite(scaled)) {
-    return bad("the result is not a finite number", "check for a division by zero");
+    return bad("the result is not a finite number",
+               "check for a division by zero, or asin or acos of more than 1");
   }
   return scaled;
 }

@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "joinery/base/plain_text.h"
+#include "joinery/formula/functions.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -13,7 +14,6 @@ namespace {
 using Kind = Token::Kind;
 
 constexpr std::size_t kLongestText = 1000;
-constexpr std::array<std::string_view, 4> kFunctions{"min", "max", "round", "abs"};
 constexpr std::array<std::string_view, 3> kUnitWords{"mm", "cm", "in"};
 
 template <class Words>
@@ -51,7 +51,8 @@ class Scanner {
       } else {
         const std::string_view rest = std::string_view(text_).substr(at_);
         return bad(inQuotes(rest.substr(0, characterBytes(text_, at_))) + " has no meaning here",
-                   "an expression uses + - * / ^ ( ), names, min, max, round, abs and mm, cm, in");
+                   "an expression uses + - * / ^ ( ), names, mm, cm, in and the functions " +
+                       formulaFunctionWords());
       }
     }
     return std::move(tokens_);
@@ -79,10 +80,18 @@ class Scanner {
       ++at_;
     }
     std::string text = text_.substr(start, at_ - start);
-    const Kind kind = contains(kFunctions, text)   ? Kind::function
+    const Kind kind = isFunction(text)             ? Kind::function
                       : contains(kUnitWords, text) ? Kind::unit
                                                    : Kind::name;
     tokens_.push_back({kind, std::move(text)});
+  }
+
+  /// A word that names may use as well is a function where a bracket opens behind it.
+  [[nodiscard]] bool isFunction(const std::string& word) const {
+    const FormulaFunction* function = formulaFunctionNamed(word);
+    if (function == nullptr || function->keepsItsName) return function != nullptr;
+    const std::size_t next = text_.find_first_not_of(" \t\n\r", at_);
+    return next != std::string::npos && text_[next] == '(';
   }
 
   void sign(char c) {
@@ -187,7 +196,7 @@ class Grammar {
       return bad(inQuotes(t.text) + " is not a number");
     }
     if (t.kind == Kind::name && behind != nullptr && behind->kind == Kind::open) {
-      return bad("there is no function " + inQuotes(t.text), "use min, max, round or abs");
+      return bad("there is no function " + inQuotes(t.text), "there are " + formulaFunctionWords());
     }
     valueEnded_ = true;
     return {};
@@ -243,7 +252,8 @@ Result<std::vector<Token>> tokensOf(const std::string& text) {
 }
 
 bool isReservedWord(const std::string& word) {
-  return contains(kFunctions, word) || contains(kUnitWords, word);
+  const FormulaFunction* function = formulaFunctionNamed(word);
+  return (function != nullptr && function->keepsItsName) || contains(kUnitWords, word);
 }
 
 }  // namespace dryfit::joinery

@@ -20,7 +20,8 @@ struct Token {
 /// Error: badExpression; texts beyond 1000 characters are refused.
 [[nodiscard]] Result<std::vector<Token>> tokensOf(const std::string& text);
 
-/// True for words that expressions keep for themselves: min, max, round, abs, mm, cm, in.
+/// True for words that expressions keep for themselves: mm, cm, in, and functions that keep their
+/// name (see FormulaFunction).
 [[nodiscard]] bool isReservedWord(const std::string& word);
 
 }  // namespace dryfit::joinery

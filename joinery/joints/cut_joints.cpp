@@ -1,15 +1,52 @@
 #include "joinery/joints/cut_joints.h"
 
+#include <cmath>
 #include <optional>
 #include <utility>
 #include <vector>
 
 #include "joinery/joints/evaluate.h"
 #include "joinery/joints/joint_table.h"
+#include "joinery/piece/face_marks.h"
 #include "joinery/piece/place_parts.h"
 
 namespace dryfit::joinery {
 namespace {
+
+/// Where two boxes come nearest to each other, or the middle of what they share.
+kernel::Point3 between(const kernel::Box3& a, const kernel::Box3& b) {
+  kernel::Point3 middle;
+  for (int axis = 0; axis < 3; ++axis) {
+    const double lo = std::fmax(a.min[axis], b.min[axis]);
+    const double hi = std::fmin(a.max[axis], b.max[axis]);
+    middle.set(axis, (lo + hi) / 2);
+  }
+  return middle;
+}
+
+/// A joint of which nothing could be cut: the piece stands without it, and the check tells of it.
+JointCut notCut(const JointContext& context, Error why) {
+  JointCut cut;
+  cut.joint.id = context.id();
+  cut.joint.glued = false;
+  for (const auto& role : context.roles) {
+    for (const Mate& mate : role) cut.joint.mates.push_back(mate.part.id);
+  }
+  const auto boxOf = [](const PlacedPart& part) {
+    return kernel::boundsOf(part.frame, part.blank());
+  };
+  const PlacedPart& first = context.mate(0);
+  const PlacedPart* second = context.roles.size() > 1 ? &context.mate(1) : &first;
+  for (const auto& role : context.roles) {
+    for (const Mate& mate : role) {
+      if (mate.name == why.where) second = &mate.part;  // of several, the one that does not fit
+    }
+  }
+  cut.joint.at = between(boxOf(first), boxOf(*second));
+  cut.joint.gapTo = second->id;
+  cut.joint.notCut = std::move(why);
+  return cut;
+}
 
 /// Cuts the joints of one state, or takes them over from `memory` where they are cut from the same.
 /// All joints see the bare blanks, so that none depends on the order in which they are listed; the
@@ -40,6 +77,9 @@ class Cutter {
   void cut(std::size_t i) {
     if (memory_.cut.knows(i, joints_[i])) return;
     made_[i] = joints_[i].kind->cut(joints_[i].context);
+    if (!*made_[i] && isJointError(made_[i]->error().code)) {
+      made_[i] = notCut(joints_[i].context, made_[i]->error());
+    }
     if (*made_[i]) ++memory_.jointsCut;
   }
 
@@ -102,6 +142,7 @@ Result<Piece> cutJoints(Piece piece, NumberMemory& memory) {
     }
     piece.joints.push_back(cut.joint);
   }
+  chooseFaceMarks(piece);
   return piece;
 }
 

@@ -15,7 +15,8 @@ struct NumberMemory : SizeMemory {
   int jointsCut = 0;  ///< by the last call
 };
 
-/// placeParts, then every joint cut into its mates. Errors as placeParts, and those of joints.
+/// placeParts, then every joint cut into its mates. A joint that cannot be cut leaves its mates as
+/// they are and says why (PlacedJoint::notCut). Errors: as placeParts and jointTable.
 [[nodiscard]] Result<Piece> evaluate(const Model& model, Basis basis);
 /// The same, in every number and error, taking over from `memory` what did not change. On error the
 /// memory keeps the state before.

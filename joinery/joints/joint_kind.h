@@ -9,6 +9,7 @@
 
 #include "joinery/piece/finding.h"
 #include "joinery/piece/piece.h"
+#include "joinery/trade/shop_measures.h"
 #include "kernel/result.h"
 
 namespace dryfit::joinery {
@@ -43,6 +44,7 @@ struct JointContext {
   std::vector<std::vector<Mate>> roles;  ///< in the order of the kind's roles, none of them empty
   std::vector<JointValue> numbers;       ///< that the joint's author gave
   std::vector<std::pair<std::string, std::string>> words;
+  ShopMeasures shop;  ///< that numbers left to the rules are made to
   friend bool operator==(const JointContext&, const JointContext&) = default;
 
   [[nodiscard]] JointId id() const { return joint; }

@@ -60,6 +60,8 @@ PlacedJoint placedJoint(const JointContext& context, const Mating& mating, FitCl
   joint.mates = {mating.first().id, mating.second().id};
   joint.homeDirection = mating.homeDirection();
   joint.gap = mating.contact().square ? mating.contact().gap : 0;
+  joint.gapTo = mating.second().id;
+  joint.gapFace = mating.contact().face;
   joint.at = mating.middle();
   setFit(joint, fitClass, fit);
   return joint;

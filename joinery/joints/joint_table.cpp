@@ -162,6 +162,8 @@ Result<std::vector<JointRecord>> jointTable(const Piece& piece, ExpressionCache&
   PartNames parts;
   for (const PlacedPart& part : piece.parts) parts.emplace(piece.part(part.id).name, part.id);
 
+  ShopMeasures shop = usualMeasures(piece.model.unit);
+  if (!piece.model.cutters.empty()) shop.cutters = piece.model.cutters;
   std::vector<JointRecord> table;
   table.reserve(piece.model.joints.size());
   for (std::size_t i = 0; i < piece.model.joints.size(); ++i) {
@@ -172,9 +174,9 @@ Result<std::vector<JointRecord>> jointTable(const Piece& piece, ExpressionCache&
     if (!mates) return tl::unexpected(mates.error());
     auto given = givenFor(joint, **kind, piece, expressions);
     if (!given) return tl::unexpected(given.error());
-    table.push_back(
-        {*kind,
-         {JointId(i), rolesOf(piece, *mates), std::move(given->values), std::move(given->words)}});
+    table.push_back({*kind,
+                     {JointId(i), rolesOf(piece, *mates), std::move(given->values),
+                      std::move(given->words), shop}});
   }
   return table;
 }

@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "joinery/trade/allowances.h"
+#include "joinery/trade/species.h"
 
 namespace dryfit::joinery::cutting {
 namespace {
@@ -217,7 +218,7 @@ class Maker {
 bool suitsStock(const Blank& blank, const StockItem& item) {
   if (blank.form != item.form || item.count < 1) return false;
   if (item.material.empty()) {
-    if (item.species.empty() || item.species != blank.species) return false;
+    if (item.species.empty() || !sameWood(item.species, blank.species)) return false;
   } else if (item.material != blank.material) {
     return false;
   }

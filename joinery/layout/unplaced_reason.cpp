@@ -9,6 +9,7 @@
 
 #include "joinery/formula/length_text.h"
 #include "joinery/layout/layout_job.h"
+#include "joinery/trade/species.h"
 
 namespace dryfit::joinery::cutting {
 namespace {
@@ -69,8 +70,8 @@ Unplaced unplacedBecause(const std::vector<Blank>& blanks, int number_, const St
 
   bool anyWood = false, anySuits = false, anyLong = false, anyFits = false;
   for (const StockItem& item : stock.items) {
-    if (item.form == blank.form &&
-        (item.material.empty() ? item.species == blank.species : item.material == blank.material)) {
+    if (item.form == blank.form && (item.material.empty() ? sameWood(item.species, blank.species)
+                                                          : item.material == blank.material)) {
       anyWood = true;
     }
     if (!suitsStock(blank, item)) continue;

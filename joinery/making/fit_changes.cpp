@@ -58,6 +58,11 @@ double largestOf(const std::vector<double>& numbers) {
   return largest;
 }
 
+long jointsNotCut(const Piece& piece) {
+  return std::ranges::count_if(piece.joints,
+                               [](const PlacedJoint& joint) { return joint.notCut.has_value(); });
+}
+
 /// Looks for the value of one number at which no made part is out.
 class Search {
  public:
@@ -112,7 +117,7 @@ class Search {
     NumberChange change{number, number.value, value,
                         fmt::format("{:.17g}", value / millimetresIn(piece_.model.unit))};
     const auto piece = evaluate(with(piece_.model, change), piece_.basis, memory_);
-    if (!piece) return std::nullopt;
+    if (!piece || jointsNotCut(*piece) > jointsNotCut(piece_)) return std::nullopt;
     auto found = misfits(*piece);
     if (found.size() != now_.size()) return std::nullopt;
     return found;

@@ -6,6 +6,7 @@
 #include <map>
 #include <utility>
 
+#include "joinery/piece/made_size.h"
 #include "joinery/trade/rules.h"
 
 namespace dryfit::joinery {
@@ -28,6 +29,12 @@ bool addsWood(const Feature& feature) {
   return feature.stage == Stage::insert;
 }
 
+bool cannotBeCut(const Piece& piece, const std::string& joint) {
+  return std::ranges::any_of(piece.joints, [&](const PlacedJoint& placed) {
+    return placed.notCut && piece.joint(placed.id).name == joint;
+  });
+}
+
 /// Features of the part as made, and as the design has them.
 struct Match {
   const MadeFeature* made = nullptr;
@@ -46,6 +53,7 @@ std::vector<Match> matchesOf(const Piece& piece, const PlacedPart& part, const M
   std::map<std::pair<std::string, std::string>, std::size_t> used;
   std::vector<Match> matches;
   for (const MadeFeature& made : mark.features) {
+    if (cannotBeCut(piece, made.joint)) continue;  // the design has it: told as such
     const auto found = asked.find({made.joint, made.purpose});
     const std::size_t k = used[{made.joint, made.purpose}]++;
     const bool there = found != asked.end() && k < found->second.size();
@@ -63,11 +71,6 @@ std::vector<Match> matchesOf(const Piece& piece, const PlacedPart& part, const M
 
 bool differ(double a, double b) {
   return std::fabs(a - b) > lengthBy(RuleId::markTolerance).mm();
-}
-
-/// Which sizes a state fixes.
-bool fixes(MarkState state, PartAxis axis) {
-  return axis == PartAxis::length ? state >= MarkState::cut : state >= MarkState::machined;
 }
 
 /// True where the piece leaves real wood out of account.
@@ -109,10 +112,11 @@ class Comparison {
   /// Where something stands beyond the shoulders of a jointed part, it is the shoulders that count;
   /// the whole is told only where it differs by another amount.
   void sizes(int axis) {
-    const double overall = part_.overall().size()[axis];
-    const bool shouldered = mark_.state == MarkState::jointed && overall != part_.size[axis];
-    if (shouldered) size(MarkDifference::What::blank, axis, mark_.blank[axis], part_.size[axis]);
-    const double grown = shouldered ? part_.size[axis] - mark_.blank[axis] : 0;
+    const double beyond = part_.overall().size()[axis] - part_.size[axis];
+    const double overall = part_.asked[axis] + beyond;
+    const bool shouldered = mark_.state == MarkState::jointed && beyond != 0;
+    if (shouldered) size(MarkDifference::What::blank, axis, mark_.blank[axis], part_.asked[axis]);
+    const double grown = shouldered ? part_.asked[axis] - mark_.blank[axis] : 0;
     if (shouldered && !differ(overall - mark_.overall[axis], grown)) return;
     size(MarkDifference::What::size, axis, mark_.overall[axis], overall);
   }
@@ -259,8 +263,8 @@ Mark markFor(const Piece& piece, PartId id, MarkState state) {
   mark.state = state;
   if (state == MarkState::rough) return mark;
   mark.overall = part.overall().size();
-  if (state != MarkState::jointed) return mark;
   mark.blank = part.size;
+  if (state != MarkState::jointed) return mark;
   for (const Feature& feature : part.features) {
     if (!isMade(feature)) continue;
     mark.features.push_back(
@@ -286,13 +290,13 @@ std::vector<double> misfits(const Piece& piece) {
   for (const Mark& mark : piece.model.marks) {
     const PlacedPart* part = partOf(piece, mark);
     if (part == nullptr) continue;
-    const Vec3 overall = part->overall().size();
+    const Vec3 overall = part->overall().size() + (part->asked - part->size);
     for (int axis = 0; axis < 3; ++axis) {
       if (fixes(mark.state, partAxis(axis))) numbers.push_back(overall[axis] - mark.overall[axis]);
     }
     if (mark.state != MarkState::jointed) continue;
     const Vec3 grown = part->size - mark.blank;
-    for (int axis = 0; axis < 3; ++axis) numbers.push_back(grown[axis]);
+    for (int axis = 0; axis < 3; ++axis) numbers.push_back(part->asked[axis] - mark.blank[axis]);
     double unmatched = 0;
     for (const Match& match : matchesOf(piece, *part, mark)) {
       if (match.asked == nullptr || match.made == nullptr) unmatched += kUnmatched;

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <utility>
 
+#include "joinery/piece/true_lengths.h"
+
 namespace dryfit::joinery {
 namespace {
 
@@ -22,7 +24,7 @@ void compareParts(const PlacedPart& before, const PlacedPart& after, ChangeRepor
       report.sizes.push_back({after.id, name, Length::mm(from), Length::mm(to)});
     }
   };
-  size("shoulder length", before.size.x, after.size.x);
+  size("shoulder length", shoulderLines(before).longest(), shoulderLines(after).longest());
   size("overall length", overallBefore.x, overallAfter.x);
   size("width", overallBefore.y, overallAfter.y);
   size("thickness", overallBefore.z, overallAfter.z);

@@ -25,6 +25,15 @@ struct Dimension {
   std::string note;
 };
 
+/// A wood that the table of species does not have, as the author knows it.
+struct OwnWood {
+  std::string name;
+  double density = 0;                 ///< kg/m³ at 12 % moisture
+  double radial = 0, tangential = 0;  ///< change of width per 1 % of moisture, as a share
+  std::string hardness;               ///< "soft", "medium" or "hard"; may be empty
+  std::string source;                 ///< where the numbers come from
+};
+
 enum class MaterialKind { solid, sheet };
 
 /// Solid timber or sheet goods of one thickness.
@@ -63,17 +72,18 @@ struct Part {
   std::string batch;  ///< boards it was cut from; may be empty
   Span length, width, thickness;
   Grain grain = Grain::length;
-  std::optional<Face> faceSide, faceEdge;  ///< DEFAULT: the near face across thickness and width
+  std::optional<Face> faceSide, faceEdge;  ///< DEFAULT: see piece/face_marks.h
   std::optional<Turn> turn;
   std::string match;         ///< parts of one text come from one board; may be empty
   int spare = 0;             ///< how many are made beyond the one
   std::vector<Face> edging;  ///< edges and ends that get an edging
 };
 
-/// Parts that belong together; may be turned as one (a sloped lid).
+/// Parts that belong together; may be turned as one (a sloped shelf, a door that stands open).
 struct Group {
   std::string name;
   std::optional<Turn> turn;
+  bool opens = false;  ///< the turn opens it: the brief is judged without
 };
 
 /// One role of a joint and the parts that fill it: {"tenon", {"top_rail"}}.
@@ -100,8 +110,8 @@ struct Brief {
 
 enum class SizeName { length, width, thickness };
 
-/// A size read off real wood. A part's own measurement wins over its batch, the batch over the
-/// material.
+/// A size read off real wood. What a part's mark fixes wins over its own measurement, that over its
+/// batch, the batch over the material.
 struct Measurement {
   enum class Scope { part, batch, material };
   Scope scope = Scope::part;
@@ -151,8 +161,8 @@ struct MadeFeature {
 struct Mark {
   std::string part;
   MarkState state = MarkState::rough;
-  kernel::Vec3 overall;               ///< length, width, thickness; unless rough
-  kernel::Vec3 blank;                 ///< from shoulder to shoulder; jointed only
+  kernel::Vec3 overall;  ///< length, width, thickness; unless rough
+  kernel::Vec3 blank;    ///< from shoulder to shoulder; 0 where an old file does not say
   std::vector<MadeFeature> features;  ///< jointed only
   friend bool operator==(const Mark&, const Mark&) = default;
 };
@@ -164,6 +174,7 @@ struct Model {
   Unit unit = Unit::mm;
   Brief brief;
   std::vector<Dimension> dimensions;
+  std::vector<OwnWood> woods;
   std::vector<Material> materials;
   std::vector<Group> groups;
   std::vector<Part> parts;
@@ -171,8 +182,9 @@ struct Model {
   std::vector<Measurement> measurements;
   std::vector<Moisture> moistures;
   std::vector<Taper> tapers;
-  std::vector<Mark> marks;  ///< at most one a part
-  std::string currency;     ///< of all prices, as the maker writes it; may be empty
+  std::vector<Mark> marks;      ///< at most one a part
+  std::vector<double> cutters;  ///< chisels and cutters of the shop, mm, rising; empty: the usual
+  std::string currency;         ///< of all prices, as the maker writes it; may be empty
   std::vector<EdgingGoods> edging;
   std::vector<HardwareGoods> hardware;  ///< beside what the joints need
   std::optional<FinishNeeds> finish;

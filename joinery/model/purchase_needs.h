@@ -37,6 +37,7 @@ struct HardwareGoods {
   int count = 1;
   std::optional<double> price;  ///< of one
   std::string note;
+  std::vector<std::string> holds;  ///< parts that it holds to the rest of the piece
 };
 
 /// The finish: how often it is laid on and how far it goes.

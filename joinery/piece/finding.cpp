@@ -26,6 +26,10 @@ std::string_view nameOf(FindingKind kind) {
       return "locked";
     case FindingKind::envelope:
       return "envelope";
+    case FindingKind::notCut:
+      return "not-cut";
+    case FindingKind::unsupported:
+      return "unsupported";
   }
   return "";
 }

@@ -22,6 +22,8 @@ enum class FindingKind {
   weak,
   locked,
   envelope,
+  notCut,
+  unsupported,
 };
 /// "interference", "short-grain", ...
 [[nodiscard]] std::string_view nameOf(FindingKind kind);

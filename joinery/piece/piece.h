@@ -15,6 +15,7 @@
 #include "joinery/piece/purposes.h"
 #include "kernel/geometry.h"
 #include "kernel/recipe.h"
+#include "kernel/result.h"
 #include "kernel/units.h"
 
 namespace dryfit::joinery {
@@ -67,12 +68,16 @@ struct PlacedTaper {
 struct PlacedPart {
   PartId id;
   kernel::Vec3 size;            ///< blank: length, width, thickness, mm; all > 0
+  kernel::Vec3 asked;           ///< the same as the design asks for it, where a mark holds `size`
   kernel::Box3 span;            ///< as drawn in the axes of the piece, before turning
   kernel::Frame frame;          ///< part's frame to the piece
+  kernel::Frame closed;         ///< the same with what opens closed
   std::array<Axis, 3> along{};  ///< axis of the piece (before turning) of length, width, thickness
   bool turned = false;
   std::optional<PartAxis> grain = PartAxis::length;  ///< none: no grain direction
   LocalFace faceSide{2, false}, faceEdge{1, false};
+  /// Nobody named the mark, and the face opposite would do as well.
+  bool faceSideFree = false, faceEdgeFree = false;
   std::vector<PlacedTaper> tapers;
   std::vector<Feature> features;  ///< in the order of the joints
 
@@ -111,6 +116,8 @@ struct PlacedJoint {
   std::vector<PartId> mates;            ///< in the order of the kind's roles
   kernel::Vec3 homeDirection{0, 0, 0};  ///< in which the first mate slides home, in the piece
   double gap = 0;     ///< mm between the faces that should touch; < 0 where they overlap
+  PartId gapTo;       ///< the mate that the first one has this gap to; one of the mates
+  LocalFace gapFace;  ///< of the first mate, where the gap is
   kernel::Point3 at;  ///< middle of the joint, in the piece
   bool glued = true;
   double fit = 0;                 ///< play across the cheeks, mm; < 0 where tight
@@ -118,6 +125,9 @@ struct PlacedJoint {
   std::string fitSource;
   std::vector<JointValue> values;
   std::vector<HardwareItem> hardware;
+  /// Why nothing could be cut of it; its mates are then as they were without it, `gapTo` is the
+  /// mate that does not fit, and of the rest only `mates` and `at` tell anything.
+  std::optional<Error> notCut;
   friend bool operator==(const PlacedJoint&, const PlacedJoint&) = default;
 };
 

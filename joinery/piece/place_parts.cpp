@@ -3,10 +3,13 @@
 #include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <tuple>
 
 #include "joinery/base/plain_text.h"
 #include "joinery/base/size_limits.h"
 #include "joinery/formula/expression.h"
+#include "joinery/piece/made_size.h"
 #include "joinery/piece/size_graph.h"
 #include "joinery/piece/tapers.h"
 
@@ -29,7 +32,13 @@ Vec3 directionOf(Axis axis) {
 /// Works out turns and places the parts of one model whose sizes are known.
 class Placer {
  public:
-  Placer(Piece& piece, ExpressionCache& expressions) : piece_(piece), expressions_(expressions) {}
+  Placer(Piece& piece, ExpressionCache& expressions) : piece_(piece), expressions_(expressions) {
+    if (piece.basis == Basis::drawn) return;  // drawn sizes leave real wood out of account
+    for (const Mark& mark : piece.model.marks) marks_.emplace(mark.part, &mark);
+    for (const Measurement& m : piece.model.measurements) {
+      measurements_.emplace(std::tuple(m.scope, m.name, m.size), &m);
+    }
+  }
 
   Result<void> placeAll() {
     const Model& model = piece_.model;
@@ -46,8 +55,10 @@ class Placer {
       auto placed = place(part, PartId(i));
       if (!placed) return tl::unexpected(placed.error());
       turn(*placed, *own);
+      placed->closed = placed->frame;
       if (const auto group = groups.find(part.group); group != groups.end()) {
         turn(*placed, group->second);
+        if (!opens(part.group)) placed->closed = placed->frame;
       }
       piece_.parts.push_back(std::move(*placed));
     }
@@ -59,6 +70,11 @@ class Placer {
     const auto it = piece_.values.find(name);
     if (it == piece_.values.end()) return std::nullopt;
     return it->second;
+  }
+
+  [[nodiscard]] bool opens(const std::string& group) const {
+    const auto found = std::ranges::find(piece_.model.groups, group, &Group::name);
+    return found != piece_.model.groups.end() && found->opens;
   }
 
   static void turn(PlacedPart& part, const std::optional<Frame>& by) {
@@ -125,9 +141,70 @@ class Placer {
       placed.span.min.set(indexOf(axis), end(false));
       placed.span.max.set(indexOf(axis), end(true));
     }
+    for (int i = 0; i < 3; ++i) {
+      const auto asked = askedSize(part, i);
+      if (!asked) return tl::unexpected(asked.error());
+      placed.asked.set(i, asked->value_or(placed.size[i]));
+    }
     placed.frame = drawnFrame(placed);
     placed.grain = grainOf(part);
     return withMarks(part, std::move(placed));
+  }
+
+  /// What is asked of a size that the part's mark fixes; none where it asks for what is made: a
+  /// thickness that is left to a material or batch that was measured since.
+  [[nodiscard]] Result<std::optional<double>> askedSize(const Part& part, int axis) const {
+    const auto mark = marks_.find(part.name);
+    if (mark == marks_.end() || !madeSize(*mark->second, partAxis(axis))) return std::nullopt;
+    const auto size = static_cast<SizeName>(axis);
+    using Scope = Measurement::Scope;
+    if (const Measurement* own = measured(Scope::part, part.name, size)) {
+      return expressions_
+          .evaluateLength(own->value, piece_.model.unit,
+                          [](const std::string&) { return std::optional<double>(); })
+          .map([](double mm) { return std::optional(mm); });
+    }
+    const Span& span = axis == 0 ? part.length : axis == 1 ? part.width : part.thickness;
+    auto given = spanSize(span);
+    if (!given || *given || size != SizeName::thickness) return given;
+    if (measured(Scope::batch, part.batch, size) ||
+        measured(Scope::material, part.material, size)) {
+      return std::nullopt;
+    }
+    return valueOf(part.material + ".thickness");
+  }
+
+  [[nodiscard]] const Measurement* measured(Measurement::Scope scope, const std::string& name,
+                                            SizeName size) const {
+    const auto found = measurements_.find({scope, name, size});
+    return found == measurements_.end() ? nullptr : found->second;
+  }
+
+  /// The size that a span is given; none where it leaves its size to the material.
+  [[nodiscard]] Result<std::optional<double>> spanSize(const Span& span) const {
+    const auto lookup = [&](const std::string& name) { return valueOf(name); };
+    double size = 0;
+    const auto add = [&](const std::optional<Expression>& end, double factor) -> Result<void> {
+      if (!end) return {};
+      const auto value = expressions_.evaluateLength(*end, piece_.model.unit, lookup);
+      if (!value) return tl::unexpected(value.error());
+      size += factor * *value;
+      return {};
+    };
+    if (span.size) {
+      if (auto added = add(span.size, 1); !added) return tl::unexpected(added.error());
+      return size;
+    }
+    if (int(span.from.has_value()) + int(span.to.has_value()) + int(span.centre.has_value()) < 2) {
+      return std::nullopt;
+    }
+    const double half = span.centre ? 2 : 1;  // from the middle to an end is half of it
+    for (const auto& [end, factor] : {std::pair(&span.to, half), {&span.from, -half}}) {
+      if (auto added = add(*end, factor); !added) return tl::unexpected(added.error());
+    }
+    const double towards = span.from ? 2 : -2;
+    if (auto added = add(span.centre, towards); !added) return tl::unexpected(added.error());
+    return size;
   }
 
   static std::optional<PartAxis> grainOf(const Part& part) {
@@ -166,6 +243,8 @@ class Placer {
 
   Piece& piece_;
   ExpressionCache& expressions_;
+  std::map<std::string, const Mark*> marks_;  ///< by part; none where the sizes are the drawn ones
+  std::map<std::tuple<Measurement::Scope, std::string, SizeName>, const Measurement*> measurements_;
 };
 
 }  // namespace

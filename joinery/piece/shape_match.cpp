@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "kernel/tolerance.h"
 
@@ -46,7 +47,15 @@ kernel::Tool withoutOverrun(const kernel::Tool& tool, const Box3& overall) {
 
 }  // namespace
 
-ShapeOutline::ShapeOutline(const PlacedPart& part) : size_(part.size) {
+ShapeOutline::ShapeOutline(const PlacedPart& part, std::vector<LocalFace> edged)
+    : size_(part.size),
+      faceSide_(part.faceSide),
+      faceEdge_(part.faceEdge),
+      faceSideFree_(part.faceSideFree),
+      faceEdgeFree_(part.faceEdgeFree),
+      edged_(std::move(edged)) {
+  for (const Feature& feature : part.features) purposes_.push_back(feature.purpose);
+  std::ranges::sort(purposes_);
   const Box3 overall = part.overall();
   for (const kernel::Step& step : part.recipe().steps) {
     StepOutline outline{step.kind, {}};
@@ -123,7 +132,19 @@ bool ShapeOutline::matches(const StepOutline& a, const StepOutline& b) {
                 [](const ToolOutline& s, const ToolOutline& t) { return matches(s, t); });
 }
 
+bool ShapeOutline::marksMatch(const ShapeOutline& other, Flip flip) const {
+  const auto turned = [&](LocalFace face) {
+    return LocalFace{face.axis, face.far != flip[static_cast<std::size_t>(face.axis)]};
+  };
+  // Where both are free, one is marked as the other is.
+  const bool side = (faceSideFree_ && other.faceSideFree_) || turned(other.faceSide_) == faceSide_;
+  const bool edge = (faceEdgeFree_ && other.faceEdgeFree_) || turned(other.faceEdge_) == faceEdge_;
+  return side && edge &&
+         pairUp(edged_, other.edged_, [&](LocalFace a, LocalFace b) { return a == turned(b); });
+}
+
 bool ShapeOutline::matches(const ShapeOutline& other, Flip flip) const {
+  if (purposes_ != other.purposes_ || !marksMatch(other, flip)) return false;
   if (!near(size_.x, other.size_.x) || !near(size_.y, other.size_.y) ||
       !near(size_.z, other.size_.z) || steps_.size() != other.steps_.size()) {
     return false;

@@ -8,11 +8,13 @@
 
 namespace dryfit::joinery {
 
-/// What a part looks like to the one who makes it: the blank and the edges of everything added to
-/// or taken from it. Two parts with matching outlines are made alike.
+/// What a part looks like to the one who makes it: the blank, the edges of everything added to or
+/// taken from it and what each is for, and the face marks that it is set out from. Two parts with
+/// matching outlines are made alike.
 class ShapeOutline {
  public:
-  explicit ShapeOutline(const PlacedPart& part);
+  /// `edged`: the edges and ends that get an edging.
+  explicit ShapeOutline(const PlacedPart& part, std::vector<LocalFace> edged = {});
 
   /// True when `other`, turned end for end, over, or both, is this part within 1e-6 mm.
   [[nodiscard]] bool sameAs(const ShapeOutline& other) const;
@@ -42,7 +44,14 @@ class ShapeOutline {
   [[nodiscard]] static bool matches(const StepOutline& a, const StepOutline& b);
   [[nodiscard]] StepOutline flipped(const StepOutline& step, Flip flip) const;
 
+  /// The marks and edgings of `other`, turned round, are those of this part.
+  [[nodiscard]] bool marksMatch(const ShapeOutline& other, Flip flip) const;
+
   kernel::Vec3 size_;
+  LocalFace faceSide_, faceEdge_;
+  bool faceSideFree_, faceEdgeFree_;
+  std::vector<LocalFace> edged_;
+  std::vector<Purpose> purposes_;  ///< of its features, rising
   std::vector<StepOutline> steps_;
 };
 

@@ -31,11 +31,11 @@ struct SizeFormula {
 /// width thickness.
 class SizeGraph {
  public:
-  /// With Basis::measured, measured sizes stand in for drawn ones: a part's own over its batch's,
-  /// the batch's over the material's; the latter two only where a part leaves its thickness to the
-  /// material. A span then keeps `centre` where it is given, else `from`, else `to`.
-  /// Errors: spansUnfit (spans not on three axes, not two of from, to, size and centre),
-  /// unknownName, badExpression.
+  /// With Basis::measured, real sizes stand in for drawn ones: what a part's mark fixes over its
+  /// own measured size, that over its batch's, the batch's over the material's; the latter two only
+  /// where a part leaves its thickness to the material. A span then keeps `centre` where it is
+  /// given, else `from`, else `to`. Errors: spansUnfit (spans not on three axes, not two of from,
+  /// to, size and centre), unknownName, badExpression.
   [[nodiscard]] static Result<SizeGraph> build(const Model& model, Basis basis);
   [[nodiscard]] static Result<SizeGraph> build(const Model& model, Basis basis,
                                                ExpressionCache& expressions);

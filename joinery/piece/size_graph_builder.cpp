@@ -4,6 +4,7 @@
 
 #include "joinery/base/plain_text.h"
 #include "joinery/formula/expression.h"
+#include "joinery/piece/made_size.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -46,6 +47,7 @@ SizeGraphBuilder::SizeGraphBuilder(const Model& model, Basis basis, ExpressionCa
   for (const Measurement& m : model.measurements) {
     measurements_[{wordFor(m.scope) + "." + m.name, wordFor(m.size)}] = &m;
   }
+  for (const Mark& mark : model.marks) marks_.emplace(mark.part, &mark);
 }
 
 Result<SizeGraph> SizeGraphBuilder::build() {
@@ -226,10 +228,21 @@ void SizeGraphBuilder::defineEnds(const Span& span, const SpanIds& ids, const st
 
 std::optional<SizeGraphBuilder::SizeGiven> SizeGraphBuilder::measuredSize(const Part& part,
                                                                           SizeName size) const {
+  if (auto made = madeSizeOf(part, size)) return made;
   if (auto own = measured(Measurement::Scope::part, part.name, size)) return own;
   const bool material = size == SizeName::thickness && leftToMaterial(part);
   if (!material || part.batch.empty()) return std::nullopt;
   return measured(Measurement::Scope::batch, part.batch, size);
+}
+
+std::optional<SizeGraphBuilder::SizeGiven> SizeGraphBuilder::madeSizeOf(const Part& part,
+                                                                        SizeName size) const {
+  if (basis_ == Basis::drawn) return std::nullopt;
+  const auto mark = marks_.find(part.name);
+  if (mark == marks_.end()) return std::nullopt;
+  const auto mm = madeSize(*mark->second, static_cast<PartAxis>(size));
+  if (!mm) return std::nullopt;
+  return SizeGiven{{numberText(*mm / millimetresIn(model_.unit)), true}, "marks." + part.name};
 }
 
 std::optional<SizeGraphBuilder::SizeGiven> SizeGraphBuilder::measured(Measurement::Scope scope,

@@ -40,6 +40,8 @@ class SizeGraphBuilder {
                   std::optional<SizeGiven> measured, std::optional<Id> material);
   void defineEnds(const Span& span, const SpanIds& ids, const std::string& place);
   [[nodiscard]] std::optional<SizeGiven> measuredSize(const Part& part, SizeName size) const;
+  /// What the part's mark fixes.
+  [[nodiscard]] std::optional<SizeGiven> madeSizeOf(const Part& part, SizeName size) const;
   [[nodiscard]] std::optional<SizeGiven> measured(Measurement::Scope scope, const std::string& name,
                                                   SizeName size) const;
 
@@ -48,6 +50,7 @@ class SizeGraphBuilder {
   ExpressionCache& expressions_;
   SizeGraph sizes_;
   std::map<std::pair<std::string, std::string>, const Measurement*> measurements_;
+  std::map<std::string, const Mark*> marks_;  ///< by part
 };
 
 }  // namespace dryfit::joinery

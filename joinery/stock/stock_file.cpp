@@ -4,13 +4,16 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 #include <set>
+#include <sstream>
 
 #include "joinery/base/plain_text.h"
 #include "joinery/base/read_whole.h"
 #include "joinery/file/json_document.h"
 #include "joinery/file/json_place.h"
 #include "joinery/file/plain_values.h"
+#include "joinery/formula/expression.h"
 #include "joinery/stock/outline.h"
 #include "joinery/trade/allowances.h"
 #include "joinery/trade/species.h"
@@ -128,10 +131,31 @@ void readGrades(const JsonPlace& place, StockItem& item) {
   }
 }
 
+std::vector<std::string> wordsOf(const std::string& text) {
+  std::istringstream in(text);
+  return {std::istream_iterator<std::string>(in), {}};
+}
+
+/// True where a name is one of the table's but for a letter or two in its words: "white oka". Woods
+/// that only sound alike ("european elm") are not.
+bool isSlip(const std::string& name) {
+  if (speciesNamed(name) != nullptr) return false;
+  const std::vector<std::string> words = wordsOf(name);
+  return std::ranges::any_of(speciesNames(), [&](const std::string& known) {
+    const std::vector<std::string> right = wordsOf(known);
+    if (right.size() != words.size()) return false;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+      if (words[i] != right[i] && nearestName(words[i], {right[i]}).empty()) return false;
+    }
+    return true;
+  });
+}
+
 void readShared(const JsonPlace& place, StockItem& item) {
   if (const auto species = place.need("species")) {
     item.species = species->line();
-    if (item.form == StockForm::board && speciesNamed(item.species) == nullptr) {
+    // A model may have woods of its own, so any wood will do, but for a slip of the pen.
+    if (item.form == StockForm::board && isSlip(item.species)) {
       species->unknown("there is no species " + inQuotes(item.species), item.species,
                        speciesNames());
     }

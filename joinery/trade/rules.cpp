@@ -73,6 +73,11 @@ constexpr std::array kRules{
     Rule{RuleId::markTolerance, "tolerance of a made part", 0.05, kMemory},
     Rule{RuleId::grainAngleMost, "angle that counts as along or across the grain", 30, kMemory},
     Rule{RuleId::inLineMost, "greatest step between cuts in line", 0.5, kMemory},
+    Rule{RuleId::limitSlack, "tolerance of limits", 0.05,
+         "half of the tenth of a millimetre to which sizes are told"},
+    Rule{RuleId::dowelEndDiameters, "dowel to the end of the grain", 1,
+         "furniture-construction.com, wooden dowels: one diameter at the edge and between"},
+    Rule{RuleId::restingMost, "gap under a part that lies on another", 0.5, kMemory},
     Rule{RuleId::cutLeast, "least length of a tenon or depth of a cut", 1, kMemory},
 };
 
@@ -83,9 +88,6 @@ constexpr bool inOrder() {
   return true;
 }
 static_assert(inOrder(), "one row a RuleId, in their order");
-
-constexpr std::array kCutters{3.0,  4.0,  5.0,  6.0,  8.0,  10.0, 12.0,
-                              15.0, 16.0, 18.0, 20.0, 22.0, 25.0};
 
 }  // namespace
 
@@ -107,23 +109,6 @@ Angle angleBy(AngleRule angle) {
 
 double shareBy(ShareRule share) {
   return rule(share.id()).value;
-}
-
-std::span<const double> cutterWidths() {
-  return kCutters;
-}
-
-double nearestCutter(double wanted, double most) {
-  double best = kCutters.front();
-  for (const double width : kCutters) {
-    if (width <= most && std::fabs(width - wanted) < std::fabs(best - wanted)) best = width;
-  }
-  return best;
-}
-
-double setOut(double value) {
-  const double step = lengthBy(RuleId::settingOutStep).mm();
-  return std::floor(value / step + kernel::kRounding) * step;
 }
 
 }  // namespace dryfit::joinery

@@ -60,6 +60,9 @@ enum class RuleId {
   markTolerance,      ///< mm a made part may differ from what the design asks of it
   grainAngleMost,     ///< ° from the grain, or from square to it: still along it, or across it
   inLineMost,         ///< mm by which two cuts may differ across and still lie in line
+  limitSlack,         ///< mm by which a limit may be missed and still be met
+  dowelEndDiameters,  ///< distance of a dowel's middle from the end of the grain, in diameters
+  restingMost,        ///< mm between a part and the one that it lies on
   cutLeast,           ///< mm: what would be shorter or shallower is not worth the cutting
 };
 
@@ -90,6 +93,8 @@ enum class RuleUnit { length, angle, share };
     case RuleId::tapeStep:
     case RuleId::markTolerance:
     case RuleId::inLineMost:
+    case RuleId::restingMost:
+    case RuleId::limitSlack:
     case RuleId::cutLeast:
       return RuleUnit::length;
     case RuleId::angleStep:
@@ -136,13 +141,5 @@ struct Rule {
 [[nodiscard]] Angle angleBy(AngleRule rule);
 /// Of what the rule's name says: a thickness, a width, a diameter.
 [[nodiscard]] double shareBy(ShareRule rule);
-
-/// Widths of common chisels and cutters, mm, rising. Common practice, from memory.
-[[nodiscard]] std::span<const double> cutterWidths();
-/// The common width nearest to `wanted` that does not exceed `most`; the smallest of all where even
-/// that is too wide. Of two equally near, the narrower.
-[[nodiscard]] double nearestCutter(double wanted, double most);
-/// `value` rounded down to the step of setting out, but by less than rounding noise never.
-[[nodiscard]] double setOut(double value);
 
 }  // namespace dryfit::joinery

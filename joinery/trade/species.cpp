@@ -28,7 +28,27 @@ constexpr std::string_view kImportedMemory =
 
 // The shrinkage of the oaks is that of the single species named in table 4-3, their coefficients
 // are those of the commercial group: the two do not follow from each other.
-constexpr std::array<Species, 17> kTable{{
+constexpr std::string_view kTablesMemory = "published tables of shrinkage and density, from memory";
+
+/// Coefficients as table 13-5 computes them, for woods that it does not list.
+constexpr double coefficientOf(double shrinkage) {
+  return shrinkage / (3000 - 20 * shrinkage);
+}
+constexpr Species byShrinkage(std::string_view name, std::string_view alsoNamed, double gravity,
+                              double radial, double tangential, std::string_view source) {
+  return {name,
+          alsoNamed,
+          gravity,
+          coefficientOf(radial),
+          coefficientOf(tangential),
+          radial,
+          tangential,
+          source,
+          kComputed,
+          source};
+}
+
+constexpr std::array<Species, 17> kHandbook{{
     {"white oak", "", 0.68, 0.00180, 0.00365, 5.6, 10.5, kGravityMemory, kCommercial, kShrinkage},
     {"red oak", "", 0.63, 0.00158, 0.00369, 4.0, 8.6, kGravityMemory, kCommercial,
      kShrinkageMemory},
@@ -59,8 +79,57 @@ constexpr std::array<Species, 17> kTable{{
     {"teak", "", 0.55, 0.00101, 0.00186, 2.5, 5.8, kBasicMemory, kImported, kImportedMemory},
 }};
 
+/// Woods of European and American shops beyond the first table.
+constexpr std::array kFurther{
+    byShrinkage("european oak", "english oak", 0.62, 4.7, 8.4, kTablesMemory),
+    byShrinkage("european ash", "common ash", 0.65, 4.6, 8.6, kTablesMemory),
+    byShrinkage("european beech", "", 0.68, 5.7, 11.6, kTablesMemory),
+    byShrinkage("sycamore maple", "european sycamore", 0.58, 4.5, 7.8, kTablesMemory),
+    byShrinkage("sweet chestnut", "european chestnut", 0.55, 4.3, 6.4, kTablesMemory),
+    byShrinkage("european walnut", "common walnut", 0.60, 5.5, 7.5, kTablesMemory),
+    byShrinkage("silver birch", "european birch", 0.61, 5.3, 7.8, kTablesMemory),
+    byShrinkage("european lime", "european linden", 0.50, 5.5, 9.1, kTablesMemory),
+    byShrinkage("european cherry", "sweet cherry", 0.57, 5.0, 8.7, kTablesMemory),
+    byShrinkage("european larch", "larch", 0.54, 4.2, 8.2, kTablesMemory),
+    byShrinkage("scots pine", "redwood pine", 0.50, 5.2, 8.3, kTablesMemory),
+    byShrinkage("norway spruce", "european spruce", 0.41, 3.9, 8.2, kTablesMemory),
+    byShrinkage("iroko", "", 0.62, 2.8, 3.8, kTablesMemory),
+    byShrinkage("sapele", "", 0.62, 4.8, 7.2, kTablesMemory),
+    byShrinkage("american chestnut", "", 0.43, 3.4, 6.7, kShrinkageMemory),
+    byShrinkage("american elm", "white elm", 0.50, 4.2, 9.5, kShrinkageMemory),
+    byShrinkage("american sycamore", "", 0.49, 5.0, 8.4, kShrinkageMemory),
+    byShrinkage("butternut", "white walnut", 0.38, 3.4, 6.4, kShrinkageMemory),
+    byShrinkage("shagbark hickory", "hickory", 0.72, 7.0, 10.5, kShrinkageMemory),
+    byShrinkage("black locust", "locust", 0.69, 4.6, 7.2, kShrinkageMemory),
+    byShrinkage("western redcedar", "western red cedar", 0.32, 2.4, 5.0, kShrinkageMemory),
+    byShrinkage("ponderosa pine", "", 0.40, 3.9, 6.2, kShrinkageMemory),
+    byShrinkage("sugar pine", "", 0.36, 2.9, 5.6, kShrinkageMemory),
+    byShrinkage("longleaf pine", "southern yellow pine", 0.59, 5.1, 7.5, kShrinkageMemory),
+};
+
+constexpr auto joinedTables() {
+  std::array<Species, kHandbook.size() + kFurther.size()> all{};
+  std::copy(kHandbook.begin(), kHandbook.end(), all.begin());
+  std::copy(kFurther.begin(), kFurther.end(), all.begin() + kHandbook.size());
+  return all;
+}
+constexpr auto kTable = joinedTables();
+
+/// A name without its kind stands for the one that moves most, so that it is never taken for less.
+struct PlainName {
+  std::string_view plain, name;
+};
+constexpr std::array kPlainNames{
+    PlainName{"oak", "white oak"},    PlainName{"pine", "scots pine"},
+    PlainName{"maple", "hard maple"}, PlainName{"chestnut", "american chestnut"},
+    PlainName{"elm", "american elm"},
+};
+
+/// Capitals and hyphens make no other wood of it.
 bool sameWords(std::string_view a, std::string_view b) {
-  const auto small = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; };
+  const auto small = [](char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c == '-' ? ' ' : c;
+  };
   return std::equal(a.begin(), a.end(), b.begin(), b.end(),
                     [&](char x, char y) { return small(x) == small(y); });
 }
@@ -73,6 +142,9 @@ std::span<const Species> speciesTable() {
 
 const Species* speciesNamed(std::string_view name) {
   if (name.empty()) return nullptr;
+  for (const PlainName& one : kPlainNames) {
+    if (sameWords(one.plain, name)) name = one.name;
+  }
   const auto it = std::find_if(kTable.begin(), kTable.end(), [&](const Species& s) {
     return sameWords(s.name, name) || sameWords(s.alsoNamed, name);
   });
@@ -85,7 +157,13 @@ std::vector<std::string> speciesNames() {
     names.emplace_back(s.name);
     if (!s.alsoNamed.empty()) names.emplace_back(s.alsoNamed);
   }
+  for (const PlainName& one : kPlainNames) names.emplace_back(one.plain);
   return names;
+}
+
+bool sameWood(std::string_view a, std::string_view b) {
+  const Species* known = speciesNamed(a);
+  return known != nullptr ? known == speciesNamed(b) : sameWords(a, b);
 }
 
 }  // namespace dryfit::joinery

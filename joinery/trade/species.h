@@ -25,8 +25,11 @@ struct Species {
 
 /// The whole table.
 [[nodiscard]] std::span<const Species> speciesTable();
-/// The row with this name or other name, whatever its case, or null.
+/// The row with this name or other name, whatever its case and with or without hyphens, or null. A
+/// plain name such as "oak" stands for the one of its kind that moves most.
 [[nodiscard]] const Species* speciesNamed(std::string_view name);
+/// True for two names of one wood; of woods that the table does not know, for the same words.
+[[nodiscard]] bool sameWood(std::string_view a, std::string_view b);
 /// All names and other names, for "did you mean".
 [[nodiscard]] std::vector<std::string> speciesNames();
 

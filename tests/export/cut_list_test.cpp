@@ -67,7 +67,7 @@ CutList awkwardList() {
   row.length = Length::mm(1234.567);
   row.width = Length::mm(60);
   row.thickness = Length::mm(25.4);
-  row.shoulderLength = Length::mm(1200);
+  row.shoulderLength = row.shoulderShortest = Length::mm(1200);
   row.grain = "length";
   row.mirrorOf = 6;
   row.tapers = {{true, Length::mm(2), Length::mm(120), Length::mm(56), Length::mm(1080),

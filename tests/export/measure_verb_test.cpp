@@ -46,6 +46,18 @@ TEST(MeasureVerb, ANarrowerStileMakesItsRailsLonger) {
   EXPECT_TRUE(changeOf(report, "right_stile", "width").is_null());
 }
 
+TEST(MeasureVerb, TellsTheErrorsThatANewSizeMakesAndRecordsIt) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  const Said said = dryfitCommand({"measure", model, "top_rail.width=480"});
+  EXPECT_EQ(said.code, 1) << said.err;
+  EXPECT_THAT(said.out, HasSubstr("that were not there before"));
+  EXPECT_THAT(said.out, HasSubstr("Recorded in"));
+  EXPECT_THAT(scratch.read("frame.dryfit"), HasSubstr("480"));
+  const Said again = dryfitCommand({"measure", model, "top_rail.width=480"});
+  EXPECT_EQ(again.code, 0) << "nothing new: " << again.out;
+}
+
 TEST(MeasureVerb, WhatIsRecordedIsReadAgainAndCanBeTakenBack) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());

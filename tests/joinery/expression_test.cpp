@@ -45,6 +45,55 @@ TEST(Expression, DoesArithmeticAsAtSchool) {
   EXPECT_EQ(mm("round(3.6) + abs(-2)"), 6);
 }
 
+TEST(Expression, KnowsTheAnglesOfALean) {
+  // Exact values of the tables; a rise of 8 in 70 leans 6.52 degrees.
+  EXPECT_EQ(mm("sin(0) + sin(180) + cos(90) + cos(-270)"), 0);
+  EXPECT_EQ(mm("sin(90) + sin(-90) + cos(180) + cos(720)"), 0);
+  EXPECT_NEAR(mm("sin(30)"), 0.5, 1e-15);
+  EXPECT_NEAR(mm("cos(60)"), 0.5, 1e-15);
+  EXPECT_NEAR(mm("tan(45)"), 1, 1e-15);
+  EXPECT_NEAR(mm("asin(0.5) + acos(0.5) + atan(1)"), 135, 1e-12);
+  EXPECT_NEAR(mm("atan(8 / 70)"), 6.5198, 1e-4);
+  EXPECT_NEAR(mm("700 * tan(6)"), 73.5730, 1e-4);
+  for (double lean = -80; lean <= 80; lean += 7) {
+    EXPECT_NEAR(mm("atan(tan(" + std::to_string(lean) + "))"), lean, 1e-9);
+  }
+}
+
+TEST(Expression, LeansAreTheSameInEveryUnit) {
+  const auto names = namesFrom({{"rise", 700}, {"lean", 6}});
+  const auto inInches = namesFrom({{"rise", 700}, {"lean", 6 * 25.4}});
+  EXPECT_NEAR(mm("rise * tan(lean)", Unit::inch, inInches), mm("rise * tan(lean)", Unit::mm, names),
+              1e-9);
+}
+
+TEST(Expression, RoundsUpAndDown) {
+  EXPECT_EQ(mm("floor(3.9) + ceil(3.1)"), 7);
+  EXPECT_EQ(mm("floor(-0.5)"), -1);
+  EXPECT_EQ(mm("ceil(1000 / 600)"), 2);
+  EXPECT_EQ(mm("floor(3.3 / 1.1)"), 3) << "not 2 by the last bit";
+  EXPECT_EQ(mm("ceil(8.4 / 1.2)"), 7);
+  for (int n = 1; n < 400; ++n) {
+    const auto names = namesFrom({{"shelves", n * 25.4}});
+    EXPECT_NEAR(mm("floor(shelves)", Unit::inch, names), n * 25.4, 1e-9);
+    EXPECT_NEAR(mm("ceil(shelves)", Unit::inch, names), n * 25.4, 1e-9);
+  }
+}
+
+TEST(Expression, LeavesNamesThatAreFunctionsOnlyBeforeABracket) {
+  const auto names = namesFrom({{"floor", 80}, {"tan", 3}});
+  EXPECT_EQ(mm("floor + tan", Unit::mm, names), 83);
+  EXPECT_EQ(mm("floor (3.5) + floor", Unit::mm, names), 83);
+}
+
+TEST(Expression, TellsAnAngleThatThereIsNot) {
+  for (const char* text : {"tan(90)", "asin(1.01)", "acos(-2)"}) {
+    const Result<double> value = evaluateLength({text, false}, Unit::mm, noNames);
+    ASSERT_FALSE(value) << text;
+    EXPECT_EQ(value.error().code, ErrorCode::badExpression) << text;
+  }
+}
+
 TEST(Expression, ReadsADecimalPointWhereTheUserWritesCommas) {
   const std::string before = std::setlocale(LC_NUMERIC, nullptr);
   const char* taken = nullptr;
@@ -119,7 +168,7 @@ TEST(Expression, RefusesWhatIsNoArithmetic) {
        {"",       "   ",     "1 +",   "* 2",      "1 2",       "a b",       "(1",
         "1)",     "()",      "min",   "min()",    "min(1,)",   "abs(1, 2)", "1, 2",
         "a = 3",  "a == 3",  "1 < 2", "1 > 2",    "a ? 1 : 2", "1 && 2",    "1 || 2",
-        "!1",     "\"a\"",   "'a'",   "sin(1)",   "sqrt(4)",   "sum(1,2)",  "rint(2)",
+        "!1",     "\"a\"",   "'a'",   "sinh(1)",  "sqrt(4)",   "sum(1,2)",  "rint(2)",
         "_pi(1)", "2 in in", "mm",    "stock in", "1..2",      "1.2.3",     "5 % 2",
         "a;b",    "a\\b",    "{1}",   "[1]",      "#",         "\xc3\xa9",  "\xff",
         "---1",   "in 5",    "2 (3)", "(2)(3)",   "5,8",       "1 / / 2"}) {

@@ -61,7 +61,7 @@ const std::vector<Mistake>& mistakes() {
        "/joints/right_tray_arm_in_post/tenon_length",
        38.8},
       {{"gap", {"middle_rail", "right_post"}, "middle_rail_right"},
-       "Lengthen middle rail by 2 mm",
+       "Make middle rail 2 mm longer at its right",
        "/parts/middle_rail/length/to",
        "right_post.left"},
       {{"loose", {"stick_bar", "left_arm"}, "bar_left"},

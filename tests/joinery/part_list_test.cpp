@@ -31,6 +31,7 @@ class Bench {
     PlacedPart placed;
     placed.id = PartId(piece.parts.size());
     placed.size = kSize;
+    placed.faceSideFree = placed.faceEdgeFree = true;
     piece.parts.push_back(placed);
     return piece.parts.back();
   }
@@ -103,6 +104,44 @@ TEST(PartList, KnowsAPartTurnedEndForEndOrOver) {
     give(second, flipped(kMortise, turn));
     EXPECT_EQ(bench.groups().size(), 1U);
   }
+}
+
+TEST(PartList, KeepsPartsApartThatAreMarkedOnOtherFaces) {
+  // A mortise in the face edge, and one in the edge opposite: the same board turned over, but a
+  // gauge set from the face edge cuts only one of them.
+  Bench bench;
+  for (const bool far : {false, true}) {
+    PlacedPart& bearer = bench.add();
+    give(bearer, box({20, -1, 8}, {60, 30, 14}));
+    bearer.faceSideFree = bearer.faceEdgeFree = false;
+    bearer.faceEdge = {1, far};
+  }
+  const auto groups = bench.groups();
+  ASSERT_EQ(groups.size(), 2U);
+  EXPECT_EQ(groups[1].mirrorOf, 0);
+}
+
+TEST(PartList, TakesTheStilesOfADoorForAPair) {
+  // Alike by form, but marked on their inner edges and with the face side in front.
+  Bench bench;
+  for (const bool right : {false, true}) {
+    PlacedPart& stile = bench.add();
+    const Tool mortise = box({20, 40, 8}, {60, 61, 14});
+    give(stile, right ? flipped(mortise, {false, true, false}) : mortise);
+    stile.faceSideFree = stile.faceEdgeFree = false;
+    stile.faceEdge = {1, !right};
+  }
+  const auto groups = bench.groups();
+  ASSERT_EQ(groups.size(), 2U);
+  EXPECT_EQ(groups[1].mirrorOf, 1);
+}
+
+TEST(PartList, TellsWhatACutIsForAndWhichEdgesAreCovered) {
+  Bench bench;
+  for (int i = 0; i < 4; ++i) give(bench.add(), kMortise);
+  bench.piece.parts[1].features[0].purpose = Purpose::haunchSocket;
+  bench.piece.model.parts[2].edging = {Face::left};
+  EXPECT_EQ(bench.groups().size(), 3U);
 }
 
 TEST(PartList, KeepsAMirroredPairApart) {

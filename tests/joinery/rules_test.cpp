@@ -1,4 +1,5 @@
 #include "joinery/trade/rules.h"
+#include "joinery/trade/shop_measures.h"
 
 #include <gtest/gtest.h>
 
@@ -49,21 +50,33 @@ TEST(Rules, ClearancesLieBetweenTheirLimits) {
 }
 
 TEST(Cutters, NearestNeverExceedsTheMost) {
-  for (double wanted = 0.5; wanted < 30; wanted += 0.25) {
-    const double most = wanted * 1.5;
-    const double cutter = nearestCutter(wanted, most);
-    EXPECT_TRUE(cutter <= most || cutter == cutterWidths().front()) << wanted;
-    for (const double other : cutterWidths()) {
-      if (other > most) continue;
-      EXPECT_LE(std::abs(cutter - wanted), std::abs(other - wanted) + 1e-12);
+  for (const Unit unit : {Unit::mm, Unit::inch}) {
+    const ShopMeasures& shop = usualMeasures(unit);
+    for (double wanted = 0.5; wanted < 30; wanted += 0.25) {
+      const double most = wanted * 1.5;
+      const double cutter = shop.cutterNear(wanted, most);
+      EXPECT_TRUE(cutter <= most || cutter == shop.cutters.front()) << wanted;
+      for (const double other : shop.cutters) {
+        if (other > most) continue;
+        EXPECT_LE(std::abs(cutter - wanted), std::abs(other - wanted) + 1e-12);
+      }
     }
   }
 }
 
-TEST(SettingOut, RoundsDownToHalfMillimetres) {
-  EXPECT_DOUBLE_EQ(setOut(38.667), 38.5);
-  EXPECT_DOUBLE_EQ(setOut(9), 9);
-  EXPECT_DOUBLE_EQ(setOut(0.1 * 3 / 0.3 * 9), 9);  // rounding noise does not lose a step
+TEST(Cutters, AreInchesInAShopOfInches) {
+  // A third of 1 3/8 in stock is 11.6 mm: a 1/2 in chisel, where a metric shop takes 12 mm.
+  const double third = 1.375 * 25.4 / 3;
+  EXPECT_DOUBLE_EQ(usualMeasures(Unit::inch).cutterNear(third, 2 * third), 12.7);
+  EXPECT_DOUBLE_EQ(usualMeasures(Unit::mm).cutterNear(third, 2 * third), 12);
+}
+
+TEST(SettingOut, RoundsDownToHalfMillimetresOrSixteenths) {
+  const ShopMeasures& shop = usualMeasures(Unit::mm);
+  EXPECT_DOUBLE_EQ(shop.setOut(38.667), 38.5);
+  EXPECT_DOUBLE_EQ(shop.setOut(9), 9);
+  EXPECT_DOUBLE_EQ(shop.setOut(0.1 * 3 / 0.3 * 9), 9);  // rounding noise does not lose a step
+  EXPECT_DOUBLE_EQ(usualMeasures(Unit::inch).setOut(25.4 * 1.49), 25.4 * 23 / 16);
 }
 
 }  // namespace

@@ -16,6 +16,31 @@ TEST(Species, IsFoundByEitherNameInAnyCase) {
   EXPECT_EQ(speciesNamed(""), nullptr);
 }
 
+TEST(Species, IsTheSameWithAndWithoutHyphens) {
+  ASSERT_NE(speciesNamed("yellow poplar"), nullptr);
+  EXPECT_EQ(speciesNamed("yellow poplar"), speciesNamed("yellow-poplar"));
+  EXPECT_EQ(speciesNamed("Douglas Fir"), speciesNamed("douglas-fir"));
+}
+
+TEST(Species, IsKnownByItsPlainNameAsTheOneThatMovesMost) {
+  for (const char* plain : {"oak", "pine", "maple", "larch", "iroko", "chestnut"}) {
+    EXPECT_NE(speciesNamed(plain), nullptr) << plain;
+  }
+  for (const char* kind : {"white oak", "red oak", "european oak"}) {
+    EXPECT_GE(speciesNamed("oak")->tangentialShrinkage, speciesNamed(kind)->tangentialShrinkage);
+  }
+  for (const char* kind : {"scots pine", "eastern white pine", "ponderosa pine", "sugar pine"}) {
+    EXPECT_GE(speciesNamed("pine")->tangentialShrinkage, speciesNamed(kind)->tangentialShrinkage);
+  }
+}
+
+TEST(Species, IsOneWoodUnderBothOfItsNames) {
+  EXPECT_TRUE(sameWood("black cherry", "cherry"));
+  EXPECT_FALSE(sameWood("black cherry", "european cherry"));
+  EXPECT_TRUE(sameWood("bog-oak", "Bog oak"));
+  EXPECT_FALSE(sameWood("bog oak", "yew"));
+}
+
 TEST(Species, NamesAreUniqueAndSourced) {
   std::set<std::string> names;
   for (const std::string& name : speciesNames()) EXPECT_TRUE(names.insert(name).second) << name;

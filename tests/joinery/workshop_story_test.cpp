@@ -97,15 +97,15 @@ TEST_F(WorkshopStory, AWiderOpeningIsTakenUpByTheScribes) {
   }
   const auto all = absorptions(file_.model(), Basis::measured);
   ASSERT_TRUE(all) << all.error().line();
-  const auto scribe =
-      std::ranges::find(*all, "scribe_width", [](const Absorption& a) { return a.what.name; });
-  ASSERT_NE(scribe, all->end());
+  const auto scribe = std::ranges::find(all->sound, "scribe_width",
+                                        [](const Absorption& a) { return a.what.name; });
+  ASSERT_NE(scribe, all->sound.end());
   EXPECT_TRUE(scribe->resultingFindings.empty());
   EXPECT_EQ(scribe->partsChanged,
             (std::vector<std::string>{"left_scribe", "right_scribe", "panel"}));
   // The stiles are measured: another drawn width of theirs would change nothing.
-  EXPECT_TRUE(
-      std::ranges::none_of(*all, [](const Absorption& a) { return a.what.name == "stile_width"; }));
+  EXPECT_TRUE(std::ranges::none_of(
+      all->sound, [](const Absorption& a) { return a.what.name == "stile_width"; }));
 
   ASSERT_TRUE(file_.setDimension(scribe->what.name, scribe->afterText));
   const DryFit then = fit();

@@ -51,7 +51,9 @@ PartId HandMade::part(const std::string& name, Box3 box, Axis length, Axis width
   if (placed.frame.z[static_cast<int>(thickness)] < 0) {
     placed.frame.origin.set(static_cast<int>(thickness), box.max[static_cast<int>(thickness)]);
   }
+  placed.closed = placed.frame;
   for (int i = 0; i < 3; ++i) placed.size.set(i, box.size()[static_cast<int>(placed.along[i])]);
+  placed.asked = placed.size;
   placed.span = box;
   piece.parts.push_back(placed);
   joinery::Part part;
@@ -65,6 +67,7 @@ JointId HandMade::joint(const std::string& name, std::vector<PartId> mates) {
   joinery::PlacedJoint placed;
   placed.id = JointId(piece.joints.size());
   placed.mates = std::move(mates);
+  placed.gapTo = placed.mates.back();
   piece.joints.push_back(placed);
   joinery::Joint joint;
   joint.name = name;
@@ -150,7 +153,10 @@ JointId HandMade::mortiseAndTenon(const std::string& name, PartId rail, PartId s
 
 void HandMade::turnAll(kernel::Point3 at, Vec3 about, Angle angle) {
   const kernel::Frame turn = kernel::Frame::rotation(at, about, angle);
-  for (joinery::PlacedPart& part : piece.parts) part.frame = turn.after(part.frame);
+  for (joinery::PlacedPart& part : piece.parts) {
+    part.frame = turn.after(part.frame);
+    part.closed = part.frame;
+  }
   for (joinery::PlacedJoint& joint : piece.joints) joint.at = turn.place(joint.at);
 }
 

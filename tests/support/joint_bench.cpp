@@ -22,10 +22,17 @@ ordered_json turnText(const std::string& axis, std::array<double, 3> at, double 
   return {{"about", axis}, {"at", at}, {"angle", degrees}};
 }
 
+/// A joint that cannot be cut counts as an error here.
 Result<joinery::Piece> evaluated(const ModelText& text) {
   const auto file = joinery::ModelFile::parse(text.json().dump(2), "test");
   if (!file) return tl::unexpected(file.error());
-  return joinery::evaluate(file->model(), joinery::Basis::drawn);
+  auto piece = joinery::evaluate(file->model(), joinery::Basis::drawn);
+  if (!piece) return piece;
+  for (const joinery::PlacedJoint& joint : piece->joints) {
+    if (!joint.notCut) continue;
+    return tl::unexpected(joint.notCut->within("joints." + piece->joint(joint.id).name));
+  }
+  return piece;
 }
 
 }  // namespace

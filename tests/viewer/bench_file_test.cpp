@@ -113,6 +113,22 @@ TEST(BenchFile, NoticesAnEditMadeWhileItWasReading) {
   EXPECT_FALSE(document.isOvertaken());
 }
 
+TEST(BenchFile, IsNotSavedOverWhatAnotherProgramWroteUnlessToldTo) {
+  const QTemporaryDir folder;
+  const std::filesystem::path path = folder.filePath("door.dryfit").toStdString();
+  std::ofstream(path) << test::kFrameModel;
+  BenchDocument document;
+  ASSERT_TRUE(document.open(path));
+  ASSERT_TRUE(document.apply("widen", dimensionEdit("stile_width", "70")));
+  const std::string others = std::string(test::kFrameModel) + "\n";
+  std::ofstream(path) << others;
+  EXPECT_FALSE(document.save());
+  EXPECT_EQ(textOf(path), others) << "what the other program recorded is there";
+  EXPECT_TRUE(document.isChanged());
+  ASSERT_TRUE(document.saveAs(path, BenchDocument::Over::anything));
+  EXPECT_EQ(textOf(path), document.file().text());
+}
+
 TEST(BenchFile, KnowsWhatItSavedWithoutReadingIt) {
   const QTemporaryDir folder;
   const std::filesystem::path path = folder.filePath("door.dryfit").toStdString();
@@ -124,7 +140,9 @@ TEST(BenchFile, KnowsWhatItSavedWithoutReadingIt) {
   });
   ASSERT_TRUE(document.open(path));
   ASSERT_TRUE(document.save());
-  EXPECT_EQ(reads, 1) << "what lies there after a save may be another program's";
+  // Once to open it, and once before it is written over; what lies there afterwards may be another
+  // program's.
+  EXPECT_EQ(reads, 2);
   EXPECT_FALSE(document.isOvertaken());
 }
 

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "joinery/base/read_whole.h"
+#include "joinery/base/writer_lock.h"
 #include "joinery/piece/place_parts.h"
 
 namespace dryfit::viewer {
@@ -87,8 +88,16 @@ Result<void> BenchDocument::save() {
   return saveAs(path_);
 }
 
-Result<void> BenchDocument::saveAs(const std::filesystem::path& path) {
+Result<void> BenchDocument::saveAs(const std::filesystem::path& path, Over over) {
   if (!isOpen()) return fail(ErrorCode::badUsage, "there is no piece to save");
+  // From the look at the file to the new one in its place, no other program of ours may write.
+  const auto lock = joinery::WriterLock::take(path, std::chrono::seconds(5));
+  if (!lock) return tl::unexpected<Error>(lock.error());
+  if (const auto there = read_(path);
+      over == Over::ownOnly && path == path_ && there && *there != onDisk_) {
+    return fail(ErrorCode::fileNotWritten, "another program has changed the file meanwhile",
+                path.string(), "reload it, or save under another name");
+  }
   if (Result<void> saved = file_->save(path); !saved) return saved;
   path_ = path;
   saved_ = file_;
@@ -135,7 +144,8 @@ Result<joinery::ModelFile> BenchDocument::edited(const Edit& edit) const {
   // A model that was already broken when opened must stay open to mending, step by step.
   if (!piece_) return candidate;
   if (auto piece = joinery::evaluate(candidate.model(), basis_, memoryOf(basis_)); !piece) {
-    // A joint that has no room may be put right by the next edit; a number without a value not.
+    // A joint whose roles are filled wrongly may be put right by the next edit; a number without a
+    // value not.
     if (!isJointError(piece.error().code)) return tl::unexpected<Error>(piece.error());
   }
   return candidate;
@@ -165,7 +175,7 @@ void BenchDocument::replaceFile(std::shared_ptr<const joinery::ModelFile> file) 
 void BenchDocument::workOutNumbers() {
   const auto numbers = [this](joinery::Basis basis) -> std::optional<joinery::Piece> {
     if (auto whole = joinery::evaluate(model(), basis, memoryOf(basis))) return std::move(*whole);
-    // Sizes of parts can be told even where a joint cannot be cut.
+    // Sizes of parts can be told even where the joints cannot be read.
     if (auto parts = joinery::placeParts(model(), basis, memoryOf(basis))) return std::move(*parts);
     return std::nullopt;
   };

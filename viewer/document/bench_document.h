@@ -34,9 +34,12 @@ class BenchDocument : public QObject {
   [[nodiscard]] Result<void> open(const std::filesystem::path& path);
   /// Takes a model that has no file yet.
   void start(joinery::ModelFile file);
-  /// Errors: fileNotWritten; badUsage when there is no path yet.
+  /// What may be written over: only what was read or saved here last, or whatever is there.
+  enum class Over { ownOnly, anything };
+  /// Errors: fileNotWritten, also where another program has written to the file since it was read
+  /// or saved here; badUsage when there is no path yet.
   [[nodiscard]] Result<void> save();
-  [[nodiscard]] Result<void> saveAs(const std::filesystem::path& path);
+  [[nodiscard]] Result<void> saveAs(const std::filesystem::path& path, Over over = Over::ownOnly);
 
   [[nodiscard]] bool isOpen() const { return file_ != nullptr; }
   [[nodiscard]] bool isChanged() const { return changed_; }

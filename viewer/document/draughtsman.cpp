@@ -5,6 +5,7 @@
 
 #include "export/drawing/assembly_drawing.h"
 #include "export/drawing/part_drawing.h"
+#include "export/drawing/stop_banner.h"
 #include "export/drawing/svg_writer.h"
 #include "export/words/failure_words.h"
 #include "joinery/piece/part_list.h"
@@ -78,6 +79,8 @@ Result<QByteArray> svgSheet(const joinery::DryFit& fit, joinery::Unit unit,
     return part && std::find(g.parts.begin(), g.parts.end(), *part) != g.parts.end();
   });
   if (group != groups.end()) options.sheet = group->number + 1;
+  options.errors = group == groups.end() ? exporting::errorsOf(fit.findings)
+                                         : exporting::errorsOf(fit.findings, group->parts);
   const auto sheet =
       group == groups.end()
           ? exporting::drawAssembly(piece, fit.solids, groups, options).map(exporting::sideBySide)

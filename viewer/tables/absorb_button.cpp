@@ -45,7 +45,7 @@ Result<std::vector<AbsorbButton::Offer>> AbsorbButton::offers() const {
   const auto all = joinery::absorptions(document_.model(), document_.basis(), {}, document_.unit());
   if (!all) return tl::unexpected<Error>(all.error());
   std::vector<Offer> offers;
-  for (const joinery::Absorption& one : *all) {
+  for (const joinery::Absorption& one : all->sound) {
     const auto& what = one.what;
     offers.push_back({wordsOf(one, document_.unit()),
                       what.joint.empty() ? dimensionEdit(what.name, one.afterText)

@@ -139,12 +139,13 @@ bool MainWindow::save() {
     box.exec();
     if (box.clickedButton() == beside) return saveAs();
     if (box.clickedButton() != over) return false;
+    return saveTo(document_.path(), BenchDocument::Over::anything);
   }
   return saveTo(document_.path());
 }
 
-bool MainWindow::saveTo(const std::filesystem::path& path) {
-  const Result<void> done = document_.saveAs(path);
+bool MainWindow::saveTo(const std::filesystem::path& path, BenchDocument::Over over) {
+  const Result<void> done = document_.saveAs(path, over);
   if (!done) {
     warn(QString::fromStdString(done.error().line()));
     return false;

@@ -65,7 +65,8 @@ class MainWindow : public QMainWindow {
   void askAndOpen();
   bool save();
   bool saveAs();
-  bool saveTo(const std::filesystem::path& path);
+  bool saveTo(const std::filesystem::path& path,
+              BenchDocument::Over over = BenchDocument::Over::ownOnly);
   /// Reads the file from the disk anew.
   void readAgain();
   /// Another program may have written the file meanwhile.

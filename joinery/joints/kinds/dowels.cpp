@@ -18,12 +18,15 @@ struct DowelSize {
   double depth = 0;  ///< of the dowel in each mate
 };
 
-Result<DowelSize> sizeOf(const Mating& mating, JointNumbers& numbers) {
+Result<DowelSize> sizeOf(const JointContext& context, const Mating& mating, JointNumbers& numbers) {
   const int across = mating.thicknessAxis();
   const int acrossSecond = mating.axisOfSecond(across);
-  const double thinner = std::fmin(mating.blank(across).size(), mating.second().size[acrossSecond]);
-  const double byShare = nearestCutter(shareBy(RuleId::dowelDiameterShare) * thinner,
-                                       shareBy(RuleId::tenonThicknessShareMost) * thinner);
+  // By the thickness of either part: a hole that is wide for its depth holds little.
+  const double thinner = std::min(
+      {mating.blank(across).size(), mating.second().size[acrossSecond], mating.depthOfSecond()});
+  const double byShare =
+      context.shop.cutterNear(shareBy(RuleId::dowelDiameterShare) * thinner,
+                              shareBy(RuleId::tenonThicknessShareMost) * thinner);
   const auto diameter = numbers.positive("diameter", byShare, RuleId::dowelDiameterShare);
   if (!diameter) return tl::unexpected(diameter.error());
   const double clearance = lengthBy(RuleId::dowelHoleClearance).mm();
@@ -31,7 +34,8 @@ Result<DowelSize> sizeOf(const Mating& mating, JointNumbers& numbers) {
       std::fmin(mating.depthOfSecond(), mating.first().size[mating.contact().face.axis] / 2);
   const double deepest = room - lengthBy(RuleId::mortiseWallLeast).mm() - clearance;
   const double byRule = std::fmin(shareBy(RuleId::dowelDepthDiameters) * *diameter, deepest);
-  const auto depth = numbers.positive("depth", setOut(byRule), RuleId::dowelDepthDiameters);
+  const auto depth =
+      numbers.positive("depth", context.shop.setOut(byRule), RuleId::dowelDepthDiameters);
   if (!depth) return tl::unexpected(depth.error());
   return DowelSize{*diameter, *depth};
 }
@@ -124,7 +128,7 @@ Result<JointCut> Dowels::cut(const JointContext& context) const {
                 "turn both together, or join them by mortise and tenon");
   }
   JointNumbers numbers(context);
-  const auto size = sizeOf(*mating, numbers);
+  const auto size = sizeOf(context, *mating, numbers);
   if (!size) return tl::unexpected(size.error());
   const auto row = rowOf(context, mating->area(mating->alongAxis()), size->diameter, numbers);
   if (!row) return tl::unexpected(row.error());

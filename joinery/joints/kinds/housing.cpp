@@ -48,7 +48,7 @@ Result<JointCut> cutHousing(const JointContext& context, bool stopped) {
   const int along = mating->alongAxis();
 
   const auto depth = numbers.positive(
-      "depth", setOut(shareBy(RuleId::housingDepthShare) * mating->depthOfSecond()),
+      "depth", context.shop.setOut(shareBy(RuleId::housingDepthShare) * mating->depthOfSecond()),
       RuleId::housingDepthShare);
   if (!depth) return tl::unexpected(depth.error());
   const double fit =

@@ -80,7 +80,8 @@ Result<Stretch> nominalThickness(const Work& work) {
                 "give one of them");
   }
   const double most = shareBy(RuleId::tenonThicknessShareMost) * blank.size();
-  const double byRule = nearestCutter(shareBy(RuleId::tenonThicknessShare) * blank.size(), most);
+  const double byRule =
+      work.context.shop.cutterNear(shareBy(RuleId::tenonThicknessShare) * blank.size(), most);
   const double middle = offset ? blank.mid() + *offset * farSign(work.mating.first(), axis)
                                : work.mating.area(axis).mid();
   auto nominal = wished(wish, blank, byRule, middle);
@@ -126,7 +127,8 @@ Result<Stretch> tenonWidth(const Work& work, Stretch cheeks, bool haunchFar) {
                blank.hi - wish.hi.value_or(defaultShoulder(work, axis, true))};
   room = {std::fmax(room.lo, work.mating.area(axis).lo),
           std::fmin(room.hi, work.mating.area(axis).hi)};
-  const double most = setOut(shareBy(RuleId::tenonWidthMostThicknesses) * cheeks.size());
+  const double most =
+      work.context.shop.setOut(shareBy(RuleId::tenonWidthMostThicknesses) * cheeks.size());
   double share = 1;
   RuleId source = RuleId::tenonShoulderLeast;
   double middle = room.mid();
@@ -135,7 +137,8 @@ Result<Stretch> tenonWidth(const Work& work, Stretch cheeks, bool haunchFar) {
     source = RuleId::cornerTenonWidthShare;
     share = shareBy(RuleId::cornerTenonWidthShare);
     const auto haunch = work.context.given("haunch_width");
-    const double split = haunch ? room.size() - *haunch : setOut(share * room.size());
+    const double split =
+        haunch ? room.size() - *haunch : work.context.shop.setOut(share * room.size());
     byRule = std::fmin(split, most);
     const double size = wish.size.value_or(byRule);
     middle = haunchFar ? room.lo + size / 2 : room.hi - size / 2;
@@ -170,7 +173,8 @@ Result<double> blindReach(const Work& work, const std::array<Stretch, 3>& sectio
   const Stretch entry = mating.reachOf(section);
   const double shoulder = mating.contact().square ? 0 : entry.mid();
   const double slant = shoulder - (mating.contact().square ? 0 : entry.lo);
-  auto length = work.numbers.positive("tenon_length", setOut(deepest / mating.cosine() - slant),
+  auto length = work.numbers.positive("tenon_length",
+                                      work.context.shop.setOut(deepest / mating.cosine() - slant),
                                       RuleId::tenonLengthShare);
   if (!length) return length;
   return shoulder + *length;
@@ -210,9 +214,9 @@ Result<void> addHaunch(const Work& work, const Insert& tenon, Stretch pocketThic
                 "haunch_width");
   }
   const double thickness = pocketThickness.size();
-  const auto length =
-      work.numbers.positive("haunch_length", setOut(shareBy(RuleId::haunchLengthShare) * thickness),
-                            RuleId::haunchLengthShare);
+  const auto length = work.numbers.positive(
+      "haunch_length", work.context.shop.setOut(shareBy(RuleId::haunchLengthShare) * thickness),
+      RuleId::haunchLengthShare);
   if (!length) return tl::unexpected(length.error());
 
   Insert haunch = tenon;

@@ -73,7 +73,10 @@ PlacedJoint PanelEdges::placed(const JointContext& context) const {
   for (const Mating& member : members_) {
     joint.mates.push_back(member.second().id);
     const double gap = member.contact().gap;
-    if (std::fabs(gap) > std::fabs(joint.gap)) joint.gap = gap;
+    if (std::fabs(gap) <= std::fabs(joint.gap)) continue;
+    joint.gap = gap;
+    joint.gapTo = member.second().id;
+    joint.gapFace = member.contact().face;
   }
   joint.at = panel_->frame.place(panel_->blank().centre());
   return joint;

@@ -29,7 +29,7 @@ double tongueFor(const JointContext& context, const PanelEdges& edges, double fi
   const double member = edges.leastThickness();
   const double most = shareBy(RuleId::grooveWidthShareMost) * member;
   if (panel <= most) return panel;
-  return nearestCutter(shareBy(RuleId::grooveWidthShare) * member, most) - fit;
+  return context.shop.cutterNear(shareBy(RuleId::grooveWidthShare) * member, most) - fit;
 }
 
 Result<Line> lineOf(const JointContext& context, const PanelEdges& edges, JointNumbers& numbers) {
@@ -98,8 +98,8 @@ Result<JointCut> PanelGroove::cut(const JointContext& context) const {
   if (!line) return tl::unexpected(line.error());
   const double deepest = shareBy(RuleId::grooveDepthShareMost) * edges->leastDepth();
   const double byWidth = shareBy(RuleId::grooveDepthWidths) * line->groove.size();
-  const auto depth = numbers.positive("groove_depth", setOut(std::fmin(byWidth, deepest)),
-                                      RuleId::grooveDepthWidths);
+  const auto depth = numbers.positive(
+      "groove_depth", context.shop.setOut(std::fmin(byWidth, deepest)), RuleId::grooveDepthWidths);
   if (!depth) return tl::unexpected(depth.error());
   const double gap = numbers.length("gap", lengthBy(RuleId::panelGap).mm(), RuleId::panelGap);
   if (gap < 0 || gap >= *depth - kernel::kContact) {

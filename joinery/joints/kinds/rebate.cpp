@@ -54,9 +54,9 @@ Result<JointCut> Rebate::cut(const JointContext& context) const {
   const auto edges = PanelEdges::of(context);
   if (!edges) return tl::unexpected(edges.error());
   JointNumbers numbers(context);
-  const auto depth =
-      numbers.positive("depth", setOut(shareBy(RuleId::rebateDepthShare) * edges->leastDepth()),
-                       RuleId::rebateDepthShare);
+  const auto depth = numbers.positive(
+      "depth", context.shop.setOut(shareBy(RuleId::rebateDepthShare) * edges->leastDepth()),
+      RuleId::rebateDepthShare);
   if (!depth) return tl::unexpected(depth.error());
   const double gap = context.given("gap").value_or(0);
   if (gap < 0) return fail(ErrorCode::numberTooSmall, "the gap is less than 0", "gap");

@@ -27,9 +27,9 @@ std::optional<PanelLine> panelLine(const JointContext& context, const Mating& ma
   return std::nullopt;
 }
 
-double grooveWidthFor(double thickness) {
-  return nearestCutter(shareBy(RuleId::grooveWidthShare) * thickness,
-                       shareBy(RuleId::grooveWidthShareMost) * thickness);
+double grooveWidthFor(const JointContext& context, double thickness) {
+  return context.shop.cutterNear(shareBy(RuleId::grooveWidthShare) * thickness,
+                                 shareBy(RuleId::grooveWidthShareMost) * thickness);
 }
 
 /// A tenon of full width standing in a groove, in line with a panel's groove.
@@ -63,7 +63,7 @@ Result<JointCut> StubTenonGroove::cut(const JointContext& context) const {
   const Stretch blank = mating->blank(across);
   const auto line = panelLine(context, *mating);
 
-  const double thick = line ? line->across.size() : grooveWidthFor(blank.size());
+  const double thick = line ? line->across.size() : grooveWidthFor(context, blank.size());
   const auto thickness = numbers.positive("tenon_thickness", thick, RuleId::grooveWidthShare);
   if (!thickness) return tl::unexpected(thickness.error());
   auto nominal = acrossThickness(context, *mating, *thickness);
@@ -78,7 +78,8 @@ Result<JointCut> StubTenonGroove::cut(const JointContext& context) const {
       numbers.notNegative("bottom_clearance", lengthBy(RuleId::mortiseBottomClearance).mm(),
                           RuleId::mortiseBottomClearance);
   if (!clearance) return tl::unexpected(clearance.error());
-  const double depth = line ? line->depth : setOut(shareBy(RuleId::grooveDepthWidths) * *thickness);
+  const double depth =
+      line ? line->depth : context.shop.setOut(shareBy(RuleId::grooveDepthWidths) * *thickness);
   const auto length =
       numbers.positive("tenon_length", depth - *clearance, RuleId::grooveDepthWidths);
   if (!length) return tl::unexpected(length.error());

@@ -37,15 +37,16 @@ Result<JointCut> TongueGroove::cut(const JointContext& context) const {
   const int along = mating->alongAxis();
   const Stretch blank = mating->blank(mating->thicknessAxis());
 
-  const double byShare = nearestCutter(shareBy(RuleId::tongueThicknessShare) * blank.size(),
-                                       shareBy(RuleId::tenonThicknessShareMost) * blank.size());
+  const double byShare =
+      context.shop.cutterNear(shareBy(RuleId::tongueThicknessShare) * blank.size(),
+                              shareBy(RuleId::tenonThicknessShareMost) * blank.size());
   const auto thickness =
       numbers.positive("tongue_thickness", byShare, RuleId::tongueThicknessShare);
   if (!thickness) return tl::unexpected(thickness.error());
   const auto nominal = acrossThickness(context, *mating, *thickness);
   if (!nominal) return tl::unexpected(nominal.error());
   const auto length = numbers.positive(
-      "tongue_length", setOut(shareBy(RuleId::tongueLengthThicknesses) * *thickness),
+      "tongue_length", context.shop.setOut(shareBy(RuleId::tongueLengthThicknesses) * *thickness),
       RuleId::tongueLengthThicknesses);
   if (!length) return tl::unexpected(length.error());
   const auto clearance =
