@@ -237,6 +237,7 @@ class Seating {
     }
     std::ranges::sort(here, {}, [&](std::size_t i) { return along(place(i)); });
     std::vector<double> wanted;
+    wanted.reserve(here.size());
     for (const std::size_t i : here) wanted.push_back(along(seats_[i].end));
     const std::vector<double> places = spread(wanted, kPitch, low, high);
     const std::vector<Port> before = ports_;

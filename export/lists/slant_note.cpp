@@ -13,7 +13,7 @@ namespace {
 
 /// The two edges that bound one face.
 std::string edgesText(const std::array<Length, 2>& along, joinery::Unit unit) {
-  const std::string edge = joinery::lengthText(along[0], unit);
+  std::string edge = joinery::lengthText(along[0], unit);
   if (std::fabs(along[0].mm() - along[1].mm()) <= kernel::kDrawnAlike) return edge;
   return fmt::format("{} at the face edge, {} at the opposite edge", edge,
                      joinery::lengthText(along[1], unit));

@@ -34,7 +34,7 @@ void SharedNames::claim(const std::string& name, const std::string& kind, const 
 
 Result<double> checkMeasuredValue(const Expression& value, Unit unit) {
   const auto noNames = [](const std::string&) { return std::optional<double>(); };
-  const Result<double> size = evaluateLength(value, unit, noNames);
+  Result<double> size = evaluateLength(value, unit, noNames);
   if (!size && size.error().code == ErrorCode::unknownName) {
     return fail(ErrorCode::badMeasurement, "a measured size cannot use names", {},
                 "write the number read off the wood");
