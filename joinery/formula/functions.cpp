@@ -89,6 +89,7 @@ const FormulaFunction* formulaFunctionNamed(std::string_view name) {
 
 std::string formulaFunctionWords() {
   std::vector<std::string> names;
+  names.reserve(kTable.size());
   for (const FormulaFunction& f : kTable) names.emplace_back(f.name);
   return listed(names);
 }
