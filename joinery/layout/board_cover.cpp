@@ -89,9 +89,11 @@ class BoardCover::Shares {
     return items_ + static_cast<int>(board * kViews + view) * (items_ + 1) + item;
   }
   [[nodiscard]] std::vector<double> duals(int from, double sign) const {
+    const auto first = static_cast<std::size_t>(from), count = static_cast<std::size_t>(items_);
     std::vector<double> prices;
-    for (int i = 0; i < items_; ++i) {
-      prices.push_back(std::max(0.0, sign * duals_[static_cast<std::size_t>(from + i)]));
+    prices.reserve(count);
+    for (std::size_t i = first; i < first + count; ++i) {
+      prices.push_back(std::max(0.0, sign * duals_[i]));
     }
     return prices;
   }

@@ -39,7 +39,8 @@ Face PlacedPart::named(LocalFace face) const {
 }
 
 std::span<const Feature> PlacedPart::featuresOf(JointId joint) const {
-  const auto [from, to] = std::ranges::equal_range(features, joint, {}, &Feature::joint);
+  const auto from = std::ranges::lower_bound(features, joint, {}, &Feature::joint);
+  const auto to = std::ranges::upper_bound(features, joint, {}, &Feature::joint);
   return {from, to};
 }
 

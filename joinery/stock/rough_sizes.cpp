@@ -75,9 +75,9 @@ class Collector {
     const RoughRules rules = roughRules(material, piece_.model.unit);
     for (int copy = 0; copy <= part.spare; ++copy) {
       const std::string name = copy == 0 ? part.name : fmt::format("{}, spare {}", part.name, copy);
-      const Result<void> done = material.kind == MaterialKind::solid
-                                    ? addTimber(placed, material, rules, name)
-                                    : addSheet(placed, material, rules, name);
+      Result<void> done = material.kind == MaterialKind::solid
+                              ? addTimber(placed, material, rules, name)
+                              : addSheet(placed, material, rules, name);
       if (!done) return done;
     }
     return {};

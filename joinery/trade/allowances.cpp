@@ -107,7 +107,7 @@ std::vector<double> usualThicknesses(Unit unit) {
 }
 
 std::string soldName(double roughThickness, Unit unit) {
-  const std::string size =
+  std::string size =
       fmt::format("{} {}", lengthText(Length::mm(roughThickness), unit), nameOf(unit));
   for (const SoldThickness& one : kQuarters) {
     if (std::fabs(one.rough - roughThickness) < kernel::kSameSold)

@@ -52,7 +52,7 @@ gp_Dir direction(int axis, bool up) {
 }
 
 Handle(Poly_Triangulation) triangulation(const FaceMesh& mesh, const gp_Dir& outward) {
-  const Handle(Poly_Triangulation) net =
+  Handle(Poly_Triangulation) net =
       new Poly_Triangulation(int(mesh.points.size()), int(mesh.triangles.size()), false, true);
   for (std::size_t i = 0; i < mesh.points.size(); ++i) {
     net->SetNode(int(i) + 1, toLibrary(mesh.points[i]));

@@ -126,13 +126,14 @@ class Joiner {
 
  private:
   void join(int axis, std::int32_t& last, std::int32_t id, unsigned edges) {
-    if (edges >> (2 * axis) & 1U) {
+    const auto before = 2 * static_cast<std::size_t>(axis);
+    if (edges >> before & 1U) {
       const auto edge = std::int32_t(work_.edges.size());
       work_.edges.push_back({last, id, axis});
-      network_.leaving[last][2 * axis + 1] = edge;
-      network_.leaving[id][2 * axis] = edge;
+      network_.leaving[last][before + 1] = edge;
+      network_.leaving[id][before] = edge;
     }
-    if (edges >> (2 * axis + 1) & 1U) last = id;
+    if (edges >> (before + 1) & 1U) last = id;
   }
 
   SquareWork& work_;

@@ -196,7 +196,7 @@ class Nesting {
       if (edge.axis != u) continue;
       const auto& a = work_.corners[edge.from].node;
       const auto& b = work_.corners[edge.to].node;
-      if (2 * a[v] > point[v] && 2 * a[u] < point[u] && point[u] < 2 * b[u]) inside = !inside;
+      if (2L * a[v] > point[v] && 2L * a[u] < point[u] && point[u] < 2L * b[u]) inside = !inside;
     }
     return inside;
   }
