@@ -86,7 +86,7 @@ Result<void> StockDesk::open(const std::filesystem::path& path) {
 
 Result<void> StockDesk::saveAs(const std::filesystem::path& path) {
   if (list_->items.empty()) return fail(ErrorCode::badUsage, "there is no stock list to save");
-  const auto written = joinery::writeAtomically(path, exporting::stockText(*list_));
+  Result<void> written = joinery::writeAtomically(path, exporting::stockText(*list_));
   if (!written) return written;
   path_ = path;
   saved_ = list_;

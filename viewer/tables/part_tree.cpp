@@ -197,7 +197,7 @@ void PartTree::markChosen(std::optional<MarkState> state) {
       const std::string& name = piece->part(id).name;
       const bool marked = joinery::markOf(file.model(), name) != nullptr;
       if (!state && !marked) continue;
-      const auto done =
+      Result<void> done =
           state ? file.setMark(joinery::markFor(*piece, id, *state)) : file.eraseMark(name);
       if (!done) return done;
     }

@@ -215,8 +215,7 @@ void MainWindow::makeActions() {
 
   basisGroup_ = new QActionGroup(this);
   unitGroup_ = new QActionGroup(this);
-  const auto choice = [this](QActionGroup* group, const QString& words, int value,
-                             const QString& tip) {
+  const auto choice = [](QActionGroup* group, const QString& words, int value, const QString& tip) {
     QAction* action = group->addAction(words);
     action->setCheckable(true);
     action->setData(value);
