@@ -128,7 +128,6 @@ TEST(AJointThatCannotBeCut, TellsTheNumberThatHasNoRoom) {
 }
 
 TEST(AGapAtAFrame, NamesTheMemberThatStandsOff) {
-  const ModelFile whole = fileFrom(cupboardText());
   for (const auto& [part, says] :
        {std::pair("top_rail", "short of top rail"), {"bottom_rail", "short of bottom rail"}}) {
     std::string text = cupboardText();
