@@ -33,5 +33,10 @@ namespace dryfit::joinery::checking {
 [[nodiscard]] Result<void> locked(const CheckInput& input, std::vector<Finding>& findings);
 /// What each kind of joint alone can know.
 [[nodiscard]] Result<void> jointKinds(const CheckInput& input, std::vector<Finding>& findings);
+/// Takes all that was found of a joint whose numbers are left to the rules together: its wood does
+/// not suit its kind. REQUIRES: the checks above are done.
+[[nodiscard]] Result<void> unsuited(const CheckInput& input, std::vector<Finding>& findings);
+/// Leaves of the mends found so far those that make no other finding, and says what else would do.
+[[nodiscard]] Result<void> mends(const CheckInput& input, std::vector<Finding>& findings);
 
 }  // namespace dryfit::joinery::checking

@@ -23,6 +23,7 @@ struct Wall {
   LocalFace face;
   double thickness;  ///< < 0: the cut goes past the face
   double limit;
+  const Rule* rule;
 };
 
 double woodTo(const PlacedPart& part, const Box3& box, LocalFace face) {
@@ -37,10 +38,9 @@ bool isThin(const Wall& wall) {
 /// come out, and on its sides unless it runs out there by its nature.
 std::vector<Wall> wallsOf(const Piece& piece, const PlacedPart& part, const Feature& cut) {
   std::vector<Wall> walls;
-  const bool pocket = isPocket(cut.purpose);
   const auto add = [&](LocalFace face) {
-    walls.push_back(
-        {&cut, face, woodTo(part, cut.extent, face), wallLimit(part, face.axis, pocket)});
+    const WallLimit limit = wallLimit(part, face.axis, cut);
+    walls.push_back({&cut, face, woodTo(part, cut.extent, face), limit.least, limit.rule});
   };
   if (!cut.through) add({cut.face.axis, !cut.face.far});
   if (traitsOf(cut.purpose).openBeside) return walls;
@@ -66,18 +66,18 @@ Box3 boxOf(const PlacedPart& part, const Wall& wall) {
   return box;
 }
 
-std::string mendOf(const Piece& piece, const Wall& wall, Unit unit) {
+void setMend(const Piece& piece, const Wall& wall, Unit unit, Finding& finding) {
   const double by = wall.limit - wall.thickness;
   if (wall.face.axis == wall.cut->face.axis) {
-    return eitherText(shallowerText(piece, *wall.cut, by, unit), std::nullopt,
-                      fmt::format("leave out {}", nameOf(piece, *wall.cut)));
+    setEither(finding, shallower(piece, *wall.cut, by, unit), std::nullopt,
+              fmt::format("leave out {}", nameOf(piece, *wall.cut)));
+    return;
   }
-  return fmt::format("Move {} {} away from that face, or make it that much narrower.",
-                     nameOf(piece, *wall.cut), atLeastWords(by, unit));
+  finding.mend = fmt::format("Move {} {} away from that face, or make it that much narrower.",
+                             nameOf(piece, *wall.cut), atLeastWords(by, unit));
 }
 
 Finding outsideFinding(const Piece& piece, const PlacedPart& part, const Wall& wall, Unit unit) {
-  const Rule& least = rule(RuleId::mortiseWallLeast);
   const bool out = wall.thickness <= kernel::kContact;
   Finding f;
   f.kind = FindingKind::breakout;
@@ -88,9 +88,7 @@ Finding outsideFinding(const Piece& piece, const PlacedPart& part, const Wall& w
   f.measured = wall.thickness;
   f.limit = wall.limit;
   f.unit = "mm";
-  f.source = std::string(wall.limit < lengthBy(RuleId::mortiseWallLeast).mm()
-                             ? rule(RuleId::cutWallShare).source
-                             : least.source);
+  f.source = std::string(wall.rule->source);
   const std::string_view face = joinery::nameOf(part.named(wall.face));
   f.text =
       sentence(out ? fmt::format("{} breaks out of {} at the {}{}", nameOf(piece, *wall.cut),
@@ -101,7 +99,8 @@ Finding outsideFinding(const Piece& piece, const PlacedPart& part, const Wall& w
                    : fmt::format("{} leaves {} of wood at the {} of {}; at least {} is needed",
                                  nameOf(piece, *wall.cut), lengthWords(wall.thickness, unit), face,
                                  piece.label(part.id), atLeastWords(wall.limit, unit)));
-  f.mend = mendOf(piece, wall, unit);
+  f.ofOneJoint = true;
+  setMend(piece, wall, unit, f);
   return f;
 }
 
@@ -126,13 +125,8 @@ struct InnerWall {
   const Feature* a;
   const Feature* b;
   double thickness;
-  double limit;
+  WallLimit limit;
 };
-
-double limitBetween(const PlacedPart& part, const Feature& a, const Feature& b) {
-  const bool pocket = isPocket(a.purpose) || isPocket(b.purpose);
-  return std::min(wallLimit(part, a.face.axis, pocket), wallLimit(part, b.face.axis, pocket));
-}
 
 /// Box between two boxes: along an axis where they are apart the wood between, else what they
 /// share.
@@ -160,14 +154,14 @@ Finding betweenFinding(const Piece& piece, const PlacedPart& part, const InnerWa
   const Box3 boxB = reach(overall, *wall.b);
   setPlace(f, part.frame, between(boxA, boxB));
   f.measured = wall.thickness;
-  f.limit = wall.limit;
+  f.limit = wall.limit.least;
   f.unit = "mm";
-  f.source = std::string(rule(RuleId::mortiseWallLeast).source);
-  f.text = sentence(
-      fmt::format("in {} only {} of wood is left between {} and {}; at least {} is needed",
-                  piece.label(part.id), lengthWords(out ? 0 : wall.thickness, unit),
-                  nameOf(piece, *wall.a), nameOf(piece, *wall.b), atLeastWords(wall.limit, unit)));
-  const double by = wall.limit - wall.thickness;
+  f.source = std::string(wall.limit.rule->source);
+  f.text = sentence(fmt::format(
+      "in {} only {} of wood is left between {} and {}; at least {} is needed",
+      piece.label(part.id), lengthWords(out ? 0 : wall.thickness, unit), nameOf(piece, *wall.a),
+      nameOf(piece, *wall.b), atLeastWords(wall.limit.least, unit)));
+  const double by = wall.limit.least - wall.thickness;
   const std::string apart = fmt::format("move {} and {} apart by {}", nameOf(piece, *wall.a),
                                         nameOf(piece, *wall.b), atLeastWords(by, unit));
   // Making a cut shallower helps only where its bottom is what comes near.
@@ -177,10 +171,10 @@ Finding betweenFinding(const Piece& piece, const PlacedPart& part, const InnerWa
                         : own.max[axis] <= other.min[axis] + kernel::kContact;
   };
   const auto shallowA =
-      bottomNears(*wall.a, boxA, boxB) ? shallowerText(piece, *wall.a, by, unit) : std::nullopt;
+      bottomNears(*wall.a, boxA, boxB) ? shallower(piece, *wall.a, by, unit) : std::nullopt;
   const auto shallowB =
-      bottomNears(*wall.b, boxB, boxA) ? shallowerText(piece, *wall.b, by, unit) : std::nullopt;
-  f.mend = eitherText(shallowA, shallowB, apart);
+      bottomNears(*wall.b, boxB, boxA) ? shallower(piece, *wall.b, by, unit) : std::nullopt;
+  setEither(f, shallowA, shallowB, apart);
   return f;
 }
 
@@ -199,15 +193,16 @@ Result<void> innerWalls(const CheckInput& input, const PlacedPart& part,
     if (a.joint == b.joint || isOrdinaryMeeting(piece, a, b)) continue;
     // A cut that misses its part leaves all the wood; the gap check tells of it.
     if (tree.box(i).empty() || tree.box(j).empty()) continue;
-    const double limit = limitBetween(part, a, b);
-    if (tree.box(inOrder ? i : j).grown(limit).common(tree.box(inOrder ? j : i)).empty()) continue;
+    const WallLimit limit = limitBetween(part, a, b);
+    if (tree.box(inOrder ? i : j).grown(limit.least).common(tree.box(inOrder ? j : i)).empty())
+      continue;
     if (auto stop = input.stopIfAsked(); !stop) return stop;
     const auto shared = sharedCut(overall, a, b, input.memory);
     if (!shared) return tl::unexpected(shared.error().within(piece.part(part.id).name));
     if (shared->volume > kernel::kSliverVolume) continue;  // a clash
     const auto wall = wallBetween(overall, a, b, input.memory);
     if (!wall) return tl::unexpected(wall.error().within(piece.part(part.id).name));
-    if (!fallsShort(*wall, limit)) continue;
+    if (!fallsShort(*wall, limit.least)) continue;
     const InnerWall found{&a, &b, *wall, limit};
     const auto [entry, added] = worst.try_emplace({a.joint, b.joint}, found);
     if (!added && *wall < entry->second.thickness) entry->second = found;

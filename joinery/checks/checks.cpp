@@ -26,6 +26,8 @@ std::span<const CheckRow> checks() {
       CheckRow{"taper", checking::taper},
       CheckRow{"locked", checking::locked},
       CheckRow{"joint kinds", checking::jointKinds},
+      CheckRow{"unsuited", checking::unsuited},
+      CheckRow{"mends", checking::mends},
   };
   return kRows;
 }

@@ -39,8 +39,9 @@ struct CheckRow {
 };
 
 /// All checks: interference, clash, breakout, gap, not cut, unsupported, fit (loose, tight), grain,
-/// envelope, proportion, taper, locked, and what the joint kinds check themselves. A new check is
-/// one file in checks/ and one row in checks.cpp.
+/// envelope, proportion, taper, locked, and what the joint kinds check themselves; then two that
+/// look over what these found: unsuited, and mends. A new check is one file in checks/ and one row
+/// in checks.cpp, before those two.
 [[nodiscard]] std::span<const CheckRow> checks();
 
 }  // namespace dryfit::joinery

@@ -37,26 +37,34 @@ void take(Meeting& m, const Feature& a, const Feature& b, const SharedCut& share
   }
 }
 
-std::string mendOf(const Piece& piece, const PlacedPart& part, const Meeting& m, Unit unit) {
+void setMend(const Piece& piece, const PlacedPart& part, const Meeting& m, Unit unit,
+             Finding& finding) {
   const kernel::Vec3 size = m.pairBox.size();
   if (m.a->face == m.b->face) {
     const int axis = runAxis(*m.a);
     const int cross = crossAxis(*m.a);
     if (runsAlong(m.a->purpose) != runsAlong(m.b->purpose)) {
-      return fmt::format("Line up {} and {} across the {}.", nameOf(piece, *m.a),
-                         nameOf(piece, *m.b), cross == 2 ? "thickness" : "width");
+      finding.mend = fmt::format("Line up {} and {} across the {}.", nameOf(piece, *m.a),
+                                 nameOf(piece, *m.b), cross == 2 ? "thickness" : "width");
+      return;
     }
-    const double by = std::min(size[axis], size[cross]) + wallLimit(part, axis, true);
-    return fmt::format("Move {} away from {} by {}.", nameOf(piece, *m.a), nameOf(piece, *m.b),
-                       atLeastWords(by, unit));
+    const double by = std::min(size[axis], size[cross]) + limitBetween(part, *m.a, *m.b).least;
+    finding.mend = fmt::format("Move {} away from {} by {}.", nameOf(piece, *m.a),
+                               nameOf(piece, *m.b), atLeastWords(by, unit));
+    return;
   }
-  const auto shallower = [&](const Feature& cut, const Feature& other) {
+  const Box3 overall = part.overall();
+  const double wall = limitBetween(part, *m.a, *m.b).least;
+  // Until its bottom stands off the near side of the other by a wall.
+  const auto lessDeep = [&](const Feature& cut, const Feature& other) {
     const int axis = cut.face.axis;
-    const double wall = wallLimit(part, axis, isPocket(cut.purpose) || isPocket(other.purpose));
-    return shallowerText(piece, cut, size[axis] + wall, unit);
+    const Box3 own = reach(overall, cut), its = reach(overall, other);
+    const double into =
+        cut.face.far ? its.max[axis] - own.min[axis] : own.max[axis] - its.min[axis];
+    return shallower(piece, cut, into + wall, unit);
   };
-  return eitherText(shallower(*m.a, *m.b), shallower(*m.b, *m.a),
-                    fmt::format("move {} away from {}", nameOf(piece, *m.a), nameOf(piece, *m.b)));
+  setEither(finding, lessDeep(*m.a, *m.b), lessDeep(*m.b, *m.a),
+            fmt::format("move {} away from {}", nameOf(piece, *m.a), nameOf(piece, *m.b)));
 }
 
 Finding findingOf(const Piece& piece, const PlacedPart& part, const Meeting& m, Unit unit) {
@@ -73,7 +81,7 @@ Finding findingOf(const Piece& piece, const PlacedPart& part, const Meeting& m, 
   f.text = sentence(fmt::format("in {} {} runs into {}: they overlap by {}, {}",
                                 piece.label(part.id), nameOf(piece, *m.a), nameOf(piece, *m.b),
                                 volumeWords(m.volume, unit), sizeWords(m.box.size(), unit)));
-  f.mend = mendOf(piece, part, m, unit);
+  setMend(piece, part, m, unit, f);
   return f;
 }
 

@@ -36,8 +36,11 @@ Finding fitFinding(const Piece& piece, const PlacedJoint& joint, bool loose, Uni
                                          mates, fitWords(joint.fit, unit), nameOf(piece, joint.id),
                                          fitWords(joint.fitMin, unit));
   f.text = sentence(std::move(f.text));
-  f.mend = fmt::format("Set the fit of {} between {} and {}.", nameOf(piece, joint.id),
-                       fitWords(joint.fitMin, unit), fitWords(joint.fitMax, unit));
+  f.ofOneJoint = true;
+  f.changes = {{joint.id, "fit", (joint.fitMin + joint.fitMax) / 2,
+                fmt::format("set the fit of {} between {} and {}", nameOf(piece, joint.id),
+                            fitWords(joint.fitMin, unit), fitWords(joint.fitMax, unit))}};
+  f.mend = sentence(f.changes.front().words);
   return f;
 }
 

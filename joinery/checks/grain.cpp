@@ -99,6 +99,7 @@ Finding endWoodFinding(const Piece& piece, const PlacedPart& part, const EndWood
   f.limit = limit;
   f.unit = "mm";
   f.source = std::string(least.source);
+  f.ofOneJoint = true;
   f.text = sentence(fmt::format(
       "{} leaves {} of short grain at the {} end of {}; at least {} is needed",
       nameOf(piece, *wood.cut), lengthWords(wood.left, unit), joinery::nameOf(part.named(wood.end)),
@@ -130,11 +131,12 @@ void endWood(const CheckInput& input, const PlacedPart& part, std::vector<Findin
     findings.push_back(endWoodFinding(input.piece, part, wood, input.unit));
 }
 
-/// Box round what a joint leaves standing on a part, or cuts out of it: where the glue is.
+/// Box round what a joint leaves standing on a part, or cuts out of it: where the glue is. A haunch
+/// beside its tenon is left dry.
 std::optional<Box3> glueBox(const PlacedPart& part, JointId joint, Stage stage) {
   std::optional<Box3> box;
   for (const Feature& feature : part.featuresOf(joint)) {
-    if (feature.stage != stage) continue;
+    if (feature.stage != stage || feature.purpose == Purpose::haunch) continue;
     box = box ? box->united(feature.extent) : feature.extent;
   }
   return box;
@@ -223,6 +225,7 @@ void crossGrain(const CheckInput& input, const PlacedJoint& joint, std::vector<F
     f.limit = limit;
     f.unit = "mm";
     f.source = std::string(most.source);
+    f.ofOneJoint = true;
     f.text = fmt::format(
         "{} and {} are glued across the grain over {} at {}; more than {} will not hold.",
         piece.label(f.parts[0]), piece.label(f.parts[1]), lengthWords(width, unit),

@@ -2,11 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <string>
 
 #include "joinery/checks/all.h"
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
+#include "joinery/formula/length_text.h"
 #include "joinery/joints/insert.h"
 #include "joinery/trade/rules.h"
 
@@ -19,7 +22,10 @@ struct Breach {
   double limit;  ///< in the unit of `measured`
   const Rule& rule;
   std::string text;
-  std::string mend;
+  std::string parameter;         ///< of the joint, that would mend it
+  std::optional<double> change;  ///< to this, mm
+  std::string mend;              ///< that change in words
+  std::string otherwise = {};    ///< what else would do
 };
 
 void report(const PlacedPart& part, const Feature& feature, Breach breach,
@@ -35,8 +41,20 @@ void report(const PlacedPart& part, const Feature& feature, Breach breach,
   f.unit = "mm";
   f.source = std::string(breach.rule.source);
   f.text = sentence(std::move(breach.text));
+  f.ofOneJoint = true;
+  if (breach.change) {
+    f.changes = {{feature.joint, std::move(breach.parameter), breach.change, breach.mend}};
+  }
+  if (!breach.otherwise.empty()) breach.mend += ", or " + breach.otherwise;
   f.mend = sentence(std::move(breach.mend));
   findings.push_back(std::move(f));
+}
+
+double leastTold(double mm, Unit unit) {
+  return toldAtLeast(Length::mm(mm), unit).mm();
+}
+double mostTold(double mm, Unit unit) {
+  return toldAtMost(Length::mm(mm), unit).mm();
 }
 
 /// Thickness and width of a tenon lie across its projection. Its thickness is taken across the
@@ -73,16 +91,29 @@ const Feature* mortiseOf(const Piece& piece, const Feature& tenon) {
   return nullptr;
 }
 
+/// The thickness of a tenon by its chisel: that of its mortise, from which the play is taken off.
+/// The box round a leaning mortise is thicker than the chisel.
+double nominalThickness(const Piece& piece, const PlacedPart& part, const Feature& tenon,
+                        const Feature* mortise) {
+  const double own = sizeOf(part, tenon).thickness;
+  const double play = std::fmax(piece.joints[tenon.joint.index()].fit, 0);
+  if (mortise == nullptr) return own + play;
+  return std::clamp(thicknessOf(piece, part, tenon, *mortise), own, own + play);
+}
+
 void tenonThickness(const CheckInput& input, const PlacedPart& part, const Feature& tenon,
                     std::vector<Finding>& findings) {
   const Piece& piece = input.piece;
   const Unit unit = input.unit;
-  const TenonSize size = sizeOf(part, tenon);
+  TenonSize size = sizeOf(part, tenon);
+  const Feature* mortise = mortiseOf(piece, tenon);
+  size.thickness = nominalThickness(piece, part, tenon, mortise);
   const ShareRule least = RuleId::tenonThicknessShareLeast;
   const ShareRule most = RuleId::tenonThicknessShareMost;
   const double low = shareBy(least) * size.stock;
   const double high = shareBy(most) * size.stock;
-  const bool thin = fallsShort(size.thickness, low);
+  // A stub in a groove is as wide as its part, and as thick as the panel's groove asks.
+  const bool thin = fallsShort(size.thickness, low) && mortise != nullptr;
   if (!thin && !fallsShort(high, size.thickness)) return;
   report(part, tenon,
          {size.thickness, thin ? low : high, rule((thin ? least : most).id()),
@@ -90,6 +121,7 @@ void tenonThickness(const CheckInput& input, const PlacedPart& part, const Featu
                       piece.label(part.id), lengthWords(size.thickness, unit),
                       lengthWords(size.stock, unit),
                       thin ? "thin to be strong" : "thick to leave shoulders and cheeks"),
+          "tenon_thickness", thin ? leastTold(low, unit) : mostTold(high, unit),
           thin ? fmt::format("make it at least {} thick", atLeastWords(low, unit))
                : fmt::format("make it at most {} thick", atMostWords(high, unit))},
          findings);
@@ -100,23 +132,20 @@ void tenonWidth(const CheckInput& input, const PlacedPart& part, const Feature& 
   const Piece& piece = input.piece;
   const Unit unit = input.unit;
   const TenonSize size = sizeOf(part, tenon);
-  // The nominal thickness is that of the mortise's chisel; the tenon is thinner by its clearance,
-  // and the box round a leaning mortise thicker than the chisel.
-  const double play = std::fmax(piece.joints[tenon.joint.index()].fit, 0);
-  const double thickness =
-      std::clamp(thicknessOf(piece, part, tenon, mortise), size.thickness, size.thickness + play);
+  const double thickness = nominalThickness(piece, part, tenon, &mortise);
   const Rule& most = rule(RuleId::tenonWidthMostThicknesses);
   const double times = shareBy(RuleId::tenonWidthMostThicknesses);
   const double high = times * thickness;
   if (!fallsShort(high, size.width)) return;
-  report(part, tenon,
-         {size.width, high, most,
-          fmt::format("{} on {} is {} wide, more than {:g} times its thickness of {}",
-                      nameOf(piece, tenon), piece.label(part.id), lengthWords(size.width, unit),
-                      times, lengthWords(thickness, unit)),
-          fmt::format("make it at most {} wide, or split it into two tenons",
-                      atMostWords(high, unit))},
-         findings);
+  report(
+      part, tenon,
+      {size.width, high, most,
+       fmt::format("{} on {} is {} wide, more than {:g} times its thickness of {}",
+                   nameOf(piece, tenon), piece.label(part.id), lengthWords(size.width, unit), times,
+                   lengthWords(thickness, unit)),
+       "tenon_width", mostTold(high, unit),
+       fmt::format("make it at most {} wide", atMostWords(high, unit)), "split it into two tenons"},
+      findings);
 }
 
 /// True where another mortise enters the same stretch of the part by a face at right angles, as in
@@ -144,13 +173,20 @@ void tenonLength(const CheckInput& input, const PlacedPart& part, const Feature&
   if (!fallsShort(length, greatest * stock)) return;
   const ShareRule least = sharesItsRoom(mate, mortise) ? ShareRule(RuleId::legTenonLengthShareLeast)
                                                        : ShareRule(RuleId::tenonLengthShareLeast);
-  const double low = shareBy(least) * stock;
+  // In a wide board it need go no deeper than holds glued across the grain.
+  double low = std::fmin(shareBy(least) * stock, lengthBy(RuleId::crossGrainWidthMost).mm());
+  if (least == ShareRule(RuleId::legTenonLengthShareLeast)) {
+    // In a leg either rule will do: of the leg, or of the tenon's own thickness.
+    const double nominal = nominalThickness(piece, part, tenon, &mortise);
+    low = std::fmin(low, shareBy(RuleId::tenonLengthThicknessesLeast) * nominal);
+  }
   if (!fallsShort(length, low)) return;
   report(part, tenon,
          {length, low, rule(least.id()),
           fmt::format("{} on {} goes {} into the {} of {}: too short to hold", nameOf(piece, tenon),
                       piece.label(part.id), lengthWords(length, unit), lengthWords(stock, unit),
                       piece.label(mate.id)),
+          "tenon_length", leastTold(low, unit),
           fmt::format("make it at least {} long", atLeastWords(low, unit))},
          findings);
 }
@@ -166,8 +202,46 @@ void housingDepth(const CheckInput& input, const PlacedPart& part, const Feature
          {depth, high, rule(most.id()),
           fmt::format("{} is {} deep, more than half of {}", nameOf(piece, housing),
                       lengthWords(depth, unit), piece.label(part.id)),
+          "depth", mostTold(high, unit),
           fmt::format("make it at most {} deep", atMostWords(high, unit))},
          findings);
+}
+
+/// All tenons of one part on one face that go into one mate: a wide rail that stands on a narrow
+/// tenon twists. Told once, at the first of them.
+void tenonsOfRail(const CheckInput& input, const PlacedPart& part, const Feature& tenon,
+                  const Feature& mortise, std::vector<Finding>& findings) {
+  const Piece& piece = input.piece;
+  const Unit unit = input.unit;
+  double together = 0, grooves = 0;
+  const int wide = 3 - thicknessAxis(tenon.face) - tenon.face.axis;
+  for (const Feature& other : part.features) {
+    if (other.stage == Stage::cut && traitsOf(other.purpose).leads && other.face.axis == wide) {
+      grooves = std::fmax(grooves, other.extent.size()[wide]);
+    }
+    if (other.purpose != tenon.purpose || other.face != tenon.face) continue;
+    const Feature* its = mortiseOf(piece, other);
+    if (its == nullptr || its->part != mortise.part) continue;
+    if (other.joint < tenon.joint) return;
+    together += sizeOf(part, other).width;
+  }
+  const double rail = part.size[wide];
+  if (rail <= lengthBy(RuleId::oneTenonWidthMost).mm()) return;
+  const ShareRule least = RuleId::tenonsWidthShareLeast;
+  const double low = shareBy(least) * rail - grooves;
+  if (!fallsShort(together, low)) return;
+  report(
+      part, tenon,
+      {together, low, rule(least.id()),
+       fmt::format("{} is {} wide and stands in {} by tenons of {} in all: it can twist, and its "
+                   "shoulders will not stay close",
+                   piece.label(part.id), lengthWords(rail, unit),
+                   piece.label(piece.parts[mortise.part.index()].id), lengthWords(together, unit)),
+       "", std::nullopt,
+       fmt::format("cut two tenons in line, each about {} wide: two joints between the same "
+                   "parts, each with its own shoulders",
+                   atLeastWords(rail / 4, unit))},
+      findings);
 }
 
 }  // namespace
@@ -184,6 +258,7 @@ Result<void> proportion(const CheckInput& input, std::vector<Finding>& findings)
         if (mortise == nullptr) continue;
         tenonWidth(input, part, feature, *mortise, findings);
         tenonLength(input, part, feature, *mortise, findings);
+        tenonsOfRail(input, part, feature, *mortise, findings);
       } else if (feature.stage == Stage::cut && traits.greatestDepth) {
         housingDepth(input, part, feature, *traits.greatestDepth, findings);
       }

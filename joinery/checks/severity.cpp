@@ -30,6 +30,8 @@ constexpr std::array kRows{
     Row{FindingKind::envelope, Severity::error, Severity::note, "approved by the client"},
     Row{FindingKind::notCut, Severity::error, Severity::error, ""},
     Row{FindingKind::unsupported, Severity::error, Severity::error, ""},
+    Row{FindingKind::unsuited, Severity::warning, Severity::error,
+        "one of the findings that it stands for is an error"},
 };
 
 }  // namespace

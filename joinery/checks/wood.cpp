@@ -9,6 +9,9 @@
 
 #include "joinery/checks/round_cuts.h"
 #include "joinery/checks/words.h"
+#include "joinery/formula/length_text.h"
+#include "joinery/joints/joint_kind.h"
+#include "joinery/joints/joint_kinds.h"
 #include "joinery/trade/rules.h"
 #include "kernel/solid.h"
 #include "kernel/tolerance.h"
@@ -103,6 +106,7 @@ bool isSquare(const Feature& feature) {
 }
 
 int runAxis(const Feature& feature) {
+  if (feature.run) return *feature.run;
   const int a = (feature.face.axis + 1) % 3;
   const int b = (feature.face.axis + 2) % 3;
   const kernel::Vec3 size = feature.extent.size();
@@ -176,14 +180,53 @@ const Feature* insertOf(const Piece& piece, const Feature& cut) {
   return nullptr;
 }
 
-std::optional<std::string> shallowerText(const Piece& piece, const Feature& cut, double by,
-                                         Unit unit) {
+std::optional<double> numberOf(const PlacedJoint& joint, std::string_view parameter) {
+  std::string name(parameter);
+  std::ranges::replace(name, '_', ' ');
+  const auto found = std::ranges::find(joint.values, name, &JointValue::name);
+  if (found == joint.values.end()) return std::nullopt;
+  return found->value;
+}
+
+namespace {
+
+/// The number of the joint by which the depth of a cut is set, if its kind has one.
+std::string_view depthParameter(const Piece& piece, const Feature& cut) {
+  const JointKind* kind = jointKindNamed(piece.joint(cut.joint).kind);
+  if (kind == nullptr) return {};
+  if (cut.purpose == Purpose::haunchSocket) return "haunch_length";
+  for (const std::string_view name : {"groove_depth", "tenon_length", "tongue_length", "depth"}) {
+    if (std::ranges::find(kind->parameters(), name, &Parameter::name) != kind->parameters().end()) {
+      return name;
+    }
+  }
+  return {};
+}
+
+std::string shallowerWords(const Piece& piece, const Feature& cut, double value, Unit unit) {
+  const std::string most = atMostWords(value, unit);
+  if (cut.purpose == Purpose::dowelHole) {
+    return fmt::format("let the dowels of {} go at most {} into each part",
+                       nameOf(piece, cut.joint), most);
+  }
+  const Feature* insert = insertOf(piece, cut);
+  return fmt::format("make {} at most {} {}", nameOf(piece, insert == nullptr ? cut : *insert),
+                     most, insert == nullptr ? "deep" : "long");
+}
+
+}  // namespace
+
+std::optional<MendingNumber> shallower(const Piece& piece, const Feature& cut, double by,
+                                       Unit unit) {
+  const std::string_view parameter = depthParameter(piece, cut);
   const Feature* insert = insertOf(piece, cut);
   const Feature& named = insert == nullptr ? cut : *insert;
-  const double left = named.extent.size()[named.face.axis] - by;
-  if (left < lengthBy(RuleId::cutLeast).mm()) return std::nullopt;
-  return fmt::format("make {} at most {} {}", nameOf(piece, named), atMostWords(left, unit),
-                     insert == nullptr ? "deep" : "long");
+  const double now = numberOf(piece.joints[cut.joint.index()], parameter)
+                         .value_or(named.extent.size()[named.face.axis]);
+  if (now - by < lengthBy(RuleId::cutLeast).mm()) return std::nullopt;
+  const double value = toldAtMost(Length::mm(now - by), unit).mm();
+  return MendingNumber{cut.joint, std::string(parameter), value,
+                       shallowerWords(piece, cut, value, unit)};
 }
 
 bool isSolidWood(const Piece& piece, PartId part) {
@@ -198,10 +241,29 @@ bool fallsShort(double found, double least) {
   return found < least - lengthBy(RuleId::limitSlack).mm() - kernel::kContact;
 }
 
-double wallLimit(const PlacedPart& part, int axis, bool pocket) {
-  const double least = lengthBy(RuleId::mortiseWallLeast).mm();
-  if (pocket) return least;
-  return std::min(least, shareBy(RuleId::cutWallShare) * part.size[axis]);
+WallLimit wallLimit(const PlacedPart& part, int axis, const Feature& cut) {
+  const WallLimit usual{lengthBy(RuleId::mortiseWallLeast).mm(), &rule(RuleId::mortiseWallLeast)};
+  if (std::holds_alternative<kernel::Cylinder>(cut.tool)) {
+    return {lengthBy(RuleId::dowelWallLeast).mm(), &rule(RuleId::dowelWallLeast)};
+  }
+  const bool beside = axis != cut.face.axis;
+  if (!beside && isPocket(cut.purpose)) return usual;
+  // In thin stock a wall is as thick as the cut beside it is wide, as when stock is cut in thirds;
+  // and a quarter, where the cut may take half.
+  const double share = shareBy(RuleId::cutWallShare) * part.size[axis];
+  const double least = beside ? std::fmin(share, cut.extent.size()[axis]) : share;
+  if (least >= usual.least) return usual;
+  return {least, &rule(RuleId::cutWallShare)};
+}
+
+WallLimit limitBetween(const PlacedPart& part, const Feature& a, const Feature& b) {
+  const bool pocketFirst = isPocket(a.purpose) || !isPocket(b.purpose);
+  const Feature& one = pocketFirst ? a : b;
+  const Feature& other = pocketFirst ? b : a;
+  const WallLimit first = wallLimit(part, one.face.axis, one);
+  if (isPocket(one.purpose) && !isPocket(other.purpose)) return first;
+  const WallLimit second = wallLimit(part, other.face.axis, other);
+  return second.least < first.least ? second : first;
 }
 
 kernel::Frame relativeFrame(const kernel::Frame& outer, const kernel::Frame& inner) {
@@ -218,10 +280,15 @@ void setPlace(Finding& finding, const kernel::Frame& frame, const kernel::Box3& 
   finding.box = kernel::boundsOf(frame, box);
 }
 
-std::string eitherText(const std::optional<std::string>& a, const std::optional<std::string>& b,
-                       const std::string& otherwise) {
-  if (a && b) return sentence(*a + ", or " + *b);
-  return sentence(a ? *a : b ? *b : otherwise);
+void setEither(Finding& finding, const std::optional<MendingNumber>& a,
+               const std::optional<MendingNumber>& b, const std::string& otherwise) {
+  std::string text;
+  for (const auto* change : {&a, &b}) {
+    if (!*change) continue;
+    finding.changes.push_back(**change);
+    text += (text.empty() ? "" : ", or ") + (*change)->words;
+  }
+  finding.mend = sentence(text.empty() ? otherwise : text);
 }
 
 }  // namespace dryfit::joinery::checking

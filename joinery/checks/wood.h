@@ -16,7 +16,7 @@ namespace dryfit::joinery::checking {
 
 /// True when the tool is a box square to the part: box arithmetic is then exact.
 [[nodiscard]] bool isSquare(const Feature& feature);
-/// Of the two axes along the face, the one of the greater extent.
+/// The axis along which it runs; where its kind says none, that of the greater extent on its face.
 [[nodiscard]] int runAxis(const Feature& feature);
 /// The other one.
 [[nodiscard]] int crossAxis(const Feature& feature);
@@ -51,17 +51,26 @@ struct SharedCut {
 /// the author sets the depth. Null for other cuts, which have a depth of their own.
 [[nodiscard]] const Feature* insertOf(const Piece& piece, const Feature& cut);
 /// "make the tenon of joint x at most 30 mm long" (in the reader's unit), so that the cut becomes
-/// `by` mm shallower; none where nothing would be left of it.
-[[nodiscard]] std::optional<std::string> shallowerText(const Piece& piece, const Feature& cut,
-                                                       double by, Unit unit);
+/// `by` mm shallower, and the number that says so; none where nothing would be left of it.
+[[nodiscard]] std::optional<MendingNumber> shallower(const Piece& piece, const Feature& cut,
+                                                     double by, Unit unit);
+/// The joint's number of this name that its author can give, mm; none where it has none such.
+[[nodiscard]] std::optional<double> numberOf(const PlacedJoint& joint, std::string_view parameter);
 
 [[nodiscard]] bool isSolidWood(const Piece& piece, PartId part);
 
 /// True where `found` falls short of the least that is allowed, by more than is told of a size.
 [[nodiscard]] bool fallsShort(double found, double least);
 
-/// Least wood beside a running cut across `axis`: as beside a mortise, less in thin stock.
-[[nodiscard]] double wallLimit(const PlacedPart& part, int axis, bool pocket);
+/// Least wood beside a cut across `axis`, with its source: as beside a mortise; less beside what
+/// runs along thin stock, and beside round holes, which leave no straight line to break along.
+struct WallLimit {
+  double least = 0;
+  const Rule* rule = nullptr;
+};
+[[nodiscard]] WallLimit wallLimit(const PlacedPart& part, int axis, const Feature& cut);
+/// The wood needed between two cuts: what the more delicate of them asks for.
+[[nodiscard]] WallLimit limitBetween(const PlacedPart& part, const Feature& a, const Feature& b);
 
 /// `inner`, stated in the coordinates of `outer`, with the rounding of square turns taken out.
 [[nodiscard]] kernel::Frame relativeFrame(const kernel::Frame& outer, const kernel::Frame& inner);
@@ -69,9 +78,8 @@ struct SharedCut {
 /// Sets a finding's place from a box in a frame of the piece.
 void setPlace(Finding& finding, const kernel::Frame& frame, const kernel::Box3& box);
 
-/// "words, or words": what is there of both.
-[[nodiscard]] std::string eitherText(const std::optional<std::string>& a,
-                                     const std::optional<std::string>& b,
-                                     const std::string& otherwise);
+/// Sets what is there of both changes as the finding's mend: "words, or words"; else `otherwise`.
+void setEither(Finding& finding, const std::optional<MendingNumber>& a,
+               const std::optional<MendingNumber>& b, const std::string& otherwise);
 
 }  // namespace dryfit::joinery::checking

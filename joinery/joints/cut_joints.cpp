@@ -8,6 +8,7 @@
 #include "joinery/joints/evaluate.h"
 #include "joinery/joints/joint_table.h"
 #include "joinery/piece/face_marks.h"
+#include "joinery/piece/one_line.h"
 #include "joinery/piece/place_parts.h"
 
 namespace dryfit::joinery {
@@ -143,6 +144,7 @@ Result<Piece> cutJoints(Piece piece, NumberMemory& memory) {
     piece.joints.push_back(cut.joint);
   }
   chooseFaceMarks(piece);
+  setOutFromOneLine(piece);
   return piece;
 }
 

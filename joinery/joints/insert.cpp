@@ -202,8 +202,9 @@ std::vector<Feature> Mating::shoulderFit(JointId joint) const {
 
 Feature Mating::standing(JointId joint, Purpose purpose, const Insert& insert) const {
   // On a slanting shoulder the root starts inside the wood, so that no gap opens at its high side.
-  const double root = contact_.square ? 0 : std::fmin(reachOf(insert.section).lo, 0) - kOverRun;
-  const double shoulder = contact_.square ? 0 : reachOf(insert.section).lo;
+  const double root =
+      contact_.square ? insert.from : std::fmin(reachOf(insert.section).lo, 0) - kOverRun;
+  const double shoulder = contact_.square ? insert.from : reachOf(insert.section).lo;
   return {first_->id,
           joint,
           purpose,

@@ -39,6 +39,9 @@ struct Stretch {
 struct Insert {
   std::array<Stretch, 3> section;  ///< in the first mate's frame; the face's own axis is not read
   double reach = 0;                ///< mm out of the first mate's face
+  /// Of its root, mm out of that face: below 0 where its own shoulder is set back into the part.
+  /// Read on square faces only.
+  double from = 0;
 };
 
 /// Which ends of a pocket run out of the second mate, by axis of the first mate: [axis][far].

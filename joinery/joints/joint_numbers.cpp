@@ -88,7 +88,9 @@ std::optional<Face> faceWord(const JointContext& context, std::string_view param
 Result<Cheeks> cheeksOf(Stretch nominal, Stretch blank, double fit) {
   const bool flushLo = std::fabs(nominal.lo - blank.lo) <= kernel::kContact;
   const bool flushHi = std::fabs(nominal.hi - blank.hi) <= kernel::kContact;
-  if (flushLo && flushHi) return Cheeks{blank, {blank.lo - fit / 2, blank.hi + fit / 2}};
+  if (flushLo && flushHi) {
+    return Cheeks{blank, {blank.lo - fit / 2, blank.hi + fit / 2}, true, true};
+  }
   if (nominal.size() - fit <= kernel::kContact) {
     return fail(ErrorCode::jointLeavesNothing, "the fit leaves nothing of the part that goes in",
                 "fit",
@@ -96,7 +98,7 @@ Result<Cheeks> cheeksOf(Stretch nominal, Stretch blank, double fit) {
   }
   if (flushLo) return Cheeks{{blank.lo, nominal.hi - fit}, nominal};
   if (flushHi) return Cheeks{{nominal.lo + fit, blank.hi}, nominal};
-  return Cheeks{{nominal.lo + fit / 2, nominal.hi - fit / 2}, nominal};
+  return Cheeks{{nominal.lo + fit / 2, nominal.hi - fit / 2}, nominal, true, false};
 }
 
 Result<void> entersAllRound(const Mating& mating, const Insert& insert) {

@@ -51,6 +51,12 @@ void setFit(PlacedJoint& joint, FitClass fitClass, double fit);
 /// Across the thickness: what stands, and the wider pocket it goes into.
 struct Cheeks {
   Stretch insert, pocket;
+  /// Where the play lies half on either side, until the face marks are known.
+  bool shared = false, ofPocket = false;
+
+  [[nodiscard]] std::optional<SharedPlay> sharedPlay(int axis) const {
+    return shared ? std::optional(SharedPlay{axis, ofPocket}) : std::nullopt;
+  }
 };
 
 /// Shares the play out over both cheeks of a nominal stretch. The cutter makes the pocket, so the

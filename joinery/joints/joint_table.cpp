@@ -156,29 +156,57 @@ Result<Given> givenFor(const Joint& joint, const JointKind& kind, const Piece& p
   return given;
 }
 
+Result<JointRecord> recordOf(const Piece& piece, JointId id, const PartNames& parts,
+                             ExpressionCache& expressions) {
+  const Joint& joint = piece.joint(id);
+  const auto kind = kindOf(joint);
+  if (!kind) return tl::unexpected(kind.error());
+  const auto mates = matesOf(joint, **kind, parts);
+  if (!mates) return tl::unexpected(mates.error());
+  auto given = givenFor(joint, **kind, piece, expressions);
+  if (!given) return tl::unexpected(given.error());
+  ShopMeasures shop = usualMeasures(piece.model.unit);
+  if (!piece.model.cutters.empty()) shop.cutters = piece.model.cutters;
+  return JointRecord{*kind,
+                     {id, rolesOf(piece, *mates), std::move(given->values), std::move(given->words),
+                      std::move(shop)}};
+}
+
+PartNames namesOfParts(const Piece& piece) {
+  PartNames parts;
+  for (const PlacedPart& part : piece.parts) parts.emplace(piece.part(part.id).name, part.id);
+  return parts;
+}
+
 }  // namespace
 
 Result<std::vector<JointRecord>> jointTable(const Piece& piece, ExpressionCache& expressions) {
-  PartNames parts;
-  for (const PlacedPart& part : piece.parts) parts.emplace(piece.part(part.id).name, part.id);
-
-  ShopMeasures shop = usualMeasures(piece.model.unit);
-  if (!piece.model.cutters.empty()) shop.cutters = piece.model.cutters;
+  const PartNames parts = namesOfParts(piece);
   std::vector<JointRecord> table;
   table.reserve(piece.model.joints.size());
   for (std::size_t i = 0; i < piece.model.joints.size(); ++i) {
-    const Joint& joint = piece.model.joints[i];
-    const auto kind = kindOf(joint);
-    if (!kind) return tl::unexpected(kind.error());
-    const auto mates = matesOf(joint, **kind, parts);
-    if (!mates) return tl::unexpected(mates.error());
-    auto given = givenFor(joint, **kind, piece, expressions);
-    if (!given) return tl::unexpected(given.error());
-    table.push_back({*kind,
-                     {JointId(i), rolesOf(piece, *mates), std::move(given->values),
-                      std::move(given->words), shop}});
+    auto record = recordOf(piece, JointId(i), parts, expressions);
+    if (!record) return tl::unexpected(record.error());
+    table.push_back(std::move(*record));
   }
   return table;
+}
+
+Result<JointRecord> jointRecord(const Piece& piece, JointId id) {
+  ExpressionCache expressions;
+  auto record = recordOf(piece, id, namesOfParts(piece), expressions);
+  if (!record) return record;
+  for (auto& role : record->context.roles) {
+    for (Mate& mate : role) {
+      for (const Feature& feature : mate.part.features) {
+        const JointKind* by = jointKindNamed(piece.joint(feature.joint).kind);
+        const bool leads = by != nullptr && by->leadsOthers() && traitsOf(feature.purpose).leads;
+        if (leads && !record->kind->leadsOthers()) mate.grooves.push_back(feature);
+      }
+      mate.part.features.clear();
+    }
+  }
+  return record;
 }
 
 }  // namespace dryfit::joinery

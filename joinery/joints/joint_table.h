@@ -23,4 +23,8 @@ struct JointRecord {
 [[nodiscard]] Result<std::vector<JointRecord>> jointTable(const Piece& piece,
                                                           ExpressionCache& expressions);
 
+/// What one joint of a piece with all joints cut was cut from, the grooves of panels included. To
+/// try it anew with other numbers, or as another kind. Errors: as jointTable.
+[[nodiscard]] Result<JointRecord> jointRecord(const Piece& piece, JointId id);
+
 }  // namespace dryfit::joinery

@@ -43,6 +43,10 @@ void compareJoints(const PlacedJoint& before, const PlacedJoint& after, ChangeRe
 
 }  // namespace
 
+Basis usualBasis(const Model& model) {
+  return model.measurements.empty() && model.marks.empty() ? Basis::drawn : Basis::measured;
+}
+
 std::optional<double> moistureOf(const Model& model, PartId id) {
   const Part& part = model.parts[id.index()];
   using Scope = Measurement::Scope;

@@ -8,6 +8,10 @@
 
 namespace dryfit::joinery {
 
+/// How a design is looked at where nobody says: as measured, once anything of it is measured or
+/// made.
+[[nodiscard]] Basis usualBasis(const Model& model);
+
 /// How wet the wood of a part was when it was measured, in per cent: the part's own record, else
 /// its batch's, else its material's.
 [[nodiscard]] std::optional<double> moistureOf(const Model& model, PartId part);

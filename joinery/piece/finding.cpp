@@ -30,6 +30,8 @@ std::string_view nameOf(FindingKind kind) {
       return "not-cut";
     case FindingKind::unsupported:
       return "unsupported";
+    case FindingKind::unsuited:
+      return "unsuited";
   }
   return "";
 }

@@ -42,6 +42,7 @@ struct Feature {
   LocalFace face;        ///< the face of the part it stands on or enters by
   bool through = false;  ///< meant to come out on the far side
   bool stopped = false;  ///< groove, housing: does not run out at both ends
+  std::optional<int> run = std::nullopt;  ///< groove, housing, rebate: axis along which it runs
   friend bool operator==(const Feature&, const Feature&) = default;
 };
 
@@ -110,6 +111,13 @@ struct HardwareItem {
   friend bool operator==(const HardwareItem&, const HardwareItem&) = default;
 };
 
+/// Play that a joint's cut leaves alike on both cheeks.
+struct SharedPlay {
+  int axis = 2;           ///< of the first mate, across the cheeks
+  bool ofPocket = false;  ///< the pocket is the wider; else what goes in is the thinner
+  friend bool operator==(const SharedPlay&, const SharedPlay&) = default;
+};
+
 /// A joint with all its numbers known. Its features are in the parts.
 struct PlacedJoint {
   JointId id;
@@ -123,6 +131,7 @@ struct PlacedJoint {
   double fit = 0;                 ///< play across the cheeks, mm; < 0 where tight
   double fitMin = 0, fitMax = 0;  ///< allowance, from the rules table
   std::string fitSource;
+  std::optional<SharedPlay> sharedPlay;  ///< taken to one cheek by setOutFromOneLine
   std::vector<JointValue> values;
   std::vector<HardwareItem> hardware;
   /// Why nothing could be cut of it; its mates are then as they were without it, `gapTo` is the

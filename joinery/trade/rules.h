@@ -54,16 +54,23 @@ enum class RuleId {
   cutWallShare,                ///< of thin stock: wood left beside or beyond a groove or housing
   crossGrainWidthMost,         ///< mm of glue across the grain
   legTenonLengthShareLeast,    ///< of a leg's width, where two tenons meet at right angles
-  hopelessPlayTimes,  ///< of the greatest glue clearance: more play than this does not hold
-  tapeStep,           ///< mm to which a tape is read
-  angleStep,          ///< degrees to which the angle of a corner is read
-  markTolerance,      ///< mm a made part may differ from what the design asks of it
-  grainAngleMost,     ///< ° from the grain, or from square to it: still along it, or across it
-  inLineMost,         ///< mm by which two cuts may differ across and still lie in line
-  limitSlack,         ///< mm by which a limit may be missed and still be met
-  dowelEndDiameters,  ///< distance of a dowel's middle from the end of the grain, in diameters
-  restingMost,        ///< mm between a part and the one that it lies on
-  cutLeast,           ///< mm: what would be shorter or shallower is not worth the cutting
+  hopelessPlayTimes,      ///< of the greatest glue clearance: more play than this does not hold
+  tapeStep,               ///< mm to which a tape is read
+  angleStep,              ///< degrees to which the angle of a corner is read
+  markTolerance,          ///< mm a made part may differ from what the design asks of it
+  grainAngleMost,         ///< ° from the grain, or from square to it: still along it, or across it
+  inLineMost,             ///< mm by which two cuts may differ across and still lie in line
+  limitSlack,             ///< mm by which a limit may be missed and still be met
+  dowelEndDiameters,      ///< distance of a dowel's middle from the end of the grain, in diameters
+  restingMost,            ///< mm between a part and the one that it lies on
+  cutLeast,               ///< mm: what would be shorter or shallower is not worth the cutting
+  rebateGap,              ///< mm between a board's edge and its rebate where it lies between two
+  tenonsWidthShareLeast,  ///< of a rail's width: all its tenons in one mate together
+  tenonLengthThicknessesLeast,  ///< tenon length in its thicknesses: the other published rule
+  dowelDiameterShareMost,       ///< of the thickness of the thinner stock
+  dowelWallLeast,               ///< mm of wood beside and beyond a dowel's hole
+  oneTenonWidthMost,            ///< mm: a wider rail wants two tenons
+  housingSetbackShareMost,      ///< of the shelf's width, for narrow shelves
 };
 
 /// What the value of a rule is a number of: millimetres, degrees, or something to be multiplied by.
@@ -96,6 +103,9 @@ enum class RuleUnit { length, angle, share };
     case RuleId::restingMost:
     case RuleId::limitSlack:
     case RuleId::cutLeast:
+    case RuleId::rebateGap:
+    case RuleId::dowelWallLeast:
+    case RuleId::oneTenonWidthMost:
       return RuleUnit::length;
     case RuleId::angleStep:
     case RuleId::grainAngleMost:

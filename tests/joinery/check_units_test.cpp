@@ -69,6 +69,14 @@ TEST(FindingUnits, ChangeTheWordsAndNothingElse) {
       other.text = mm[i].text;
       other.mend = mm[i].mend;
       other.source = mm[i].source;
+      // Numbers to change are rounded as the words are.
+      ASSERT_EQ(other.changes.size(), mm[i].changes.size());
+      for (std::size_t k = 0; k < mm[i].changes.size(); ++k) {
+        EXPECT_EQ(other.changes[k].parameter, mm[i].changes[k].parameter);
+        if (!mm[i].changes[k].value) continue;
+        EXPECT_NEAR(*other.changes[k].value, *mm[i].changes[k].value, 25.4 / 64);
+      }
+      other.changes = mm[i].changes;
       EXPECT_EQ(other, mm[i]);
     }
   }

@@ -38,10 +38,21 @@ TEST(ThroughHousing, TakesAThirdOfTheSide) {
   EXPECT_NEAR(-taken(piece, "shelf"), 6 * 200 * 20.0, 1e-6);
 }
 
-TEST(ThroughHousing, RunsOutAtBothEdgesEvenUnderANarrowerShelf) {
+TEST(ThroughHousing, EndsWithANarrowerShelfSoThatNoSlotShowsBesideIt) {
   const Piece piece = pieceOf(shelf({{"kind", "through-housing"}}, 30));
-  EXPECT_NEAR(taken(piece, "side"), 6 * 200 * 20.1, 1e-6);
-  EXPECT_FALSE(featureOf(partNamed(piece, "side"), Purpose::housing).stopped);
+  EXPECT_NEAR(taken(piece, "side"), 6 * 170 * 20.1, 1e-6);
+  const auto& side = partNamed(piece, "side");
+  EXPECT_TRUE(featureOf(side, Purpose::housing).stopped);
+  EXPECT_NEAR(boundsOf(side.frame, featureOf(side, Purpose::housing).extent).min.y, 30, 1e-9);
+}
+
+TEST(StoppedHousing, OfARailInAWideSideIsNoLongerThanTheRail) {
+  ModelText text;
+  text.part("side", {"z", 0, 600}, {"y", 0, 620}, {"x", 0, 18})
+      .part("shelf", {"x", 18, 400}, {"y", 0, 60}, {"z", 300, 20})
+      .joint("housing", {{"kind", "stopped-housing"}, {"shelf", "shelf"}, {"side", "side"}});
+  const Piece piece = pieceOf(text);
+  EXPECT_NEAR(taken(piece, "side"), 6 * (60 - 15) * 20.1, 1e-6);
 }
 
 TEST(StoppedHousing, StopsShortOfTheFront) {

@@ -120,7 +120,7 @@ TEST(MortiseAndTenon, DefaultsKeepToThePublishedProportions) {
       const PlacedJoint& joint = piece.joints.front();
       const double tenon = valueOf(joint, "tenon thickness");
       const double length = valueOf(joint, "tenon length");
-      EXPECT_NEAR(tenon, thickness / 3, 1.5) << thickness;  // half the widest step of cutters
+      EXPECT_NEAR(tenon, thickness / 3, 2) << thickness;  // half of the step from 12 to 16
       EXPECT_LE(tenon, thickness / 2);
       EXPECT_GE(length, width / 2 - 0.5) << width;
       EXPECT_LE(length, width * 2 / 3);
@@ -213,15 +213,17 @@ TEST(Shoulders, SetTheTenonBackOnTheirSide) {
   const kernel::Box3 tenon = boundsOf(rail.frame, featureOf(rail, Purpose::tenon).extent);
   EXPECT_NEAR(tenon.max.z, 400 - 20, 1e-9);
   EXPECT_NEAR(tenon.min.z, 342 + 4, 1e-9);
-  EXPECT_NEAR(tenon.min.y, 6 + 0.05, 1e-9);
-  EXPECT_NEAR(tenon.max.y, 14 - 0.05, 1e-9);
+  // From the face side both are set out alike; the fit is taken off the other cheek.
+  EXPECT_NEAR(tenon.min.y, 6, 1e-9);
+  EXPECT_NEAR(tenon.max.y, 14 - 0.1, 1e-9);
 }
 
 TEST(Offset, MovesTheTenonTowardsTheFarSide) {
   const Piece piece = pieceOf(corner({{"kind", "blind-mortise-tenon"}, {"offset", 2}}));
   const auto& rail = partNamed(piece, "rail");
   const auto& stile = partNamed(piece, "stile");
-  EXPECT_NEAR(boundsOf(rail.frame, featureOf(rail, Purpose::tenon).extent).centre().y, 13, 1e-9);
+  EXPECT_NEAR(boundsOf(rail.frame, featureOf(rail, Purpose::tenon).extent).centre().y, 13 - 0.05,
+              1e-9);
   EXPECT_NEAR(boundsOf(stile.frame, featureOf(stile, Purpose::mortise).extent).centre().y, 13,
               1e-9);
 }

@@ -52,7 +52,7 @@ const std::vector<Mistake>& mistakes() {
       // The post's front lies at 270; the rail's mortise begins at 318.5 - 4 = 314.5. Of those 44.5
       // mm go 4.5 for the wall and 2 for the clearance at the bottom.
       {{"clash", {"left_post"}, "top_rail_left"},
-       "make the tenon of joint left_arm_in_post at most 38 mm long",
+       "Make the tenon of joint left_arm_in_post at most 38 mm long",
        "/joints/left_arm_in_post/tenon_length",
        38},
       // The groove, 6.3 wide about 318.5, begins at 315.35: 45.35 - 4.5 - 2 = 38.85.
@@ -86,7 +86,7 @@ const std::vector<Mistake>& mistakes() {
        "/joints/left_post_in_foot/tenon_length",
        59.5},
       {{"cross-grain", {"tray", "tray_batten"}, "batten_dowels"},
-       "Glue at most 100 mm of the width",
+       "Glue at most 101.6 mm of the width",
        "/joints/batten_dowels/count",
        2},
       // A quarter of 27 is 6.75.

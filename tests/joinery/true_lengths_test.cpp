@@ -113,6 +113,11 @@ TEST(ShoulderLines, OfSquareWorkAreTheBlank) {
     for (const PlacedPart& part : pieceOf(randomScene(kind, random).text).parts) {
       const ShoulderLines lines = joinery::shoulderLines(part);
       EXPECT_TRUE(lines.isSquare()) << kind;
+      // Only the field of a panel with a worked edge ends before the blank does.
+      const bool setBack = std::ranges::any_of(
+          part.features, [](const joinery::Feature& f) { return f.stage == Stage::shape; });
+      EXPECT_TRUE(!setBack || kind == "panel-groove");
+      if (setBack) continue;
       EXPECT_EQ(lines.longest(), part.size.x);
       EXPECT_EQ(lines.shortest(), part.size.x);
     }

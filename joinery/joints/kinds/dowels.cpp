@@ -22,17 +22,16 @@ Result<DowelSize> sizeOf(const JointContext& context, const Mating& mating, Join
   const int across = mating.thicknessAxis();
   const int acrossSecond = mating.axisOfSecond(across);
   // By the thickness of either part: a hole that is wide for its depth holds little.
-  const double thinner = std::min(
-      {mating.blank(across).size(), mating.second().size[acrossSecond], mating.depthOfSecond()});
-  const double byShare =
-      context.shop.cutterNear(shareBy(RuleId::dowelDiameterShare) * thinner,
-                              shareBy(RuleId::tenonThicknessShareMost) * thinner);
+  const double thinner = std::min({mating.blank(across).size(), mating.second().size[acrossSecond],
+                                   mating.depthOfSecond(), mating.area(mating.alongAxis()).size()});
+  const double byShare = context.shop.dowelNear(shareBy(RuleId::dowelDiameterShare) * thinner,
+                                                shareBy(RuleId::dowelDiameterShareMost) * thinner);
   const auto diameter = numbers.positive("diameter", byShare, RuleId::dowelDiameterShare);
   if (!diameter) return tl::unexpected(diameter.error());
   const double clearance = lengthBy(RuleId::dowelHoleClearance).mm();
   const double room =
       std::fmin(mating.depthOfSecond(), mating.first().size[mating.contact().face.axis] / 2);
-  const double deepest = room - lengthBy(RuleId::mortiseWallLeast).mm() - clearance;
+  const double deepest = room - lengthBy(RuleId::dowelWallLeast).mm() - clearance;
   const double byRule = std::fmin(shareBy(RuleId::dowelDepthDiameters) * *diameter, deepest);
   const auto depth =
       numbers.positive("depth", context.shop.setOut(byRule), RuleId::dowelDepthDiameters);

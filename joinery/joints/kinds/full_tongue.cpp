@@ -10,6 +10,7 @@ Result<FullTongue> fullTongue(const Mating& mating, Stretch nominal, double leng
   halves.fit = numbers.length("fit", lengthBy(RuleId::glueClearance).mm(), RuleId::glueClearance);
   const auto cheeks = cheeksOf(nominal, mating.blank(across), halves.fit);
   if (!cheeks) return tl::unexpected(cheeks.error());
+  halves.sharedPlay = cheeks->sharedPlay(across);
   Insert& tongue = halves.tongue;
   tongue.section[across] = cheeks->insert;
   tongue.section[along] = mating.blank(along);
@@ -28,7 +29,9 @@ JointCut cutFullTongue(const JointContext& context, const Mating& mating, const 
   cut.features = mating.shoulderFit(context.id());
   cut.features.push_back(mating.standing(context.id(), purpose, halves.tongue));
   cut.features.push_back(mating.pocket(context.id(), Purpose::groove, halves.room, openings));
+  cut.features.back().run = mating.axisOfSecond(mating.alongAxis());
   cut.joint = placedJoint(context, mating, FitClass::glued, halves.fit);
+  cut.joint.sharedPlay = halves.sharedPlay;
   return cut;
 }
 

@@ -11,6 +11,7 @@ struct FullTongue {
   Insert tongue;
   Insert room;     ///< that the groove gives it
   double fit = 0;  ///< play across the cheeks, mm
+  std::optional<SharedPlay> sharedPlay;
 };
 
 /// Both halves from their sizes, mm. `nominal`: across the thickness, the groove; `length`: from

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "joinery/joints/joint_numbers.h"
+#include "joinery/joints/kinds/panel_line.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
@@ -29,6 +30,8 @@ struct Work {
   [[nodiscard]] std::optional<double> shoulder(int axis, bool far) const {
     return context.given(shoulderName(mating.first(), axis, far));
   }
+  /// The panel's groove in the face that the tenon meets, where there is one.
+  [[nodiscard]] std::optional<PanelLine> line() const { return panelLine(context, mating); }
   /// The deepest panel groove along one side of the tenoned part, 0 where there is none.
   [[nodiscard]] double grooveDepth(int axis, bool far) const {
     double depth = 0;
@@ -79,11 +82,17 @@ Result<Stretch> nominalThickness(const Work& work) {
                 "the offset and a shoulder across the thickness are both given", "offset",
                 "give one of them");
   }
-  const double most = shareBy(RuleId::tenonThicknessShareMost) * blank.size();
-  const double byRule =
-      work.context.shop.cutterNear(shareBy(RuleId::tenonThicknessShare) * blank.size(), most);
-  const double middle = offset ? blank.mid() + *offset * farSign(work.mating.first(), axis)
-                               : work.mating.area(axis).mid();
+  // A rail thicker than its stile has its tenon by the stile.
+  const double stock = std::fmin(blank.size(), work.mating.area(axis).size());
+  const double most = shareBy(RuleId::tenonThicknessShareMost) * stock;
+  double byRule = work.context.shop.cutterNear(shareBy(RuleId::tenonThicknessShare) * stock, most);
+  double middle = offset ? blank.mid() + *offset * farSign(work.mating.first(), axis)
+                         : work.mating.area(axis).mid();
+  // In a grooved frame the mortise stands in the groove, and the haunch fills it.
+  if (const auto line = work.line()) {
+    if (!offset) middle = line->across.mid();
+    if (line->across.size() <= most) byRule = std::fmax(byRule, line->across.size());
+  }
   auto nominal = wished(wish, blank, byRule, middle);
   if (nominal) nominal = onFace(*nominal, blank, "thickness");
   if (nominal) {
@@ -127,8 +136,10 @@ Result<Stretch> tenonWidth(const Work& work, Stretch cheeks, bool haunchFar) {
                blank.hi - wish.hi.value_or(defaultShoulder(work, axis, true))};
   room = {std::fmax(room.lo, work.mating.area(axis).lo),
           std::fmin(room.hi, work.mating.area(axis).hi)};
+  // No wider than holds glued across the grain of the mortised part.
   const double most =
-      work.context.shop.setOut(shareBy(RuleId::tenonWidthMostThicknesses) * cheeks.size());
+      work.context.shop.setOut(std::fmin(shareBy(RuleId::tenonWidthMostThicknesses) * cheeks.size(),
+                                         lengthBy(RuleId::crossGrainWidthMost).mm()));
   double share = 1;
   RuleId source = RuleId::tenonShoulderLeast;
   double middle = room.mid();
@@ -169,7 +180,8 @@ Result<double> blindReach(const Work& work, const std::array<Stretch, 3>& sectio
   const Mating& mating = work.mating;
   const double wall = lengthBy(RuleId::mortiseWallLeast).mm();
   const double byShare = shareBy(RuleId::tenonLengthShare) * mating.depthOfSecond();
-  const double deepest = std::fmin(byShare, mating.depthOfSecond() - wall - clearance);
+  const double deepest = std::min({byShare, mating.depthOfSecond() - wall - clearance,
+                                   lengthBy(RuleId::crossGrainWidthMost).mm()});
   const Stretch entry = mating.reachOf(section);
   const double shoulder = mating.contact().square ? 0 : entry.mid();
   const double slant = shoulder - (mating.contact().square ? 0 : entry.lo);
@@ -214,9 +226,11 @@ Result<void> addHaunch(const Work& work, const Insert& tenon, Stretch pocketThic
                 "haunch_width");
   }
   const double thickness = pocketThickness.size();
+  const auto line = work.line();
+  const double byRule =
+      line ? line->depth : work.context.shop.setOut(shareBy(RuleId::haunchLengthShare) * thickness);
   const auto length = work.numbers.positive(
-      "haunch_length", work.context.shop.setOut(shareBy(RuleId::haunchLengthShare) * thickness),
-      RuleId::haunchLengthShare);
+      "haunch_length", byRule, line ? RuleId::grooveDepthWidths : RuleId::haunchLengthShare);
   if (!length) return tl::unexpected(length.error());
 
   Insert haunch = tenon;
@@ -226,9 +240,9 @@ Result<void> addHaunch(const Work& work, const Insert& tenon, Stretch pocketThic
   const double shoulder = mating.contact().square ? 0 : mating.reachOf(haunch.section).mid();
   haunch.reach = shoulder + *length;
   if (auto in = entersAllRound(mating, haunch); !in) return in;
+  // The haunch fills its socket to the bottom, which shows at the end of the mortised part.
   Insert socket = haunch;
   socket.section[mating.thicknessAxis()] = pocketThickness;
-  socket.reach += lengthBy(RuleId::tongueBottomClearance).mm();
   features.push_back(mating.standing(work.context.id(), Purpose::haunch, haunch));
   features.push_back(mating.pocket(work.context.id(), Purpose::haunchSocket, socket));
   return {};
@@ -249,6 +263,7 @@ Result<bool> haunchSide(const Work& work) {
 struct Halves {
   Insert tenon, room;
   double fit = 0;  ///< play across the cheeks, mm
+  std::optional<SharedPlay> sharedPlay;
   bool haunchFar = false;
 };
 
@@ -266,6 +281,7 @@ Result<Halves> sectionsOf(const Work& work) {
       work.numbers.length("fit", lengthBy(RuleId::glueClearance).mm(), RuleId::glueClearance);
   const auto cheeks = cheeksOf(*thickness, work.mating.blank(across), halves.fit);
   if (!cheeks) return tl::unexpected(cheeks.error());
+  halves.sharedPlay = cheeks->sharedPlay(across);
   const auto width = tenonWidth(work, cheeks->insert, *haunchFar);
   if (!width) return tl::unexpected(width.error());
   recordShoulders(work, across, *thickness);
@@ -343,6 +359,7 @@ Result<JointCut> cutMortiseTenon(const JointContext& context, TenonStyle style) 
   auto features = featuresOf(work, *halves);
   if (!features) return tl::unexpected(features.error());
   JointCut cut{placedJoint(context, *mating, FitClass::glued, halves->fit), std::move(*features)};
+  cut.joint.sharedPlay = halves->sharedPlay;
   cut.joint.values = numbers.take();
   return cut;
 }

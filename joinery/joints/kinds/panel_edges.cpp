@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "joinery/joints/joint_numbers.h"
+#include "joinery/piece/over_run.h"
 
 namespace dryfit::joinery {
 
@@ -42,19 +43,40 @@ double PanelEdges::leastThickness() const {
   return least;
 }
 
-std::vector<Feature> PanelEdges::standing(JointId joint, Stretch thickness, double reach) const {
-  std::vector<Feature> features;
+/// What is taken off the panel along one of its sides, as wide as its field is set back there.
+Feature PanelEdges::strip(JointId joint, LocalFace face, double width) const {
+  kernel::Box3 waste = panel_->blank();
+  if (face.far) {
+    waste.min.set(face.axis, waste.max[face.axis] - width);
+  } else {
+    waste.max.set(face.axis, waste.min[face.axis] + width);
+  }
+  return {panel_->id,
+          joint,
+          Purpose::shoulderFit,
+          Stage::shape,
+          kernel::Block{overRun(waste, panel_->blank()), {}},
+          waste,
+          face};
+}
+
+std::vector<Feature> PanelEdges::standing(JointId joint, Stretch thickness, double reach,
+                                          double setBack) const {
+  std::vector<Feature> strips, edges;
   for (const Mating& member : members_) {
     const LocalFace face = member.contact().face;
-    const bool done =
-        std::ranges::any_of(features, [&](const Feature& f) { return f.face == face; });
-    if (done) continue;
+    if (std::ranges::any_of(edges, [&](const Feature& f) { return f.face == face; })) continue;
     Insert edge = room(member, thickness, reach, 0);
+    edge.from = -setBack;
     // The corners belong to the ends of the panel, so that no wood is added twice.
-    if (face.axis == 1) edge.section[0] = {0, panel_->size.x};
-    features.push_back(member.standing(joint, Purpose::tongue, edge));
+    if (face.axis == 1) {
+      edge.section[0] = {side_[0][0] ? setBack : 0, panel_->size.x - (side_[0][1] ? setBack : 0)};
+    }
+    edges.push_back(member.standing(joint, Purpose::tongue, edge));
+    if (setBack > 0) strips.push_back(strip(joint, face, setBack));
   }
-  return features;
+  strips.insert(strips.end(), edges.begin(), edges.end());
+  return strips;
 }
 
 Insert PanelEdges::room(const Mating& member, Stretch thickness, double reach, double gap) const {

@@ -22,16 +22,23 @@ class PanelEdges {
   [[nodiscard]] double leastDepth() const;
   [[nodiscard]] double leastThickness() const;
 
-  /// The edges as wood added to the panel, `reach` mm out on every side that has a member.
-  [[nodiscard]] std::vector<Feature> standing(JointId joint, Stretch thickness, double reach) const;
+  /// The edges as wood added to the panel, `reach` mm out on every side that has a member. With a
+  /// `setBack` the panel's field ends that much short of each member, and only the edges go on.
+  [[nodiscard]] std::vector<Feature> standing(JointId joint, Stretch thickness, double reach,
+                                              double setBack = 0) const;
   /// What a member gives way to: the edge along it, with `gap` beyond it and at its ends.
   [[nodiscard]] Insert room(const Mating& member, Stretch thickness, double reach,
                             double gap) const;
+  /// True where the panel lies between two members, so that both of its edges are held.
+  [[nodiscard]] bool liesBetween() const {
+    return (side_[0][0] && side_[0][1]) || (side_[1][0] && side_[1][1]);
+  }
   /// Numbers that follow from where the parts lie: all mates, the worst gap, the middle.
   [[nodiscard]] PlacedJoint placed(const JointContext& context) const;
 
  private:
   explicit PanelEdges(const PlacedPart& panel) : panel_(&panel) {}
+  [[nodiscard]] Feature strip(JointId joint, LocalFace face, double width) const;
 
   const PlacedPart* panel_;
   std::vector<Mating> members_;

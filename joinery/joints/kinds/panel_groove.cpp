@@ -28,7 +28,7 @@ double tongueFor(const JointContext& context, const PanelEdges& edges, double fi
   }
   const double member = edges.leastThickness();
   const double most = shareBy(RuleId::grooveWidthShareMost) * member;
-  if (panel <= most) return panel;
+  if (panel + fit <= most + kernel::kContact) return panel;
   return context.shop.cutterNear(shareBy(RuleId::grooveWidthShare) * member, most) - fit;
 }
 
@@ -67,6 +67,21 @@ Result<Line> lineOf(const JointContext& context, const PanelEdges& edges, JointN
   return line;
 }
 
+/// How far the field of a panel whose edge is worked to a tongue stays away from the frame: it must
+/// swell as much as its edge may in the groove.
+Result<double> setBackOf(const PanelEdges& edges, const Line& line, double gap,
+                         JointNumbers& numbers) {
+  const kernel::Vec3 size = edges.panel().size;
+  if (size.z - line.tongue.size() <= kernel::kContact) return 0;
+  const auto setBack = numbers.notNegative("shoulder_gap", gap, RuleId::panelGap);
+  if (!setBack) return setBack;
+  if (2 * *setBack >= std::fmin(size.x, size.y) - kernel::kContact) {
+    return fail(ErrorCode::jointLeavesNothing, "the shoulder gap leaves nothing of the panel",
+                "shoulder_gap", "give less than half of the panel's width");
+  }
+  return setBack;
+}
+
 /// A panel that lies loose in grooves of its frame.
 class PanelGroove final : public JointKind {
  public:
@@ -81,6 +96,8 @@ class PanelGroove final : public JointKind {
         lengthParameter("groove_depth", "depth of the groove from the face of the member"),
         lengthParameter("tongue_thickness", "thickness to which the panel's edge is worked"),
         lengthParameter("gap", "room between the panel's edge and the bottom of the groove"),
+        lengthParameter("shoulder_gap",
+                        "room between the frame and the shoulder of a panel's worked edge"),
         fitParameter(),
         lengthParameter("offset",
                         "of the groove from the middle of the panel, toward the far side")};
@@ -107,12 +124,16 @@ Result<JointCut> PanelGroove::cut(const JointContext& context) const {
                 "gap", "give a gap from 0 to less than the groove's depth");
   }
 
+  const auto setBack = setBackOf(*edges, *line, gap, numbers);
+  if (!setBack) return tl::unexpected(setBack.error());
+
   JointCut cut;
-  cut.features = edges->standing(context.id(), line->tongue, *depth - gap);
+  cut.features = edges->standing(context.id(), line->tongue, *depth - gap, *setBack);
   for (const Mating& member : edges->members()) {
     const Insert room = edges->room(member, line->groove, *depth - gap, gap);
     Feature groove = member.pocket(context.id(), Purpose::groove, room);
     const int along = member.axisOfSecond(member.alongAxis());
+    groove.run = along;
     groove.stopped = !runsOut(groove.extent, member.second().blank(), along);
     cut.features.push_back(std::move(groove));
   }

@@ -54,13 +54,14 @@ Result<JointCut> Rebate::cut(const JointContext& context) const {
   const auto edges = PanelEdges::of(context);
   if (!edges) return tl::unexpected(edges.error());
   JointNumbers numbers(context);
-  const auto depth = numbers.positive(
-      "depth", context.shop.setOut(shareBy(RuleId::rebateDepthShare) * edges->leastDepth()),
-      RuleId::rebateDepthShare);
+  // Held on one side only it is pushed home against the rebate; between two it must drop in.
+  const double play = edges->liesBetween() ? lengthBy(RuleId::rebateGap).mm() : 0;
+  const double deepest =
+      context.shop.setOut(shareBy(RuleId::rebateDepthShare) * edges->leastDepth());
+  const auto gap = numbers.notNegative("gap", play, RuleId::rebateGap);
+  if (!gap) return tl::unexpected(gap.error());
+  const auto depth = numbers.positive("depth", deepest - *gap, RuleId::rebateDepthShare);
   if (!depth) return tl::unexpected(depth.error());
-  const double gap = context.given("gap").value_or(0);
-  if (gap < 0) return fail(ErrorCode::numberTooSmall, "the gap is less than 0", "gap");
-  numbers.record("gap", gap, context.given("gap").has_value());
 
   JointCut cut;
   const Stretch thickness{0, edges->panel().size.z};
@@ -71,9 +72,10 @@ Result<JointCut> Rebate::cut(const JointContext& context) const {
     if (!openFar) return tl::unexpected(openFar.error());
     Openings openings;
     openings.side[2][*openFar ? 1 : 0] = true;
-    const Insert room = edges->room(member, thickness, *depth, gap);
+    const Insert room = edges->room(member, thickness, *depth, *gap);
     Feature rebate = member.pocket(context.id(), Purpose::rebate, room, openings);
     const int along = member.axisOfSecond(member.alongAxis());
+    rebate.run = along;
     rebate.stopped = !runsOut(rebate.extent, member.second().blank(), along);
     cut.features.push_back(std::move(rebate));
     // The inset drops in from the open side.

@@ -4,28 +4,12 @@
 #include "joinery/joints/joint_numbers.h"
 #include "joinery/joints/kinds/full_tongue.h"
 #include "joinery/joints/kinds/kinds.h"
+#include "joinery/joints/kinds/panel_line.h"
 #include "joinery/joints/kinds/parameters.h"
 #include "joinery/piece/over_run.h"
 
 namespace dryfit::joinery {
 namespace {
-
-/// A panel's groove as the tenon meets it.
-struct PanelLine {
-  Stretch across;    ///< of the tenoned part's thickness
-  double depth = 0;  ///< from the face of the grooved part
-};
-
-/// The panel groove in the face that the tenon meets, where there is one.
-std::optional<PanelLine> panelLine(const JointContext& context, const Mating& mating) {
-  for (const Feature& groove : context.groovesIn(1)) {
-    if (groove.face != mating.contact().otherFace) continue;
-    const kernel::Box3 here = kernel::boundsOf(mating.toFirst(), groove.extent);
-    const int across = mating.thicknessAxis();
-    return PanelLine{{here.min[across], here.max[across]}, groove.extent.size()[groove.face.axis]};
-  }
-  return std::nullopt;
-}
 
 double grooveWidthFor(const JointContext& context, double thickness) {
   return context.shop.cutterNear(shareBy(RuleId::grooveWidthShare) * thickness,
@@ -63,7 +47,9 @@ Result<JointCut> StubTenonGroove::cut(const JointContext& context) const {
   const Stretch blank = mating->blank(across);
   const auto line = panelLine(context, *mating);
 
-  const double thick = line ? line->across.size() : grooveWidthFor(context, blank.size());
+  const double thick =
+      line ? line->across.size()
+           : grooveWidthFor(context, std::fmin(blank.size(), mating->area(across).size()));
   const auto thickness = numbers.positive("tenon_thickness", thick, RuleId::grooveWidthShare);
   if (!thickness) return tl::unexpected(thickness.error());
   auto nominal = acrossThickness(context, *mating, *thickness);

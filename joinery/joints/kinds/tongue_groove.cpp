@@ -1,4 +1,5 @@
 #include <array>
+#include <cmath>
 
 #include "joinery/joints/joint_numbers.h"
 #include "joinery/joints/kinds/full_tongue.h"
@@ -35,11 +36,11 @@ Result<JointCut> TongueGroove::cut(const JointContext& context) const {
   if (!mating) return tl::unexpected(mating.error());
   JointNumbers numbers(context);
   const int along = mating->alongAxis();
-  const Stretch blank = mating->blank(mating->thicknessAxis());
+  const int across = mating->thicknessAxis();
+  const double stock = std::fmin(mating->blank(across).size(), mating->area(across).size());
 
-  const double byShare =
-      context.shop.cutterNear(shareBy(RuleId::tongueThicknessShare) * blank.size(),
-                              shareBy(RuleId::tenonThicknessShareMost) * blank.size());
+  const double byShare = context.shop.cutterNear(shareBy(RuleId::tongueThicknessShare) * stock,
+                                                 shareBy(RuleId::tenonThicknessShareMost) * stock);
   const auto thickness =
       numbers.positive("tongue_thickness", byShare, RuleId::tongueThicknessShare);
   if (!thickness) return tl::unexpected(thickness.error());
