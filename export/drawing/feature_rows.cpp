@@ -42,6 +42,17 @@ std::vector<long long> turnOf(const Feature& f) {
   return turn;
 }
 
+/// At how many ends a groove, housing or rebate ends in the wood. None of what runs along no face.
+int stoppedEnds(const PlacedPart& part, const Feature& f) {
+  if (!joinery::runsAlong(f.purpose)) return 0;
+  const Vec3 size = f.extent.size();
+  const int u = (f.face.axis + 1) % 3, v = (f.face.axis + 2) % 3;
+  const int along = f.run.value_or(size[u] >= size[v] ? u : v);
+  const bool near = f.extent.min[along] > kernel::kDrawnAlike;
+  const bool far = f.extent.max[along] < part.size[along] - kernel::kDrawnAlike;
+  return (near ? 1 : 0) + (far ? 1 : 0);
+}
+
 /// What equal features have in common. Where square and round ones lie along the part may differ:
 /// their row lists the places. A sloped one is given by its places at two sides, so those are the
 /// same. Of an end, an edge or a side that carries a tenon or tongue it does not matter which of
@@ -57,9 +68,9 @@ auto likenessOf(const PlacedPart& part, const Feature& f) {
   const long long start = slope             ? rounded(slope->sidesAt(0)[0])
                           : anySide && !end ? rounded(f.extent.min.x)
                                             : 0;
-  return std::tuple(f.purpose, f.through, f.stopped, isRound(f), f.face.axis, anySide || f.face.far,
-                    rounded(size.x), rounded(size.y), rounded(size.z), across(1), across(2), start,
-                    slope ? rounded(slope->width) : 0, turnOf(f));
+  return std::tuple(f.purpose, f.through, stoppedEnds(part, f), isRound(f), f.face.axis,
+                    anySide || f.face.far, rounded(size.x), rounded(size.y), rounded(size.z),
+                    across(1), across(2), start, slope ? rounded(slope->width) : 0, turnOf(f));
 }
 
 std::string letterOf(std::size_t index) {
@@ -113,7 +124,9 @@ class RowWriter {
   [[nodiscard]] std::string nameText(const FeatureRow& row) const {
     const Feature& first = feature(row, 0);
     std::string name = sentenceCase(std::string(joinery::nameOf(first.purpose)));
-    if (first.stopped) name += ", stopped";
+    if (const int ends = stoppedEnds(part_, first); ends > 0) {
+      name += ends == 1 ? ", stopped at one end" : ", stopped at both ends";
+    }
     if (const auto slope = slopeOf(first)) {
       name += fmt::format(", {:.1f}° off square", std::fabs(slope->degrees));
     }

@@ -1,4 +1,5 @@
 #include "export/drawing/part_drawing.h"
+#include "export/drawing/field_part.h"
 
 #include <fmt/format.h>
 
@@ -254,10 +255,11 @@ class PartDrawer {
 Result<Sheet> drawPart(const joinery::Piece& piece, const std::vector<kernel::Solid>& solids,
                        const joinery::PartGroup& group, const DrawingOptions& options) {
   const joinery::PartId id = group.parts.front();
-  const joinery::PlacedPart& part = piece.parts[id.index()];
+  const FieldPart field = fieldPart(piece.parts[id.index()], solids[id.index()]);
+  const joinery::PlacedPart& part = field.part;
   const PartContext context{piece,
                             part,
-                            solids[id.index()],
+                            field.solid,
                             group,
                             options.unit,
                             poseOf(part),

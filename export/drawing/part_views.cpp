@@ -250,11 +250,13 @@ void addOverallLengths(const PartContext& c, LongView& front) {
     front.addLengthwise(all.min.x, all.max.x, " overall");
     return;
   }
+  const joinery::LongEdge shoulders = lines.at(false, false);
   if (longer) {
-    front.addLengthwise(0, length, hasShoulders(c) ? " between shoulders" : " sight size");
+    front.addLengthwise(shoulders.lo, shoulders.hi,
+                        hasShoulders(c) ? " between shoulders" : " sight size");
   }
   // The far tenon stays out: overall, shoulders and one tenon fix it, and a chain is not closed.
-  if (all.min.x < -kernel::kDrawnAlike) front.addLengthwise(all.min.x, 0, "");
+  if (all.min.x < -kernel::kDrawnAlike) front.addLengthwise(all.min.x, shoulders.lo, "");
   front.addLengthwise(all.min.x, all.max.x,
                       longer ? " overall, with " + endWords(c) : std::string());
 }

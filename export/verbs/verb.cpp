@@ -10,6 +10,7 @@
 #include "export/report/json_report.h"
 #include "joinery/base/plain_text.h"
 #include "joinery/base/read_whole.h"
+#include "joinery/making/measure.h"
 
 namespace dryfit::exporting {
 
@@ -29,9 +30,7 @@ Result<Work> openModel(const Request& request) {
   if (!file) return tl::unexpected(file.error());
   const joinery::Model& model = file->model();
   const joinery::Unit unit = request.unit.value_or(model.unit);
-  const bool drawnOnly = model.measurements.empty() && model.marks.empty();
-  const joinery::Basis basis =
-      request.basis.value_or(drawnOnly ? joinery::Basis::drawn : joinery::Basis::measured);
+  const joinery::Basis basis = request.basis.value_or(joinery::usualBasis(model));
   return Work{std::move(*file), unit, basis, std::move(*bytes), std::nullopt};
 }
 
