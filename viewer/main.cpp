@@ -9,6 +9,7 @@
 
 #include "export/words/failure_words.h"
 #include "joinery/file/model_file.h"
+#include "joinery/making/measure.h"
 #include "viewer/look/look.h"
 #include "viewer/view/part_shapes.h"
 #include "viewer/view/picture.h"
@@ -55,8 +56,8 @@ std::optional<Asked> read(const std::vector<std::string>& words) {
 Result<void> makePicture(const Asked& asked) {
   const auto file = dryfit::joinery::ModelFile::load(asked.model);
   if (!file) return tl::unexpected<dryfit::Error>(file.error());
-  auto fit =
-      dryfit::joinery::dryFit(file->model(), dryfit::joinery::Basis::drawn, {}, file->model().unit);
+  const dryfit::joinery::Model& model = file->model();
+  auto fit = dryfit::joinery::dryFit(model, dryfit::joinery::usualBasis(model), {}, model.unit);
   if (!fit) return tl::unexpected<dryfit::Error>(fit.error().within(asked.model.string()));
   auto shapes = dryfit::viewer::makePartShapes(*fit, nullptr, nullptr);
   return dryfit::viewer::writePicture(

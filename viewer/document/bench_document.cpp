@@ -7,6 +7,7 @@
 
 #include "joinery/base/read_whole.h"
 #include "joinery/base/writer_lock.h"
+#include "joinery/making/measure.h"
 #include "joinery/piece/place_parts.h"
 
 namespace dryfit::viewer {
@@ -71,7 +72,7 @@ void BenchDocument::take(joinery::ModelFile file, const std::filesystem::path& p
   rebuilder_.forgetRequests();
   path_ = path;
   unit_ = file.model().unit;
-  basis_ = joinery::Basis::drawn;
+  basis_ = joinery::usualBasis(file.model());
   file_ = std::make_shared<const joinery::ModelFile>(std::move(file));
   saved_ = file_;
   changed_ = false;
