@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "export/drawing/draughting.h"
+#include "export/drawing/leaning_cut.h"
 #include "export/drawing/part_details.h"
 #include "export/drawing/text_measure.h"
 #include "export/drawing/view_block.h"
@@ -92,6 +93,10 @@ class DetailPen {
       return;
     }
     if (c_.runsOut(f, way.axis) || slopeOf(f)) return;
+    if (const auto leaning = leaningCut(c_.part, f); leaning && leaning->axis == way.axis) {
+      addSpan(f, way, leaning->opening.min[way.axis], leaning->opening.max[way.axis], "");
+      return;
+    }
     addSpan(f, way, low, high, isRound(f) ? "⌀ " : "");
     const std::optional<double> plane = reference(way);
     if (!plane) return;

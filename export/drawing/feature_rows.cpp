@@ -11,7 +11,10 @@
 #include <set>
 #include <tuple>
 
+#include "export/drawing/leaning_cut.h"
+#include "export/lists/slant_note.h"
 #include "joinery/formula/length_text.h"
+#include "joinery/piece/true_lengths.h"
 #include "kernel/tolerance.h"
 
 namespace dryfit::exporting {
@@ -40,17 +43,6 @@ std::vector<long long> turnOf(const Feature& f) {
     for (int k = 0; k < 3; ++k) turn.push_back(std::llround(frame->axis(i)[k] / kStep));
   }
   return turn;
-}
-
-/// At how many ends a groove, housing or rebate ends in the wood. None of what runs along no face.
-int stoppedEnds(const PlacedPart& part, const Feature& f) {
-  if (!joinery::runsAlong(f.purpose)) return 0;
-  const Vec3 size = f.extent.size();
-  const int u = (f.face.axis + 1) % 3, v = (f.face.axis + 2) % 3;
-  const int along = f.run.value_or(size[u] >= size[v] ? u : v);
-  const bool near = f.extent.min[along] > kernel::kDrawnAlike;
-  const bool far = f.extent.max[along] < part.size[along] - kernel::kDrawnAlike;
-  return (near ? 1 : 0) + (far ? 1 : 0);
 }
 
 /// What equal features have in common. Where square and round ones lie along the part may differ:
@@ -85,15 +77,13 @@ std::string letterOf(std::size_t index) {
 class RowWriter {
  public:
   RowWriter(const joinery::Piece& piece, const PlacedPart& part, Unit unit)
-      : piece_(piece), part_(part), pose_(poseOf(part)), unit_(unit) {}
+      : piece_(piece), part_(part), pose_(poseOf(part)), datum_(datumOf(part)), unit_(unit) {}
 
   void write(FeatureRow& row) const {
     const Feature& first = feature(row, 0);
     row.name = nameText(row);
     row.size = sizeText(first);
-    row.depth = first.through && !standsOut(first.purpose)
-                    ? "through"
-                    : length(first.extent.size()[first.face.axis]);
+    row.depth = depthText(first);
     row.start = startText(row);
     row.fromEdge = acrossText(first, pose_.faceEdge);
     row.fromSide = acrossText(first, pose_.faceSide);
@@ -128,20 +118,37 @@ class RowWriter {
       name += ends == 1 ? ", stopped at one end" : ", stopped at both ends";
     }
     if (const auto slope = slopeOf(first)) {
-      name += fmt::format(", {:.1f}° off square", std::fabs(slope->degrees));
+      name += fmt::format(", {} off square", degreesText(slope->degrees));
     }
     std::set<std::string> faces;
     for (std::size_t i = 0; i < row.features.size(); ++i) {
       faces.insert(faceText(feature(row, i).face));
     }
     name += standsOut(first.purpose) ? " on " : " in ";
-    if (faces.size() == 1) return name + *faces.begin();
+    if (faces.size() == 1) return name + *faces.begin() + leanText(first);
     if (first.face.axis == 0) return name + "both ends";
     return name + (first.face.axis == pose_.faceEdge.axis ? "both edges" : "both sides");
   }
 
+  /// How a cut that goes in out of square leans.
+  [[nodiscard]] std::string leanText(const Feature& f) const {
+    const auto leaning = leaningCut(part_, f);
+    if (!leaning) return "";
+    const int across = 3 - f.face.axis;
+    std::string text =
+        fmt::format(", {} off square, going in toward the {}", degreesText(leaning->degrees),
+                    faceText({leaning->axis, leaning->degrees > 0}));
+    if (std::fabs(leaning->degreesAcross) >= 0.005) {
+      const int other = leaning->axis == 0 ? across : 0;
+      text += fmt::format(", and {} toward the {}", degreesText(leaning->degreesAcross),
+                          faceText({other, leaning->degreesAcross > 0}));
+    }
+    return text;
+  }
+
   [[nodiscard]] std::string sizeText(const Feature& f) const {
-    const Vec3 size = workedExtent(part_, f).size();
+    const auto leaning = leaningCut(part_, f);
+    const Vec3 size = leaning ? leaning->opening.size() : workedExtent(part_, f).size();
     if (isRound(f))
       return "⌀ " + length(std::min(size[(f.face.axis + 1) % 3], size[(f.face.axis + 2) % 3]));
     if (const auto slope = slopeOf(f)) return length(slope->width) + " wide";
@@ -153,15 +160,39 @@ class RowWriter {
     return length(size[first]) + " × " + length(size[second]);
   }
 
+  [[nodiscard]] std::string depthText(const Feature& f) const {
+    if (!standsOut(f.purpose)) {
+      if (f.through) return "through";
+      const auto leaning = leaningCut(part_, f);
+      if (!leaning) return length(f.extent.size()[f.face.axis]);
+      const auto wall = [&](bool far) {
+        const std::string name = leaning->axis != 0 ? faceText({leaning->axis, far})
+                                 : far              ? "far wall"
+                                                    : "near wall";
+        return name + " " + length(leaning->walls[far ? 1 : 0]);
+      };
+      return wall(false) + ", " + wall(true);
+    }
+    const auto lines = joinery::shoulderLines(part_);
+    if (f.face.axis != 0 || lines.ends[f.face.far ? 1 : 0].isSquare()) {
+      return length(f.extent.size()[f.face.axis]);
+    }
+    // A slanting shoulder is measured from where it is knifed: on the edge of the datum.
+    const auto& edge = lines.at(part_.faceEdge.far, part_.faceSide.far);
+    return length(f.face.far ? f.extent.max.x - edge.hi : edge.lo - f.extent.min.x) +
+           " at face edge";
+  }
+
   [[nodiscard]] std::string startText(const FeatureRow& row) const {
     const Feature& first = feature(row, 0);
     if (first.face.axis == 0) return "–";
     if (runsOut(first, 0)) return "full length";
     if (const auto slope = slopeOf(first)) return slopedStart(*slope);
+    if (leaningCut(part_, first)) return leaningStart(row);
     std::vector<double> starts;
     for (const std::size_t i : row.features) {
       const Feature& f = part_.features[i];
-      starts.push_back(isRound(f) ? f.extent.centre().x : workedExtent(part_, f).min.x);
+      starts.push_back((isRound(f) ? f.extent.centre().x : workedExtent(part_, f).min.x) - datum_);
     }
     std::ranges::sort(starts);
     std::string text = isRound(first) ? "centre " : "";
@@ -176,13 +207,28 @@ class RowWriter {
     return text;
   }
 
+  /// Where leaning cuts open on the face that they enter by, and on the one they come out of.
+  [[nodiscard]] std::string leaningStart(const FeatureRow& row) const {
+    std::string text;
+    for (const std::size_t i : row.features) {
+      const Feature& f = part_.features[i];
+      const auto leaning = leaningCut(part_, f);
+      text += (text.empty() ? "" : ", ") + length(leaning->opening.min.x - datum_);
+      if (!leaning->exit) continue;
+      text +=
+          fmt::format(" at {}, {} at {}", faceText(f.face), length(leaning->exit->min.x - datum_),
+                      faceText({f.face.axis, !f.face.far}));
+    }
+    return text;
+  }
+
   /// Where a sloped cut starts at the two sides of its face.
   [[nodiscard]] std::string slopedStart(const Slope& slope) const {
     const bool edges = slope.across == pose_.faceEdge.axis;
     const LocalFace near = edges ? pose_.faceEdge : pose_.faceSide;
     const double size = part_.size[slope.across];
-    return fmt::format("{} at {}, {} at {}", length(slope.sidesAt(near.far ? size : 0)[0]),
-                       faceText(near), length(slope.sidesAt(near.far ? 0 : size)[0]),
+    return fmt::format("{} at {}, {} at {}", length(slope.sidesAt(near.far ? size : 0)[0] - datum_),
+                       faceText(near), length(slope.sidesAt(near.far ? 0 : size)[0] - datum_),
                        faceText({near.axis, !near.far}));
   }
 
@@ -191,6 +237,10 @@ class RowWriter {
     if (f.face.axis == axis) return "–";
     if (runsOut(f, axis)) return isRound(f) ? "" : "full width";
     const double plane = reference.far ? part_.size[axis] : 0;
+    if (const auto leaning = leaningCut(part_, f)) {
+      return length(reference.far ? plane - leaning->opening.max[axis]
+                                  : leaning->opening.min[axis]);
+    }
     if (isRound(f)) return "centre " + length(std::fabs(f.extent.centre()[axis] - plane));
     const double nearer = reference.far ? plane - f.extent.max[axis] : f.extent.min[axis];
     return length(nearer);
@@ -235,6 +285,7 @@ class RowWriter {
   const joinery::Piece& piece_;
   const PlacedPart& part_;
   PartPose pose_;
+  double datum_;  ///< along the part
   Unit unit_;
 };
 
@@ -259,74 +310,11 @@ std::string sentenceCase(std::string words) {
   return words;
 }
 
-std::array<double, 2> Slope::sidesAt(double at) const {
-  const double half = width / 2 * std::hypot(1.0, lean);
-  const double centre = middle + lean * at;
-  return {centre - half, centre + half};
-}
-
-std::optional<Slope> slopeOf(const Feature& feature) {
-  const auto* block = std::get_if<kernel::Block>(&feature.tool);
-  if (block == nullptr || feature.face.axis == 0 || block->frame.isSquare()) return std::nullopt;
-  // One axis of the block goes straight into the face; of the other two the longer is its run.
-  int into = 0;
-  while (into < 3 && std::fabs(block->frame.axis(into)[feature.face.axis]) < 1 - kernel::kParallel)
-    ++into;
-  if (into == 3) return std::nullopt;
-  const Vec3 size = block->box.size();
-  const int u = (into + 1) % 3;
-  const int v = (into + 2) % 3;
-  const int run = size[u] >= size[v] ? u : v;
-  const Vec3 along = block->frame.axis(run);
-  const int across = 3 - feature.face.axis;
-  if (std::fabs(along[across]) < kernel::kCrossing) return std::nullopt;
-  const double lean = along.x / along[across];
-  const kernel::Point3 centre = block->frame.place(block->box.centre());
-  return Slope{size[run == u ? v : u], std::atan(lean) * 180 / std::numbers::pi, across,
-               centre.x - lean * centre[across], lean};
-}
-
-kernel::Box3 workedExtent(const PlacedPart& part, const Feature& feature) {
-  kernel::Box3 worked = feature.extent;
-  const auto* block = std::get_if<kernel::Block>(&feature.tool);
-  if (feature.stage != joinery::Stage::cut || block == nullptr || !block->frame.isSquare()) {
-    return worked;
-  }
-  const kernel::Box3 tool = kernel::boundsOf(block->frame, block->box);
-  // What runs past the end by no more than this only leaves no skin.
-  constexpr double kMore = joinery::kOverRun + kernel::kDrawnAlike;
-  for (const Feature& f : part.features) {
-    if (!standsOut(f.purpose) || f.face.axis != 0) continue;
-    const kernel::Box3 shared = tool.common(f.extent);
-    if (shared.volume() <= kernel::kSliverVolume) continue;
-    if (!f.face.far && tool.min.x < -kMore) worked.min.x = std::min(worked.min.x, shared.min.x);
-    if (f.face.far && tool.max.x > part.size.x + kMore) {
-      worked.max.x = std::max(worked.max.x, shared.max.x);
-    }
-  }
-  return worked;
-}
-
-bool reachesBothEnds(const PlacedPart& part, const Feature& feature, int axis) {
-  const kernel::Box3 worked = workedExtent(part, feature);
-  const double low = worked.min[axis];
-  const double high = worked.max[axis];
-  const double size = part.size[axis];
-  if (low > kernel::kDrawnAlike || high < size - kernel::kDrawnAlike) return false;
-  if (standsOut(feature.purpose)) return true;
-  const kernel::Box3 wood = part.overall();
-  return (low >= -kernel::kDrawnAlike || low <= wood.min[axis] + kernel::kDrawnAlike) &&
-         (high <= size + kernel::kDrawnAlike || high >= wood.max[axis] - kernel::kDrawnAlike);
-}
-
-bool isRound(const Feature& feature) {
-  return std::holds_alternative<kernel::Cylinder>(feature.tool);
-}
-
 std::vector<FeatureRow> featureRows(const joinery::Piece& piece, const PlacedPart& part,
                                     Unit unit) {
   std::vector<FeatureRow> rows;
   for (std::size_t i = 0; i < part.features.size(); ++i) {
+    if (isSlantedEnd(part.features[i])) continue;
     const auto same = std::ranges::find_if(rows, [&](const FeatureRow& row) {
       return likenessOf(part, part.features[row.features.front()]) ==
              likenessOf(part, part.features[i]);

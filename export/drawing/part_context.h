@@ -24,7 +24,7 @@ struct PartContext {
   ViewMemory* memory = nullptr;  ///< may be null
 
   [[nodiscard]] std::string length(double mm) const;
-  /// The letter of a feature of the part.
+  /// The letter of a feature of the part; empty where it has no row.
   [[nodiscard]] const std::string& letterOf(std::size_t feature) const;
   /// True where the feature reaches both sides of the blank along the axis.
   [[nodiscard]] bool runsOut(const joinery::Feature& feature, int axis) const;

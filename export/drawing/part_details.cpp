@@ -1,5 +1,6 @@
 #include "export/drawing/part_details.h"
 
+#include "export/drawing/leaning_cut.h"
 #include "joinery/piece/over_run.h"
 #include "kernel/tolerance.h"
 
@@ -21,8 +22,10 @@ constexpr double kRoundFeature = 14;  ///< mm of wood shown beyond a feature whe
 constexpr double kToReference = 40;   ///< mm within which the face edge or side is shown too
 constexpr double kTogether = 30;      ///< mm along the part within which cuts share a section
 
-/// The direction in which the feature runs: square to it its section tells most.
-int runAxis(const Feature& f) {
+/// The direction in which the feature runs: square to it its section tells most. Of a leaning cut
+/// that is the section that shows the lean.
+int runAxis(const joinery::PlacedPart& part, const Feature& f) {
+  if (const auto leaning = leaningCut(part, f)) return 3 - f.face.axis - leaning->axis;
   if (isRound(f)) return f.face.axis == 0 ? 2 : 0;
   const int a = f.face.axis == 0 ? 1 : 0;
   const int b = f.face.axis == 2 ? 1 : 2;
@@ -74,7 +77,7 @@ class DetailFinder {
       const Feature& f = feature(i);
       if (isPlain(f)) continue;
       if (f.extent.min[axis] + kernel::kDrawnAlike < at &&
-          at < f.extent.max[axis] - kernel::kDrawnAlike && runAxis(f) == axis &&
+          at < f.extent.max[axis] - kernel::kDrawnAlike && runAxis(c_.part, f) == axis &&
           (axis == 0 || isBeside(f, first))) {
         list.push_back(i);
       }
@@ -99,7 +102,7 @@ class DetailFinder {
     std::optional<Plane> best;
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
       if (isShown(i)) continue;
-      const int axis = runAxis(feature(i));
+      const int axis = runAxis(c_.part, feature(i));
       const double at = feature(i).extent.centre()[axis];
       Plane plane{axis, at, i, cutBy(axis, at, feature(i))};
       if (plane.shows.empty()) plane.shows = {i};
@@ -112,8 +115,8 @@ class DetailFinder {
     std::vector<std::size_t> here;
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
       const Feature& f = feature(i);
-      if (f.face.axis == 0 && f.face.far == far && runAxis(f) != 0 && !isRound(f) && !isPlain(f) &&
-          traitsOf(f.purpose).showing == Showing::fully) {
+      if (f.face.axis == 0 && f.face.far == far && runAxis(c_.part, f) != 0 && !isRound(f) &&
+          !isPlain(f) && traitsOf(f.purpose).showing == Showing::fully) {
         here.push_back(i);
       }
     }

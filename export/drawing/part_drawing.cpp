@@ -19,6 +19,7 @@
 #include "export/drawing/title_block.h"
 #include "export/lists/cut_list.h"
 #include "joinery/formula/length_text.h"
+#include "joinery/piece/true_lengths.h"
 
 namespace dryfit::exporting {
 namespace {
@@ -75,18 +76,28 @@ int mirrorPartner(const PartContext& c, const std::vector<joinery::PartGroup>& g
   return found == groups.end() ? 0 : found->number;
 }
 
+/// What an end is called on the drawing, "left end", and in the piece where that is another word.
+std::string endName(const PartContext& c, bool far, std::string_view noun) {
+  const std::string_view drawn = (c.pose.right.x < 0) == far ? "left" : "right";
+  const std::string_view inPiece = joinery::nameOf(c.part.named({0, far}));
+  return drawn == inPiece ? fmt::format("{} {}", drawn, noun)
+                          : fmt::format("{} {} ({} in the piece)", drawn, noun, inPiece);
+}
+
 Ink notesOf(const PartContext& c) {
-  const bool datumRight = c.pose.right.x < 0;
+  const bool square = joinery::shoulderLines(c.part).ends[0].isSquare();
   std::vector<std::string> lines{
-      fmt::format("Datum: {} {}. Mark out from face side and face edge.",
-                  datumRight ? "right" : "left",
-                  c.datumName() == "datum shoulder" ? "shoulder" : "end"),
-      std::string(c.part.grain ? "Arrow: grain." : "No grain direction.") +
+      fmt::format("Datum: {}{}.",
+                  endName(c, false, c.datumName() == "datum shoulder" ? "shoulder" : "end"),
+                  square ? "" : ", where face side and face edge meet"),
+      std::string("Mark out from face side and face edge. ") +
+          (c.part.grain ? "Arrow: grain." : "No grain direction.") +
           " Fit each joint to the other part."};
   if (const int partner = mirrorPartner(c, joinery::groupParts(c.piece)); partner != 0) {
     lines.push_back(fmt::format("Mirror image of part {}: mark as a pair.", partner));
   }
-  if (const auto slant = slantNote(c.part)) {
+  if (auto slant = slantNote(c.part)) {
+    slant->endNames = {endName(c, false, "end"), endName(c, true, "end")};
     for (const std::string& text : slantTexts(*slant, c.unit)) {
       lines.push_back(sentenceCase(text) + ".");
     }

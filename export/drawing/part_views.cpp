@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "export/drawing/draughting.h"
+#include "export/drawing/leaning_cut.h"
 #include "export/drawing/view_block.h"
 #include "joinery/formula/length_text.h"
 #include "kernel/tolerance.h"
@@ -61,9 +62,14 @@ class LongView {
  public:
   LongView(const PartContext& context, const Projection& view, double scale, LocalFace face,
            Side dimensionSide)
-      : c_(context), view_(view), block_(view, scale), face_(face), side_(dimensionSide) {
+      : c_(context),
+        view_(view),
+        block_(view, scale),
+        datum_(datumOf(context.part)),
+        face_(face),
+        side_(dimensionSide) {
     block_.setBalloonSide(side_ == Side::top ? Side::bottom : Side::top);
-    block_.gutter(side_).setOrigin(paper({}).x);
+    block_.gutter(side_).setOrigin(alongPaper(datum_));
     addFeatures();
   }
 
@@ -135,7 +141,7 @@ class LongView {
   void addFeatures() {
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
       const Feature& f = c_.part.features[i];
-      if (homeFace(c_, f) != face_) continue;
+      if (homeFace(c_, f) != face_ || isSlantedEnd(f)) continue;
       block_.addBalloon(c_.letterOf(i),
                         anchorsIn(view_.of(f.extent), block_.scale(), side_ == Side::bottom));
       if (f.face.axis == 0 || traitsOf(f.purpose).showing == Showing::notAtAll) continue;
@@ -144,6 +150,10 @@ class LongView {
         addCentreLines(f);
       } else if (const auto slope = slopeOf(f)) {
         for (const double x : slope->sidesAt(nearSide(slope->across))) addRunning(f, x);
+      } else if (const auto leaning = leaningCut(c_.part, f)) {
+        const Box3& opening = leaning->exit && face_ != f.face ? *leaning->exit : leaning->opening;
+        addRunning(f, opening.min.x);
+        addRunning(f, opening.max.x);
       } else if (!c_.runsOut(f, 0)) {
         const Box3 worked = workedExtent(c_.part, f);
         addRunning(f, worked.min.x);
@@ -151,7 +161,7 @@ class LongView {
         addRunOn(f);
       }
     }
-    if (hasRunning_) block_.gutter(side_).add(RunningValue{paper({}).x, "0", 0});
+    if (hasRunning_) block_.gutter(side_).add(RunningValue{alongPaper(datum_), "0", 0});
   }
 
   /// The coordinate of the blank's side on which the dimensions stand.
@@ -163,11 +173,12 @@ class LongView {
   }
 
   void addRunning(const Feature& f, double x) {
-    if (x <= kernel::kDrawnAlike || std::fabs(x - c_.part.size.x) <= kernel::kDrawnAlike) return;
+    if (x <= datum_ + kernel::kDrawnAlike || std::fabs(x - c_.part.size.x) <= kernel::kDrawnAlike)
+      return;
     if (x > c_.part.size.x && (standsOut(f.purpose) || isAtEnd(x))) return;
     hasRunning_ = true;
     block_.gutter(side_).add(
-        RunningValue{alongPaper(x), c_.length(x), std::max(0.0, insetOf(f) - 1)});
+        RunningValue{alongPaper(x), c_.length(x - datum_), std::max(0.0, insetOf(f) - 1)});
   }
 
   /// True where the part's wood ends at the place.
@@ -210,6 +221,7 @@ class LongView {
   const PartContext& c_;
   const Projection& view_;
   ViewBlock block_;
+  double datum_;  ///< along the part
   LocalFace face_;
   Side side_;
   bool hasRunning_ = false;
@@ -247,6 +259,8 @@ void addOverallLengths(const PartContext& c, LongView& front) {
       const joinery::LongEdge& line = lines.at(edge != opposite, side);
       front.addLengthwise(line.lo, line.hi, opposite ? " opposite edge" : " face edge");
     }
+    const double datum = lines.at(edge, side).lo;
+    if (all.min.x < datum - kernel::kDrawnAlike) front.addLengthwise(all.min.x, datum, "");
     front.addLengthwise(all.min.x, all.max.x, " overall");
     return;
   }
@@ -302,27 +316,6 @@ void addSizesAcross(const PartContext& c, LongView& view, int axis) {
 }
 
 }  // namespace
-
-std::string PartContext::length(double mm) const {
-  return joinery::lengthText(Length::mm(mm), unit);
-}
-
-const std::string& PartContext::letterOf(std::size_t feature) const {
-  return std::ranges::find_if(rows,
-                              [&](const FeatureRow& row) {
-                                return std::ranges::find(row.features, feature) !=
-                                       row.features.end();
-                              })
-      ->letter;
-}
-
-bool PartContext::runsOut(const Feature& feature, int axis) const {
-  return reachesBothEnds(part, feature, axis);
-}
-
-std::string PartContext::datumName() const {
-  return part.overall().min.x < -kernel::kDrawnAlike ? "datum shoulder" : "datum end";
-}
 
 Result<PartPictures> picturesOf(const PartContext& c) {
   const std::span<const kernel::Solid> solids(&c.solid, 1);

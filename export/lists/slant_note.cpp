@@ -19,13 +19,6 @@ std::string edgesText(const std::array<Length, 2>& along, joinery::Unit unit) {
                      joinery::lengthText(along[1], unit));
 }
 
-std::string degreesText(double degrees) {
-  std::string text = fmt::format("{:.2f}", std::fabs(degrees));
-  text.erase(text.find_last_not_of('0') + 1);
-  if (text.back() == '.') text.pop_back();
-  return text + "°";
-}
-
 /// Angles that are said at all: a hundredth of a degree is 0.2 mm in a metre.
 bool isSaid(double degrees) {
   return std::fabs(degrees) >= 0.005;
@@ -42,10 +35,17 @@ std::string endText(const joinery::EndSlope& slope, const SlantNote& note,
   };
   add(slope.acrossWidth, note.faceEdgeFar, "face side", "the face edge", "the opposite edge");
   add(slope.acrossThickness, note.faceSideFar, "face edge", "the face side", "the back");
-  return angles.empty() ? std::string() : name + " end " + joinery::listed(angles);
+  return angles.empty() ? std::string() : name + " " + joinery::listed(angles);
 }
 
 }  // namespace
+
+std::string degreesText(double degrees) {
+  std::string text = fmt::format("{:.2f}", std::fabs(degrees));
+  text.erase(text.find_last_not_of('0') + 1);
+  if (text.back() == '.') text.pop_back();
+  return text + "°";
+}
 
 std::optional<SlantNote> slantNote(const joinery::PlacedPart& part) {
   const joinery::ShoulderLines lines = joinery::shoulderLines(part);
@@ -61,7 +61,7 @@ std::optional<SlantNote> slantNote(const joinery::PlacedPart& part) {
   note.faceEdgeFar = part.faceEdge.far;
   note.faceSideFar = part.faceSide.far;
   for (const bool far : {false, true}) {
-    note.endNames[far ? 1 : 0] = joinery::nameOf(part.named({0, far}));
+    note.endNames[far ? 1 : 0] = std::string(joinery::nameOf(part.named({0, far}))) + " end";
   }
   return note;
 }

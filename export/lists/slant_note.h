@@ -17,9 +17,12 @@ struct SlantNote {
   /// From shoulder to shoulder: [face side, behind it][face edge, opposite edge].
   std::array<std::array<Length, 2>, 2> along;
   std::array<joinery::EndSlope, 2> ends;
-  std::array<std::string, 2> endNames;  ///< "bottom", "top"
+  std::array<std::string, 2> endNames;  ///< "bottom end", "top end"
   bool faceEdgeFar = false, faceSideFar = false;
 };
+
+/// "14.04°": two decimals at most, without a sign.
+[[nodiscard]] std::string degreesText(double degrees);
 
 /// None where both ends are square.
 [[nodiscard]] std::optional<SlantNote> slantNote(const joinery::PlacedPart& part);

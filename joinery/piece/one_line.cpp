@@ -5,6 +5,7 @@
 #include <variant>
 
 #include "kernel/geometry.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -45,13 +46,26 @@ void moveInserts(PlacedPart& part, const PlacedJoint& joint, double by) {
   }
 }
 
+/// What ran out at a face of the wood still does, and no further: the tool runs past it.
+void keepOpenEnds(const PlacedPart& part, const kernel::Box3& before, kernel::Box3& extent) {
+  for (int axis = 0; axis < 3; ++axis) {
+    if (before.min[axis] <= kernel::kContact) extent.min.set(axis, before.min[axis]);
+    if (before.max[axis] >= part.size[axis] - kernel::kContact) {
+      extent.max.set(axis, before.max[axis]);
+    }
+  }
+}
+
 /// The pockets in the other mates, away from the mark.
 void movePockets(Piece& piece, const PlacedJoint& joint, Vec3 by) {
   for (std::size_t i = 1; i < joint.mates.size(); ++i) {
     PlacedPart& mate = piece.parts[joint.mates[i].index()];
     const Vec3 way = mate.frame.inverse().turn(by);
     for (Feature& feature : mate.features) {
-      if (feature.joint == joint.id && feature.stage == Stage::cut) move(feature, way);
+      if (feature.joint != joint.id || feature.stage != Stage::cut) continue;
+      const kernel::Box3 before = feature.extent;
+      move(feature, way);
+      keepOpenEnds(mate, before, feature.extent);
     }
   }
 }

@@ -203,7 +203,7 @@ TEST(PartDrawing, DimensionsAMortiseFromTheDatumEnd) {
   for (const char* place : {"20", "51", "549", "580"}) EXPECT_TRUE(hasText(sheet, place)) << place;
   const std::vector<Text> texts = textsOf(sheet);
   EXPECT_TRUE(std::ranges::any_of(texts, [](const Text& t) {
-    return t.text.starts_with("Datum: right end.");
+    return t.text.starts_with("Datum: right end (bottom in the piece).");
   })) << "the stile's lower end lies at the right when the face edge is up";
 }
 
