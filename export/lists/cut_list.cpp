@@ -9,6 +9,7 @@
 #include <tuple>
 
 #include "export/lists/part_table.h"
+#include "export/lists/purchase_words.h"
 #include "export/words/caution.h"
 #include "export/words/head_text.h"
 #include "export/words/text_table.h"
@@ -144,7 +145,7 @@ std::string cutListText(const CutList& list, Unit unit) {
       addPart(table, row, unit);
     }
     if (!text.empty()) text += '\n';
-    text += fmt::format("{}{}: {}\n", section.material,
+    text += fmt::format("{}{}: {}\n", wordsOf(section.material),
                         section.species.empty() ? "" : " (" + section.species + ")",
                         counted(pieces, "part"));
     text += table.text();

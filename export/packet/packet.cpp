@@ -6,6 +6,7 @@
 #include "export/drawing/drawing_set.h"
 #include "export/drawing/svg_writer.h"
 #include "export/lists/cut_list.h"
+#include "export/lists/purchase_report.h"
 #include "export/report/report_text.h"
 #include "export/step/step_writer.h"
 
@@ -38,11 +39,17 @@ Result<void> writeDrawings(const joinery::DryFit& fit, joinery::Unit unit,
 Result<void> makePacket(const joinery::DryFit& fit, joinery::Unit unit, const OutputFolder& folder,
                         const joinery::Progress& progress) {
   const CutList list = makeCutList(fit.piece);
+  const auto purchase = joinery::makePurchaseList(fit.piece, fit.solids);
+  if (!purchase) return tl::unexpected(purchase.error());
   const std::function<Result<void>()> steps[] = {
       [&] { return folder.write("check.txt", checkReport(fit, unit)); },
       [&] { return folder.write("cut_list.txt", cutListReport(list, unit)); },
       [&] { return folder.write("cut_list.csv", cutListCsv(list, unit)); },
       [&] { return writeMade(folder, "cut_list.xlsx", cutListWorkbook(list, unit)); },
+      [&] { return folder.write("to_buy.txt", purchaseReport(*purchase, fit.piece, unit)); },
+      [&] {
+        return writeMade(folder, "to_buy.xlsx", purchaseWorkbook(*purchase, fit.piece, unit));
+      },
       [&] { return writeMade(folder, "assembly.step", stepText(fit.piece, fit.solids)); },
       [&] { return writeDrawings(fit, unit, folder, progress); },
   };

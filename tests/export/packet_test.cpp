@@ -38,6 +38,8 @@ TEST(Packet, HoldsEverythingForTheBench) {
   EXPECT_THAT(scratch.read("packet/cut_list.txt"), HasSubstr("Safety:"));
   EXPECT_THAT(scratch.read("packet/cut_list.csv"), StartsWith("number,part"));
   EXPECT_THAT(scratch.read("packet/cut_list.xlsx"), StartsWith("PK"));
+  EXPECT_THAT(scratch.read("packet/to_buy.txt"), HasSubstr("white oak  27 mm"));
+  EXPECT_THAT(scratch.read("packet/to_buy.xlsx"), StartsWith("PK"));
   EXPECT_THAT(scratch.read("packet/assembly.step"), StartsWith("ISO-10303-21;"));
   EXPECT_THAT(scratch.read("packet/drawings.pdf"), StartsWith("%PDF"));
   EXPECT_THAT(scratch.read("packet/drawings/00-assembly.svg"), HasSubstr("<svg"));
