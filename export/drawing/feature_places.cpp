@@ -15,33 +15,81 @@ using joinery::Feature;
 using joinery::PlacedPart;
 using kernel::Vec3;
 
-/// True where the feature's low or high end along the axis is the part's own, or opens into another
-/// cut as deep, as a housing does into the rebate of a back.
-bool opens(const PlacedPart& part, const Feature& f, int along, bool high) {
-  constexpr double kNear = kernel::kDrawnAlike;
-  const double end = high ? f.extent.max[along] : f.extent.min[along];
-  if (high ? end >= part.size[along] - kNear : end <= kNear) return true;
-  const double past = high ? end + 2 * kNear : end - 2 * kNear;
-  return std::ranges::any_of(part.features, [&](const Feature& other) {
-    if (&other == &f || other.stage != joinery::Stage::cut) return false;
-    for (int axis = 0; axis < 3; ++axis) {
-      const double low = axis == along ? past : f.extent.min[axis];
-      const double top = axis == along ? past : f.extent.max[axis];
-      if (other.extent.min[axis] > low + kNear) return false;
-      if (other.extent.max[axis] < top - kNear) return false;
+/// True for a cut that fills its extent: a plain block, square to the part.
+bool isSquareCut(const Feature& f) {
+  const auto* block = std::get_if<kernel::Block>(&f.tool);
+  return f.stage == joinery::Stage::cut && block != nullptr && block->frame.isSquare();
+}
+
+/// True where the box lies within the other across an axis, to what is drawn alike.
+bool sectionWithin(const kernel::Box3& inner, const kernel::Box3& outer, int along) {
+  for (int axis = 0; axis < 3; ++axis) {
+    if (axis == along) continue;
+    if (outer.min[axis] > inner.min[axis] + kernel::kDrawnAlike) return false;
+    if (outer.max[axis] < inner.max[axis] - kernel::kDrawnAlike) return false;
+  }
+  return true;
+}
+
+int runAxis(const Feature& f) {
+  const Vec3 size = f.extent.size();
+  const int u = (f.face.axis + 1) % 3, v = (f.face.axis + 2) % 3;
+  return f.run.value_or(size[u] >= size[v] ? u : v);
+}
+
+/// From where to where the wood is open along a cut's run: what opens into others as deep, as a
+/// housing does into the rebate of a back or one panel's groove into the next one's, goes on there.
+std::array<double, 2> openRun(const PlacedPart& part, const Feature& f) {
+  const int along = runAxis(f);
+  std::array<double, 2> run{f.extent.min[along], f.extent.max[along]};
+  for (std::size_t grown = 0; grown < part.features.size(); ++grown) {
+    const std::array<double, 2> before = run;
+    for (const Feature& other : part.features) {
+      if (!isSquareCut(other) || !sectionWithin(f.extent, other.extent, along)) continue;
+      const double low = other.extent.min[along], high = other.extent.max[along];
+      if (low > run[1] + kernel::kDrawnAlike || high < run[0] - kernel::kDrawnAlike) continue;
+      run = {std::fmin(run[0], low), std::fmax(run[1], high)};
     }
-    return true;
-  });
+    if (run == before) break;
+  }
+  return run;
 }
 
 }  // namespace
 
+std::optional<std::size_t> cutWith(const PlacedPart& part, const Feature& f) {
+  if (!isSquareCut(f)) return std::nullopt;
+  std::optional<std::size_t> longest;
+  double most = 0;
+  for (std::size_t i = 0; i < part.features.size(); ++i) {
+    const Feature& other = part.features[i];
+    if (other.face != f.face || !isSquareCut(other) || !joinery::runsAlong(other.purpose)) continue;
+    const int along = runAxis(other);
+    if (!sectionWithin(f.extent, other.extent, along)) continue;
+    if (!sectionWithin(other.extent, f.extent, along)) continue;
+    const auto run = openRun(part, other);
+    if (f.extent.min[along] < run[0] - kernel::kDrawnAlike) continue;
+    if (f.extent.max[along] > run[1] + kernel::kDrawnAlike) continue;
+    const double length = other.extent.size()[along];
+    if (longest && length <= most + kernel::kDrawnAlike) continue;
+    longest = i;
+    most = length;
+  }
+  return longest && &part.features[*longest] != &f ? longest : std::nullopt;
+}
+
 int stoppedEnds(const PlacedPart& part, const Feature& f) {
-  if (!joinery::runsAlong(f.purpose)) return 0;
-  const Vec3 size = f.extent.size();
-  const int u = (f.face.axis + 1) % 3, v = (f.face.axis + 2) % 3;
-  const int along = f.run.value_or(size[u] >= size[v] ? u : v);
-  return (opens(part, f, along, false) ? 0 : 1) + (opens(part, f, along, true) ? 0 : 1);
+  if (!joinery::runsAlong(f.purpose) || cutWith(part, f)) return 0;
+  constexpr double kNear = kernel::kDrawnAlike;
+  const int along = runAxis(f);
+  const auto run = openRun(part, f);
+  const double size = part.size[along];
+  const kernel::Box3 wood = part.overall();
+  // Past a shoulder there may be a tongue, in which the cut may end as well.
+  const bool near = run[0] > kNear || (run[0] < -kNear && run[0] > wood.min[along] + kNear);
+  const bool far =
+      run[1] < size - kNear || (run[1] > size + kNear && run[1] < wood.max[along] - kNear);
+  return (near ? 1 : 0) + (far ? 1 : 0);
 }
 
 std::array<double, 2> Slope::sidesAt(double at) const {
@@ -97,12 +145,11 @@ bool reachesBothEnds(const PlacedPart& part, const Feature& feature, int axis) {
   const double low = worked.min[axis];
   const double high = worked.max[axis];
   const double size = part.size[axis];
-  const bool runs = joinery::runsAlong(feature.purpose);
-  const auto atEnd = [&](bool far) {
-    if (runs) return opens(part, feature, axis, far);
-    return far ? high >= size - kernel::kDrawnAlike : low <= kernel::kDrawnAlike;
-  };
-  if (!atEnd(false) || !atEnd(true)) return false;
+  if (joinery::runsAlong(feature.purpose) && axis == runAxis(feature)) {
+    if (cutWith(part, feature) || stoppedEnds(part, feature) > 0) return false;
+  } else if (low > kernel::kDrawnAlike || high < size - kernel::kDrawnAlike) {
+    return false;
+  }
   if (standsOut(feature.purpose)) return true;
   const kernel::Box3 wood = part.overall();
   return (low >= -kernel::kDrawnAlike || low <= wood.min[axis] + kernel::kDrawnAlike) &&

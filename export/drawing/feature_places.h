@@ -16,6 +16,12 @@ namespace dryfit::exporting {
 /// and the note of the angle tell it.
 [[nodiscard]] bool isSlantedEnd(const joinery::Feature& feature);
 
+/// The longest groove, housing or rebate with which this cut is made, the two being in one line and
+/// alike in section, as the grooves of two panels with that of the muntin between: what is left to
+/// know of the cut is its place. None where it is a cut of its own. Of equal ones it is the first.
+[[nodiscard]] std::optional<std::size_t> cutWith(const joinery::PlacedPart& part,
+                                                 const joinery::Feature& feature);
+
 /// At how many ends a groove, housing or rebate ends in the wood: 0 to 2. What runs on into another
 /// cut as deep does not end there. 0 of what runs along no face.
 [[nodiscard]] int stoppedEnds(const joinery::PlacedPart& part, const joinery::Feature& feature);

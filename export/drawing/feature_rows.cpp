@@ -73,6 +73,13 @@ std::string letterOf(std::size_t index) {
   return letter;
 }
 
+/// The row that has the feature.
+const FeatureRow& rowWith(const std::vector<FeatureRow>& rows, std::size_t feature) {
+  return *std::ranges::find_if(rows, [&](const FeatureRow& row) {
+    return std::ranges::find(row.features, feature) != row.features.end();
+  });
+}
+
 /// Words and numbers of one row.
 class RowWriter {
  public:
@@ -310,6 +317,14 @@ std::string sentenceCase(std::string words) {
   return words;
 }
 
+int countOf(const PlacedPart& part, const FeatureRow& row) {
+  const auto ofItsOwn = std::ranges::count_if(row.features, [&](std::size_t i) {
+    const auto with = cutWith(part, part.features[i]);
+    return !with || std::ranges::find(row.features, *with) == row.features.end();
+  });
+  return std::max(1, static_cast<int>(ofItsOwn));
+}
+
 std::vector<FeatureRow> featureRows(const joinery::Piece& piece, const PlacedPart& part,
                                     Unit unit) {
   std::vector<FeatureRow> rows;
@@ -328,6 +343,12 @@ std::vector<FeatureRow> featureRows(const joinery::Piece& piece, const PlacedPar
   }
   const RowWriter writer(piece, part, unit);
   for (FeatureRow& row : rows) writer.write(row);
+  for (FeatureRow& row : rows) {
+    const auto with = cutWith(part, part.features[row.features.front()]);
+    if (!with) continue;
+    const std::string& letter = rowWith(rows, *with).letter;
+    if (letter != row.letter) row.name += ", cut with " + letter;
+  }
   return rows;
 }
 

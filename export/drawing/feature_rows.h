@@ -37,6 +37,9 @@ struct FeatureRow {
                                                   const joinery::PlacedPart& part,
                                                   joinery::Unit unit);
 
+/// How many cuts or tenons a row stands for: what several joints share counts once.
+[[nodiscard]] int countOf(const joinery::PlacedPart& part, const FeatureRow& row);
+
 /// The words with a capital letter first.
 [[nodiscard]] std::string sentenceCase(std::string words);
 

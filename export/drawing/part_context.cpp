@@ -19,6 +19,11 @@ const std::string& PartContext::letterOf(std::size_t feature) const {
   return row == rows.end() ? kNone : row->letter;
 }
 
+bool PartContext::repeats(std::size_t feature) const {
+  const auto with = cutWith(part, part.features[feature]);
+  return with && letterOf(*with) == letterOf(feature);
+}
+
 bool PartContext::runsOut(const joinery::Feature& feature, int axis) const {
   return reachesBothEnds(part, feature, axis);
 }

@@ -26,6 +26,8 @@ struct PartContext {
   [[nodiscard]] std::string length(double mm) const;
   /// The letter of a feature of the part; empty where it has no row.
   [[nodiscard]] const std::string& letterOf(std::size_t feature) const;
+  /// True where the feature is made with another one of its own row.
+  [[nodiscard]] bool repeats(std::size_t feature) const;
   /// True where the feature reaches both sides of the blank along the axis.
   [[nodiscard]] bool runsOut(const joinery::Feature& feature, int axis) const;
   /// "datum end", or "datum shoulder" where wood stands out of that end.

@@ -39,7 +39,8 @@ class DetailFinder {
 
   Result<std::vector<Detail>> find() {
     for (std::size_t i = 0; i < c_.part.features.size(); ++i) {
-      if (isPlain(feature(i))) shown_.insert(c_.letterOf(i));
+      const bool told = cutWith(c_.part, feature(i)) && !c_.repeats(i);
+      if (isPlain(feature(i)) || told) shown_.insert(c_.letterOf(i));
     }
     for (const bool far : {false, true}) {
       if (auto r = addEnd(far); !r) return tl::unexpected(r.error());

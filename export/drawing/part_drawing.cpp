@@ -63,8 +63,8 @@ Ink jointTable(const PartContext& c) {
                                          {"Other part", 28, TextAnchor::left}};
   std::vector<std::vector<std::string>> cells;
   for (const FeatureRow& row : c.rows) {
-    cells.push_back({row.letter, row.name, std::to_string(row.features.size()), row.size, row.depth,
-                     row.start, row.fromEdge, row.fromSide, row.mate});
+    cells.push_back({row.letter, row.name, std::to_string(countOf(c.part, row)), row.size,
+                     row.depth, row.start, row.fromEdge, row.fromSide, row.mate});
   }
   return drawTable(columns, cells);
 }

@@ -145,6 +145,7 @@ class LongView {
       block_.addBalloon(c_.letterOf(i),
                         anchorsIn(view_.of(f.extent), block_.scale(), side_ == Side::bottom));
       if (f.face.axis == 0 || traitsOf(f.purpose).showing == Showing::notAtAll) continue;
+      if (c_.repeats(i)) continue;
       if (isRound(f)) {
         addRunning(f, f.extent.centre().x);
         addCentreLines(f);

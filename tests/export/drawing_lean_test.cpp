@@ -144,22 +144,5 @@ TEST(LeaningPart, LetsAShelfThatReachesBothEdgesRunOutAtBoth) {
   EXPECT_EQ(rows.front().fromEdge, "full width");
 }
 
-TEST(Housing, IsNotStoppedWhereItRunsIntoTheRebateOfTheBack) {
-  for (const double rebate : {7.0, 3.0}) {
-    ModelText text;
-    text.part("side", {"z", 0, 600}, {"y", 0, 200}, {"x", 0, 18})
-        .part("shelf", {"x", 18, 400}, {"y", 0, 194}, {"z", 300, 20})
-        .part("back", {"z", 0, 600}, {"x", 18, 400}, {"y", 194, 6})
-        .joint("back",
-               {{"kind", "rebate"}, {"inset", "back"}, {"rebated", "side"}, {"depth", rebate}})
-        .joint("housing",
-               {{"kind", "through-housing"}, {"shelf", "shelf"}, {"side", "side"}, {"depth", 6}});
-    const Piece piece = pieceOf(text);
-    const PlacedPart& side = partNamed(piece, "side");
-    EXPECT_EQ(exporting::stoppedEnds(side, featureOf(side, Purpose::housing)), rebate > 6 ? 0 : 1)
-        << rebate;
-  }
-}
-
 }  // namespace
 }  // namespace dryfit::test
