@@ -78,6 +78,10 @@ inline constexpr double kCrossing = 1e-6;
 /// it another face of the part is nearer to parallel.
 inline constexpr double kFacing = std::numbers::sqrt2 / 2;
 
+/// A face looks down where its outward normal has at least this share of the vertical: up to 60°
+/// out of level.
+inline constexpr double kLooksDown = 0.5;
+
 /// Turns this near, in radians, are the same: rounding.
 inline constexpr double kSameTurn = 1e-12;
 

@@ -19,6 +19,10 @@ namespace dryfit::joinery::checking {
 [[nodiscard]] Result<void> notCut(const CheckInput& input, std::vector<Finding>& findings);
 /// Parts that no joint, no hardware and no part below holds.
 [[nodiscard]] Result<void> unsupported(const CheckInput& input, std::vector<Finding>& findings);
+/// Mates that share too little of their faces to carry each other.
+[[nodiscard]] Result<void> meeting(const CheckInput& input, std::vector<Finding>& findings);
+/// Doors and lids without room to turn.
+[[nodiscard]] Result<void> swing(const CheckInput& input, std::vector<Finding>& findings);
 /// Loose and tight joints.
 [[nodiscard]] Result<void> fit(const CheckInput& input, std::vector<Finding>& findings);
 /// Short grain, and glued restraint across the grain.

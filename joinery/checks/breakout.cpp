@@ -24,6 +24,7 @@ struct Wall {
   double thickness;  ///< < 0: the cut goes past the face
   double limit;
   const Rule* rule;
+  bool mateStandsPast = false;  ///< by -thickness
 };
 
 double woodTo(const PlacedPart& part, const Box3& box, LocalFace face) {
@@ -32,6 +33,25 @@ double woodTo(const PlacedPart& part, const Box3& box, LocalFace face) {
 
 bool isThin(const Wall& wall) {
   return fallsShort(wall.thickness, wall.limit);
+}
+
+/// How far the part that goes into a cut stands past a face of the part there, where the cut is
+/// open at that face; 0 where it does not. An open mortise is good work only under a mate that ends
+/// with it.
+double standsPast(const Piece& piece, const PlacedPart& part, const Feature& cut, LocalFace face) {
+  const Feature* insert = insertOf(piece, cut);
+  if (insert == nullptr || woodTo(part, cut.extent, face) > kernel::kContact) return 0;
+  const PlacedPart& mate = piece.parts[insert->part.index()];
+  Box3 shoulder = mate.blank();
+  const int along = insert->face.axis;
+  const double at = insert->face.far ? insert->extent.min[along] : insert->extent.max[along];
+  shoulder.min.set(along, at);
+  shoulder.max.set(along, at);
+  const Box3 box = kernel::boundsOf(relativeFrame(part.frame, mate.frame), shoulder);
+  const Box3 wood = part.overall();
+  const double past = face.far ? box.max[face.axis] - wood.max[face.axis]
+                               : wood.min[face.axis] - box.min[face.axis];
+  return std::fmax(past, 0);
 }
 
 /// The walls that a cut needs on the outside of its part: beyond its bottom unless it is meant to
@@ -47,10 +67,16 @@ std::vector<Wall> wallsOf(const Piece& piece, const PlacedPart& part, const Feat
   for (int axis = 0; axis < 3; ++axis) {
     if (axis == cut.face.axis) continue;
     if (traitsOf(cut.purpose).openAlongRun && axis == runAxis(cut)) continue;
-    // Wood that runs out at the end of the grain is the grain check's affair.
-    if (isSolidWood(piece, part.id) && part.grain == partAxis(axis)) continue;
-    add({axis, false});
-    add({axis, true});
+    for (const bool far : {false, true}) {
+      const LocalFace face{axis, far};
+      // Too little wood at the end of the grain is the grain check's affair; none at all is not.
+      const double past = standsPast(piece, part, cut, face);
+      if (past > kernel::kContact) {
+        walls.push_back({&cut, face, -past, 0, &rule(RuleId::mortiseWallLeast), true});
+      } else if (!isSolidWood(piece, part.id) || part.grain != partAxis(axis)) {
+        add(face);
+      }
+    }
   }
   return walls;
 }
@@ -77,6 +103,22 @@ void setMend(const Piece& piece, const Wall& wall, Unit unit, Finding& finding) 
                              nameOf(piece, *wall.cut), atLeastWords(by, unit));
 }
 
+/// No other kind or size would do here: the mates do not meet where the joint is.
+void tellWhoStandsPast(const Piece& piece, const PlacedPart& part, const Wall& wall, Unit unit,
+                       Finding& f) {
+  const PartId mate = insertOf(piece, *wall.cut)->part;
+  const std::string by = lengthWords(-wall.thickness, unit);
+  const std::string_view face = joinery::nameOf(part.named(wall.face));
+  f.ofOneJoint = false;
+  f.parts = {mate, part.id};
+  f.source = "a tenon goes into wood all round (common practice)";
+  f.text = sentence(fmt::format("{} stands {} past the {} of {}, so that {} is open there",
+                                piece.label(mate), by, face, piece.label(part.id),
+                                nameOf(piece, *wall.cut)));
+  f.mend = sentence(fmt::format("move {} {} in, or let {} end {} farther out at the {}",
+                                piece.label(mate), by, piece.label(part.id), by, face));
+}
+
 Finding outsideFinding(const Piece& piece, const PlacedPart& part, const Wall& wall, Unit unit) {
   const bool out = wall.thickness <= kernel::kContact;
   Finding f;
@@ -101,6 +143,7 @@ Finding outsideFinding(const Piece& piece, const PlacedPart& part, const Wall& w
                                  piece.label(part.id), atLeastWords(wall.limit, unit)));
   f.ofOneJoint = true;
   setMend(piece, wall, unit, f);
+  if (wall.mateStandsPast) tellWhoStandsPast(piece, part, wall, unit, f);
   return f;
 }
 

@@ -19,6 +19,8 @@ std::span<const CheckRow> checks() {
       CheckRow{"gap", checking::gap},
       CheckRow{"not cut", checking::notCut},
       CheckRow{"unsupported", checking::unsupported},
+      CheckRow{"meeting", checking::meeting},
+      CheckRow{"swing", checking::swing},
       CheckRow{"fit", checking::fit},
       CheckRow{"grain", checking::grain},
       CheckRow{"envelope", checking::envelope},

@@ -38,10 +38,10 @@ struct CheckRow {
   Check run;
 };
 
-/// All checks: interference, clash, breakout, gap, not cut, unsupported, fit (loose, tight), grain,
-/// envelope, proportion, taper, locked, and what the joint kinds check themselves; then two that
-/// look over what these found: unsuited, and mends. A new check is one file in checks/ and one row
-/// in checks.cpp, before those two.
+/// All checks: interference, clash, breakout, gap, not cut, unsupported, meeting, swing, fit
+/// (loose, tight), grain, envelope, proportion, taper, locked, and what the joint kinds check
+/// themselves; then two that look over what these found: unsuited, and mends. A new check is one
+/// file in checks/ and one row in checks.cpp, before those two.
 [[nodiscard]] std::span<const CheckRow> checks();
 
 }  // namespace dryfit::joinery

@@ -30,6 +30,7 @@ constexpr std::array kRows{
     Row{FindingKind::envelope, Severity::error, Severity::note, "approved by the client"},
     Row{FindingKind::notCut, Severity::error, Severity::error, ""},
     Row{FindingKind::unsupported, Severity::error, Severity::error, ""},
+    Row{FindingKind::binds, Severity::warning, Severity::error, "it strikes before it is open"},
     Row{FindingKind::unsuited, Severity::warning, Severity::error,
         "one of the findings that it stands for is an error"},
 };

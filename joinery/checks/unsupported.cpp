@@ -21,9 +21,6 @@ namespace {
 
 using kernel::Box3;
 
-/// A face looks down where its outward normal has at least this share of the vertical.
-constexpr double kLooksDown = 0.5;
-
 /// Parts that their joints hold together, as sets that can be united.
 class Assemblies {
  public:
@@ -64,7 +61,7 @@ bool liesOn(const PlacedPart& above, const PlacedPart& below) {
   for (int axis = 0; axis < 3; ++axis) {
     for (const bool far : {false, true}) {
       const LocalFace face{axis, far};
-      if (above.frame.turn(face.outward()).z > -kLooksDown) continue;
+      if (above.frame.turn(face.outward()).z > -kernel::kLooksDown) continue;
       const auto contact = findContact(above, below, above.named(face));
       if (contact && std::fabs(contact->apart) <= most && std::fabs(contact->gap) <= most) {
         return true;

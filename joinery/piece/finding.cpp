@@ -32,6 +32,8 @@ std::string_view nameOf(FindingKind kind) {
       return "unsupported";
     case FindingKind::unsuited:
       return "unsuited";
+    case FindingKind::binds:
+      return "binds";
   }
   return "";
 }

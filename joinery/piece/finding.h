@@ -25,6 +25,7 @@ enum class FindingKind {
   notCut,
   unsupported,
   unsuited,
+  binds,
 };
 /// "interference", "short-grain", ...
 [[nodiscard]] std::string_view nameOf(FindingKind kind);

@@ -140,6 +140,16 @@ struct PlacedJoint {
   friend bool operator==(const PlacedJoint&, const PlacedJoint&) = default;
 };
 
+/// A door, lid or flap: parts that turn together about a line of the piece to open it.
+struct Swing {
+  std::string group;
+  kernel::Point3 at;  ///< on the line
+  Axis about = Axis::x;
+  double degrees = 0;         ///< by which it is drawn open; 0: closed
+  std::vector<PartId> parts;  ///< in the order of the model; `closed` is where they are shut
+  friend bool operator==(const Swing&, const Swing&) = default;
+};
+
 /// The whole design with every number known: pure data, no solids yet.
 struct Piece {
   Model model;  ///< what it was made from
@@ -147,6 +157,7 @@ struct Piece {
   std::map<std::string, double> values;  ///< every name an expression can use, in mm
   std::vector<PlacedPart> parts;         ///< index = PartId
   std::vector<PlacedJoint> joints;       ///< index = JointId
+  std::vector<Swing> swings;             ///< in the order of the model's groups
 
   [[nodiscard]] const Part& part(PartId id) const { return model.parts[id.index()]; }
   [[nodiscard]] const Joint& joint(JointId id) const { return model.joints[id.index()]; }

@@ -43,19 +43,26 @@ class Placer {
   Result<void> placeAll() {
     const Model& model = piece_.model;
     std::map<std::string, std::optional<Frame>> groups;
+    std::map<std::string, std::size_t> swings;
     for (const Group& group : model.groups) {
-      auto turn = frameOf(group.turn, "groups." + group.name + ".turn");
+      auto turn = turnOf(group.turn, "groups." + group.name + ".turn");
       if (!turn) return tl::unexpected(turn.error());
-      groups[group.name] = *turn;
+      groups[group.name] = frameOf(*turn);
+      if (!group.opens || !*turn) continue;
+      swings[group.name] = piece_.swings.size();
+      piece_.swings.push_back({group.name, (*turn)->at, (*turn)->about, (*turn)->degrees, {}});
     }
     for (std::size_t i = 0; i < model.parts.size(); ++i) {
       const Part& part = model.parts[i];
-      const auto own = frameOf(part.turn, "parts." + part.name + ".turn");
+      const auto own = turnOf(part.turn, "parts." + part.name + ".turn");
       if (!own) return tl::unexpected(own.error());
       auto placed = place(part, PartId(i));
       if (!placed) return tl::unexpected(placed.error());
-      turn(*placed, *own);
+      turn(*placed, frameOf(*own));
       placed->closed = placed->frame;
+      if (const auto swing = swings.find(part.group); swing != swings.end()) {
+        piece_.swings[swing->second].parts.push_back(PartId(i));
+      }
       if (const auto group = groups.find(part.group); group != groups.end()) {
         turn(*placed, group->second);
         if (!opens(part.group)) placed->closed = placed->frame;
@@ -98,10 +105,22 @@ class Placer {
     return error;
   }
 
+  /// A turn with its numbers known.
+  struct KnownTurn {
+    kernel::Point3 at;
+    Axis about = Axis::x;
+    double degrees = 0;
+  };
+
   /// The placement that a turn stands for; none where it turns by nothing.
-  Result<std::optional<Frame>> frameOf(const std::optional<Turn>& turn,
-                                       const std::string& place) const {
-    if (!turn) return std::optional<Frame>();
+  static std::optional<Frame> frameOf(const std::optional<KnownTurn>& turn) {
+    if (!turn || turn->degrees == 0) return std::nullopt;
+    return Frame::rotation(turn->at, directionOf(turn->about), Angle::degrees(turn->degrees));
+  }
+
+  Result<std::optional<KnownTurn>> turnOf(const std::optional<Turn>& turn,
+                                          const std::string& place) const {
+    if (!turn) return std::optional<KnownTurn>();
     const auto lookup = [&](const std::string& name) { return valueOf(name); };
     const Unit unit = piece_.model.unit;
     const Result<double> angle = expressions_.evaluateNumber(turn->angle, unit, lookup);
@@ -122,8 +141,7 @@ class Placer {
       }
       at.set(i, *value);
     }
-    if (*angle == 0) return std::optional<Frame>();
-    return std::optional(Frame::rotation(at, directionOf(turn->about), Angle::degrees(*angle)));
+    return std::optional(KnownTurn{at, turn->about, *angle});
   }
 
   /// The part as it is drawn, before any turn.

@@ -104,6 +104,10 @@ constexpr std::array kRules{
     Rule{RuleId::oneTenonWidthMost, "greatest rail on one tenon", 75,
          "diyinfo.org: a rail over 75 mm has two tenons"},
     Rule{RuleId::housingSetbackShareMost, "greatest setback of a stopped housing", 0.25, kMemory},
+    Rule{RuleId::meetingShareLeast, "least share of a face that carries", 1.0 / 3, kMemory},
+    Rule{RuleId::doorGapLeast, "least gap round a door or lid", 1, kMemory},
+    Rule{RuleId::doorGap, "gap round a door or lid", 1.6,
+         "woodweb.com, inset cabinet door clearance: 1/16 in for furniture, 3/32 in for cabinets"},
 };
 
 constexpr bool inOrder() {

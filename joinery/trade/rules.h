@@ -71,6 +71,9 @@ enum class RuleId {
   dowelWallLeast,               ///< mm of wood beside and beyond a dowel's hole
   oneTenonWidthMost,            ///< mm: a wider rail wants two tenons
   housingSetbackShareMost,      ///< of the shelf's width, for narrow shelves
+  meetingShareLeast,            ///< of the shorter face that mates must share, each way
+  doorGapLeast,                 ///< mm between a door or lid and what it passes
+  doorGap,                      ///< mm: what is usual there
 };
 
 /// What the value of a rule is a number of: millimetres, degrees, or something to be multiplied by.
@@ -106,6 +109,8 @@ enum class RuleUnit { length, angle, share };
     case RuleId::rebateGap:
     case RuleId::dowelWallLeast:
     case RuleId::oneTenonWidthMost:
+    case RuleId::doorGapLeast:
+    case RuleId::doorGap:
       return RuleUnit::length;
     case RuleId::angleStep:
     case RuleId::grainAngleMost:
