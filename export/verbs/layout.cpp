@@ -2,6 +2,7 @@
 #include <spdlog/logger.h>
 
 #include <cmath>
+#include <filesystem>
 #include <optional>
 #include <ostream>
 #include <string>
@@ -17,6 +18,8 @@
 #include "export/verbs/interrupt.h"
 #include "export/verbs/options.h"
 #include "export/verbs/verb.h"
+#include "joinery/base/read_whole.h"
+#include "joinery/base/writer_lock.h"
 #include "joinery/formula/length_text.h"
 #include "joinery/layout/lay_out.h"
 #include "joinery/stock/rough_sizes.h"
@@ -86,7 +89,9 @@ class LayoutVerb final : public Verb {
     }
     const auto work = openModel(request);
     if (!work) return tl::unexpected(work.error());
-    auto stock = joinery::loadStock(stock_);
+    const auto stockBytes = joinery::readWhole(stock_, "stock list");
+    if (!stockBytes) return tl::unexpected(stockBytes.error());
+    auto stock = joinery::parseStock(*stockBytes, stock_);
     if (!stock) return tl::unexpected(stock.error());
     settings->unit = work->unit;
     const InterruptWatch watch;  // also so that no half-written folder stays behind
@@ -97,7 +102,7 @@ class LayoutVerb final : public Verb {
     const auto job = makeJob(request, *piece, work->unit, std::move(*stock), *settings);
     if (!job) return tl::unexpected(job.error());
     if (auto made = writeAll(*job, *grid, *folder); !made) return tl::unexpected(made.error());
-    const auto files = folder->commit();
+    const auto files = commit(*folder, *stockBytes);
     if (!files) return tl::unexpected(files.error());
     report(request, *job, *files);
     const ExitCode cut = tellNotCut(request, *piece);
@@ -105,6 +110,26 @@ class LayoutVerb final : public Verb {
   }
 
  private:
+  /// Puts all in place. A stock list that is written over is still the one that was laid out on: no
+  /// change that another program made meanwhile is lost.
+  [[nodiscard]] Result<std::vector<std::filesystem::path>> commit(
+      const OutputFolder& folder, const std::string& stockBytes) const {
+    if (offcuts_.empty()) return folder.commit();
+    const auto lock = joinery::WriterLock::take(offcuts_);
+    if (!lock) return tl::unexpected(lock.error());
+    std::error_code apart;
+    if (std::filesystem::equivalent(offcuts_, stock_, apart)) {
+      const auto now = joinery::readWhole(stock_, "stock list");
+      if (!now) return tl::unexpected(now.error());
+      if (*now != stockBytes) {
+        return fail(ErrorCode::fileNotWritten,
+                    "another program has changed the stock list since it was laid out on", offcuts_,
+                    "nothing was written; run it again");
+      }
+    }
+    return folder.commit();
+  }
+
   [[nodiscard]] Result<joinery::LayoutSettings> readSettings() const {
     joinery::LayoutSettings settings;
     settings.turnsMost = turns_;

@@ -123,6 +123,49 @@ TEST(AWriter, SaysThatItDidNothingWhereAnotherNeverEnds) {
   EXPECT_THAT(second.error().line(), HasSubstr("nothing was changed"));
 }
 
+/// Lays the frame out and takes what it needs off the stock list.
+int laidOut(const std::string& model, const std::string& stock, const std::string& out) {
+  return dryfitCommand({"layout", model, "--stock", stock, "-o", out, "--offcuts", stock}).code;
+}
+
+std::string stockOf(const Scratch& scratch) {
+  return scratch.write("stock.json", R"({"format": "dryfit-stock", "version": 1, "unit": "mm",
+    "boards": {"A1": {"species": "white oak", "thickness": 27, "width": 200, "length": 3600},
+               "A2": {"species": "white oak", "thickness": 27, "width": 200, "length": 3600}}})");
+}
+
+// Each that succeeds has taken its wood from what the one before it left: as if they had come one
+// after the other.
+TEST(Writers, OfOneStockListTakeNoWoodTwice) {
+  constexpr int kWriters = 4;
+  for (int round = 0; round < test::repetitions(5); ++round) {
+    const Scratch scratch;
+    const std::string model = scratch.write("frame.dryfit", frameModel());
+    const std::string stock = stockOf(scratch);
+    std::vector<pid_t> children;
+    for (int n = 0; n < kWriters; ++n) {
+      const pid_t child = ::fork();
+      ASSERT_GE(child, 0);
+      if (child == 0) ::_exit(laidOut(model, stock, scratch.file("out" + std::to_string(n))));
+      children.push_back(child);
+    }
+    int done = 0;
+    for (const pid_t child : children) {
+      int status = 0;
+      ASSERT_EQ(::waitpid(child, &status, 0), child);
+      ASSERT_TRUE(WIFEXITED(status));
+      const int code = WEXITSTATUS(status);
+      EXPECT_TRUE(code == 0 || code == 2) << code;
+      done += code == 0 ? 1 : 0;
+    }
+    EXPECT_GE(done, 1);
+    const Scratch alone;
+    const std::string same = stockOf(alone);
+    for (int n = 0; n < done; ++n) ASSERT_EQ(laidOut(model, same, alone.file("out")), 0);
+    EXPECT_EQ(scratch.read("stock.json"), alone.read("stock.json")) << done << " had wood";
+  }
+}
+
 TEST(AReader, IsNotKeptOutByAWriter) {
   const Scratch scratch;
   const std::string model = scratch.write("frame.dryfit", frameModel());

@@ -15,6 +15,7 @@
 #include <QUndoStack>
 #include <fstream>
 
+#include "joinery/base/read_whole.h"
 #include "joinery/stock/stock_file.h"
 #include "tests/viewer/frame_model.h"
 #include "viewer/pages/drawing_page.h"
@@ -154,6 +155,21 @@ TEST_F(StockBench, TakesAMeasuredBoardInPlaceAndSavesIt) {
   ASSERT_EQ(again->items.size(), 3U);
   EXPECT_DOUBLE_EQ(again->items[2].length, 884.5);
   EXPECT_DOUBLE_EQ(again->items[1].farWidth, 140);
+}
+
+TEST_F(StockBench, DoesNotWriteOverAListThatAnotherProgramHasChanged) {
+  ASSERT_TRUE(edit("second", StockTable::length, "884.5"));
+  const std::string theirs = std::string(kStock) + "\n";
+  std::ofstream(stock_) << theirs;
+  const auto refused = desk().saveAs(stock_);
+  ASSERT_FALSE(refused);
+  EXPECT_NE(refused.error().what.find("another program has changed"), std::string::npos);
+  EXPECT_EQ(joinery::readWhole(stock_, "stock list").value(), theirs);
+  EXPECT_TRUE(desk().isChanged()) << "what was measured is still on the page";
+  const std::filesystem::path beside = folder_.filePath("beside.json").toStdString();
+  ASSERT_TRUE(desk().saveAs(beside));
+  ASSERT_TRUE(edit("second", StockTable::length, "880"));
+  EXPECT_TRUE(desk().saveAs(beside)) << "its own writing is no other's";
 }
 
 TEST_F(StockBench, TakesAChangeOfTheStockBackAndKnowsThatNothingIsUnsavedThen) {

@@ -7,6 +7,8 @@
 #include "export/layout/remaining_stock.h"
 #include "export/words/failure_words.h"
 #include "joinery/base/atomic_write.h"
+#include "joinery/base/read_whole.h"
+#include "joinery/base/writer_lock.h"
 #include "joinery/layout/lay_out.h"
 #include "joinery/stock/rough_sizes.h"
 #include "joinery/stock/stock_file.h"
@@ -75,9 +77,12 @@ void StockDesk::forgetLayout() {
 }
 
 Result<void> StockDesk::open(const std::filesystem::path& path) {
-  auto list = joinery::loadStock(path);
+  auto bytes = joinery::readWhole(path, "stock list");
+  if (!bytes) return tl::unexpected<Error>(bytes.error());
+  auto list = joinery::parseStock(*bytes, path.string());
   if (!list) return tl::unexpected<Error>(list.error());
   path_ = path;
+  onDisk_ = std::move(*bytes);
   saved_ = std::make_shared<const joinery::StockList>(std::move(*list));
   ++opened_;
   replaceList(saved_);
@@ -86,9 +91,19 @@ Result<void> StockDesk::open(const std::filesystem::path& path) {
 
 Result<void> StockDesk::saveAs(const std::filesystem::path& path) {
   if (list_->items.empty()) return fail(ErrorCode::badUsage, "there is no stock list to save");
-  Result<void> written = joinery::writeAtomically(path, exporting::stockText(*list_));
+  // From the look at the file to the new one in its place, no other program of ours may write.
+  const auto lock = joinery::WriterLock::take(path, std::chrono::seconds(5));
+  if (!lock) return tl::unexpected<Error>(lock.error());
+  if (const auto there = joinery::readWhole(path, "stock list");
+      path == path_ && there && *there != onDisk_) {
+    return fail(ErrorCode::fileNotWritten, "another program has changed the file meanwhile",
+                path.string(), "save under another name, or open it anew and change it again");
+  }
+  std::string text = exporting::stockText(*list_);
+  Result<void> written = joinery::writeAtomically(path, text);
   if (!written) return written;
   path_ = path;
+  onDisk_ = std::move(text);
   saved_ = list_;
   Q_EMIT listChanged();
   return {};

@@ -64,6 +64,7 @@ class StockDesk : public QObject {
 
   BenchDocument& document_;
   std::filesystem::path path_;
+  std::string onDisk_;  ///< the file's bytes, as last read or written
   List list_ = std::make_shared<const joinery::StockList>();
   List saved_ = list_;  ///< as it is on the disk
   List jobList_;        ///< that the latest layout was made from
