@@ -10,6 +10,7 @@
 #include "export/report/json_report.h"
 #include "joinery/base/plain_text.h"
 #include "joinery/base/read_whole.h"
+#include "joinery/checks/no_wood_left.h"
 #include "joinery/making/measure.h"
 
 namespace dryfit::exporting {
@@ -85,11 +86,21 @@ ExitCode tellNotCut(const Request& request, const joinery::Piece& piece) {
   for (const joinery::PlacedJoint& joint : piece.joints) {
     if (joint.notCut) names.push_back(piece.joint(joint.id).name);
   }
-  if (names.empty()) return ExitCode::fine;
+  std::vector<std::string> gone;
+  for (const joinery::PartId part : joinery::partsWithoutWood(piece)) {
+    gone.push_back(piece.label(part));
+  }
+  if (names.empty() && gone.empty()) return ExitCode::fine;
   if (!request.json) {
-    request.out << "\nDo not make anything by this yet: " << joinery::listed(names)
-                << (names.size() == 1 ? " cannot be cut and is" : " cannot be cut and are")
-                << " left out. See dryfit check.\n";
+    std::vector<std::string> why;
+    if (!names.empty()) {
+      why.push_back(joinery::listed(names) + (names.size() == 1
+                                                  ? " cannot be cut and is left out"
+                                                  : " cannot be cut and are left out"));
+    }
+    if (!gone.empty()) why.push_back("no wood is left of " + joinery::listed(gone));
+    request.out << "\nDo not make anything by this yet: " << joinery::listed(why)
+                << ". See dryfit check.\n";
   }
   return ExitCode::errorFindings;
 }

@@ -15,7 +15,7 @@ namespace dryfit::joinery::checking {
 [[nodiscard]] Result<void> breakout(const CheckInput& input, std::vector<Finding>& findings);
 /// Mates do not touch where they should.
 [[nodiscard]] Result<void> gap(const CheckInput& input, std::vector<Finding>& findings);
-/// A joint of which nothing can be cut.
+/// A joint of which nothing can be cut, and a part of which nothing is left.
 [[nodiscard]] Result<void> notCut(const CheckInput& input, std::vector<Finding>& findings);
 /// Parts that no joint, no hardware and no part below holds.
 [[nodiscard]] Result<void> unsupported(const CheckInput& input, std::vector<Finding>& findings);

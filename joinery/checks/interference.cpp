@@ -7,6 +7,7 @@
 #include "joinery/base/box_tree.h"
 #include "joinery/base/parallel.h"
 #include "joinery/checks/all.h"
+#include "joinery/checks/no_wood_left.h"
 #include "joinery/checks/severity.h"
 #include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
@@ -225,7 +226,12 @@ Result<void> interference(const CheckInput& input, std::vector<Finding>& finding
   for (const PlacedPart& part : piece.parts) {
     boxes.push_back(kernel::boundsOf(part.frame, input.solids[part.id.index()].bounds()));
   }
-  const std::vector<Pair> pairs = closePairs(std::move(boxes));
+  std::vector<Pair> pairs = closePairs(std::move(boxes));
+  // A part of which no wood is left is there uncut, for want of anything better.
+  for (const PartId gone : partsWithoutWood(piece)) {
+    std::erase_if(
+        pairs, [&](const Pair& pair) { return pair.a == gone.index() || pair.b == gone.index(); });
+  }
   const auto overlaps = overlapsOf(input, pairs);
   if (!overlaps) return tl::unexpected(overlaps.error());
   const JointsByPart joints = jointsByPart(piece);

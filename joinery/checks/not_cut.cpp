@@ -7,7 +7,9 @@
 
 #include "joinery/base/plain_text.h"
 #include "joinery/checks/all.h"
+#include "joinery/checks/no_wood_left.h"
 #include "joinery/checks/severity.h"
+#include "joinery/checks/wood.h"
 #include "joinery/checks/words.h"
 #include "joinery/making/marks.h"
 #include "joinery/piece/made_size.h"
@@ -133,9 +135,27 @@ Finding findingOf(const Piece& piece, const PlacedJoint& joint, Unit unit) {
   return f;
 }
 
+/// Of a part that its own cuts take away.
+Finding noWoodFinding(const Piece& piece, const PlacedPart& part) {
+  const Error why = noWoodLeft(piece, part);
+  Finding f;
+  f.kind = FindingKind::notCut;
+  f.severity = severityOf(f.kind);
+  f.parts = {part.id};
+  setPlace(f, part.frame, part.blank());
+  f.unit = "mm";
+  f.source = "geometry of the part";
+  f.text = sentence(fmt::format("of {} {}", piece.label(part.id), why.what));
+  f.mend = sentence(why.mend);
+  return f;
+}
+
 }  // namespace
 
 Result<void> notCut(const CheckInput& input, std::vector<Finding>& findings) {
+  for (const PartId part : partsWithoutWood(input.piece)) {
+    findings.push_back(noWoodFinding(input.piece, input.piece.parts[part.index()]));
+  }
   for (const PlacedJoint& joint : input.piece.joints) {
     if (joint.notCut) findings.push_back(findingOf(input.piece, joint, input.unit));
   }

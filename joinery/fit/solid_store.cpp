@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "joinery/base/parallel.h"
-#include "joinery/fit/no_wood_left.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -59,7 +58,8 @@ Result<std::vector<kernel::Solid>> SolidStore::solidsOf(const Piece& piece,
   const auto build = [&](std::size_t i) -> Result<void> {
     Result<kernel::Solid> solid = kernel::build(missing[i].recipe);
     if (!solid && solid.error().code == ErrorCode::emptyResult) {
-      return tl::unexpected(noWoodLeft(piece, piece.parts[missing[i].first.index()]));
+      // The check tells of it; all else goes on with the part as it is before its joints.
+      solid = kernel::makeBox(piece.parts[missing[i].first.index()].blank());
     }
     if (!solid) return tl::unexpected(solid.error().within(piece.part(missing[i].first).name));
     built[i] = std::move(*solid);

@@ -1,4 +1,5 @@
 #include "joinery/fit/dry_fit.h"
+#include "joinery/checks/no_wood_left.h"
 
 #include <gtest/gtest.h>
 
@@ -16,6 +17,7 @@
 namespace dryfit::joinery {
 namespace {
 
+using test::findingsOf;
 using test::HandMade;
 
 /// Boards in a heap, many of them alike, some running into each other.
@@ -55,12 +57,15 @@ TEST(DryFit, NamesTheJointsThatLeaveNoWood) {
   made.cut(small, bar, Purpose::mortise, {{5, 5, 10}, {15, 15, 20}}, Face::top);
   made.cut(right, bar, Purpose::lapSocket, {{60, 0, 0}, {100, 20, 20}}, Face::top);
   made.cut(left, bar, Purpose::lapSocket, {{0, 0, 0}, {60, 20, 20}}, Face::top);
-  const auto none = buildSolids(made.piece);
-  ASSERT_FALSE(none);
-  EXPECT_EQ(none.error().code, ErrorCode::emptyResult);
-  EXPECT_EQ(none.error().where, "bar");
-  EXPECT_EQ(none.error().what, "no wood is left: joint left and joint right take all of it");
-  EXPECT_EQ(none.error().mend, "make the cuts of joint left smaller, or bar larger");
+  const auto solids = buildSolids(made.piece);
+  ASSERT_TRUE(solids);
+  EXPECT_NEAR(solids->front().volume(), 100 * 20 * 20, 1e-6) << "it stands uncut";
+  const auto found = findingsOf(made.piece, "not cut");
+  ASSERT_EQ(found.size(), 1U);
+  EXPECT_EQ(found[0].severity, Severity::error);
+  EXPECT_EQ(found[0].parts, std::vector<PartId>{bar});
+  EXPECT_EQ(found[0].text, "Of bar no wood is left: joint left and joint right take all of it.");
+  EXPECT_EQ(found[0].mend, "Make the cuts of joint left smaller, or bar larger.");
 }
 
 TEST(DryFit, BuildsTheSameSolidsOnAllCoresAsOnOne) {
@@ -84,14 +89,14 @@ TEST(DryFit, BuildsTheSameSolidsOnAllCoresAsOnOne) {
   }
 }
 
-TEST(DryFit, NamesThePartThatCannotBeBuilt) {
+TEST(DryFit, GoesOnWithTheRestWhereAPartHasNoWoodLeft) {
   HandMade made = heap(3, 4);
   const JointId joint = made.joint("all", {PartId(2)});
   made.cut(joint, PartId(2), Purpose::mortise, made.piece.parts[2].span, Face::top);
   const auto solids = buildSolids(made.piece);
-  ASSERT_FALSE(solids.has_value());
-  EXPECT_EQ(solids.error().code, ErrorCode::emptyResult);
-  EXPECT_EQ(solids.error().where.rfind("board2", 0), 0u) << solids.error().where;
+  ASSERT_TRUE(solids.has_value());
+  EXPECT_EQ(solids->size(), 4U);
+  EXPECT_EQ(partsWithoutWood(made.piece), std::vector<PartId>{PartId(2)});
 }
 
 TEST(DryFit, StopsWhenAskedTo) {

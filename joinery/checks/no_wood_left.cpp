@@ -1,4 +1,4 @@
-#include "joinery/fit/no_wood_left.h"
+#include "joinery/checks/no_wood_left.h"
 
 #include <fmt/format.h>
 
@@ -9,6 +9,8 @@
 #include <vector>
 
 #include "joinery/base/plain_text.h"
+#include "kernel/recipe.h"
+#include "kernel/tolerance.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -38,7 +40,25 @@ std::vector<Taking> takingsFrom(const PlacedPart& part) {
   return takings;
 }
 
+/// False where the boxes round all cuts and wedges together are smaller than the part.
+bool couldTakeAll(const PlacedPart& part) {
+  double taken = 0;
+  for (const Taking& taking : takingsFrom(part)) taken += taking.volume;
+  for (const PlacedTaper& taper : part.tapers) taken += kernel::boundsOf(taper.tool).volume();
+  return taken >= part.blank().volume() - kernel::kSliverVolume;
+}
+
 }  // namespace
+
+std::vector<PartId> partsWithoutWood(const Piece& piece) {
+  std::vector<PartId> without;
+  for (const PlacedPart& part : piece.parts) {
+    if (!couldTakeAll(part)) continue;
+    const auto solid = kernel::build(part.recipe());
+    if (!solid && solid.error().code == ErrorCode::emptyResult) without.push_back(part.id);
+  }
+  return without;
+}
 
 Error noWoodLeft(const Piece& piece, const PlacedPart& part) {
   const kernel::Box3 overall = part.overall();
