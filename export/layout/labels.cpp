@@ -113,7 +113,7 @@ void drawLabel(Ink& ink, const Box2& cell, const LayoutJob& job, const StockLayo
   const joinery::Blank& blank = job.blankOf(placed.blank);
   const BlankFacts& facts = job.factsOf(placed.blank);
   LabelPen pen(ink, cell);
-  pen.head(job.numberOf(placed.blank) + "  " + facts.label);
+  pen.head(job.markOf(placed.blank) + "  " + facts.label);
   const std::string faces =
       facts.faceSide.empty() ? "" : fmt::format("face {}, edge {}", facts.faceSide, facts.faceEdge);
   const auto share = wrapText(facts.share, pen.besidePicture(), kSmallTextHeight);

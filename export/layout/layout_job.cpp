@@ -1,5 +1,7 @@
 #include "export/layout/layout_job.h"
 
+#include "export/drawing/stop_banner.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -133,8 +135,21 @@ std::string LayoutJob::numberOf(int index) const {
   return number > 0 ? std::to_string(number) : "–";
 }
 
+std::string LayoutJob::markOf(int index) const {
+  return numberOf(index) + (factsOf(index).error.empty() ? "" : " DO NOT CUT");
+}
+
+std::vector<int> errorsIn(const LayoutJob& job) {
+  std::vector<int> blanks;
+  for (std::size_t i = 0; i < job.facts.size(); ++i) {
+    if (!job.facts[i].error.empty()) blanks.push_back(static_cast<int>(i));
+  }
+  return blanks;
+}
+
 LayoutJob makeLayoutJob(const joinery::Piece& piece, joinery::Layout layout,
-                        joinery::StockList stock, joinery::Unit unit) {
+                        joinery::StockList stock, joinery::Unit unit,
+                        const std::vector<joinery::Finding>& findings) {
   LayoutJob job{piece.model.name, piece.basis, unit, std::move(layout), std::move(stock), {}};
   const auto groups = joinery::groupParts(piece);
   std::map<joinery::PartId, const joinery::PartGroup*> groupOf;
@@ -149,6 +164,8 @@ LayoutJob makeLayoutJob(const joinery::Piece& piece, joinery::Layout layout,
       job.facts.push_back(std::move(facts));
     } else {
       job.facts.push_back(factsOf(piece, *group->second, *blank.part, blank.name));
+      const auto errors = errorsOf(findings, {*blank.part});
+      if (!errors.empty()) job.facts.back().error = errors.front();
     }
   }
   return job;

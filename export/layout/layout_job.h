@@ -6,17 +6,19 @@
 #include <vector>
 
 #include "joinery/layout/layout.h"
+#include "joinery/piece/finding.h"
 #include "joinery/piece/piece.h"
 
 namespace dryfit::exporting {
 
 /// What the bench wants to know of a blank beyond its rough size.
 struct BlankFacts {
-  int number = 0;                     ///< of the part in the cut list; 0: none is known
-  std::string label;                  ///< "Front left stile"
-  std::string share;                  ///< "strip 2 of 4"; empty for a whole part
-  std::array<double, 3> finished{};   ///< length, width, thickness of the part, mm; 0: not known
-  std::string faceSide, faceEdge;     ///< "front", "right"; empty where not known
+  int number = 0;                    ///< of the part in the cut list; 0: none is known
+  std::string label;                 ///< "Front left stile"
+  std::string share;                 ///< "strip 2 of 4"; empty for a whole part
+  std::array<double, 3> finished{};  ///< length, width, thickness of the part, mm; 0: not known
+  std::string faceSide, faceEdge;    ///< "front", "right"; empty where not known
+  std::string error;  ///< why it must not be cut yet; empty where nothing speaks against it
   std::optional<bool> faceEdgeAbove;  ///< with the face side up and the length to the right; none
                                       ///< where the two are not a face and an edge
 };
@@ -56,11 +58,18 @@ struct LayoutJob {
   [[nodiscard]] std::string nameOfBlank(int index) const;
   /// "12", or a dash where the blank has no number.
   [[nodiscard]] std::string numberOf(int index) const;
+  /// The number as it stands on drawings and labels: "12", or "12 DO NOT CUT".
+  [[nodiscard]] std::string markOf(int index) const;
 };
 
+/// Blanks of parts that a finding at error level names are told apart.
 /// REQUIRES: `layout` was made for the parts of `piece` from `stock`.
 [[nodiscard]] LayoutJob makeLayoutJob(const joinery::Piece& piece, joinery::Layout layout,
-                                      joinery::StockList stock, joinery::Unit unit);
+                                      joinery::StockList stock, joinery::Unit unit,
+                                      const std::vector<joinery::Finding>& findings);
+
+/// The blanks that must not be cut yet, in their order.
+[[nodiscard]] std::vector<int> errorsIn(const LayoutJob& job);
 
 /// Boards or sheets of one item that are cut alike: drawn once.
 struct Pattern {

@@ -49,6 +49,7 @@ ordered_json blankJson(const LayoutJob& job, int index) {
                     {"label", job.nameOfBlank(index)},
                     {"material", blank.material},
                     {"rough_mm", {blank.length, blank.width, blank.thickness}}};
+  if (!job.factsOf(index).error.empty()) json["do_not_cut"] = job.factsOf(index).error;
   return json;
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "export/lists/purchase_words.h"
 #include "export/words/caution.h"
 #include "export/words/head_text.h"
 #include "export/words/text_table.h"
@@ -50,12 +51,20 @@ std::string percentText(double share) {
 }
 
 std::string costText(const LayoutJob& job, const MaterialSummary& material, double amount) {
+  if (material.placed == 0) return "–";
   if (!material.byPrice) return fmt::format("{:.2f} m²", amount);
   return job.stock.currency.empty() ? fmt::format("{:.2f}", amount)
                                     : fmt::format("{:.2f} {}", amount, job.stock.currency);
 }
 
+std::string costHead(const LayoutJob& job) {
+  const bool byArea = std::ranges::any_of(
+      job.layout.materials, [](const MaterialSummary& m) { return m.placed > 0 && !m.byPrice; });
+  return byArea ? "Cost or area" : "Cost";
+}
+
 std::string boundText(const LayoutJob& job, const MaterialSummary& material) {
+  if (material.placed == 0) return "–";
   const bool known = material.bound > 0 || (material.placed > 0 && material.cost <= 0);
   return known ? costText(job, material, material.bound) : "none known";
 }
@@ -69,7 +78,10 @@ std::string boundSentence(const LayoutJob& job, const MaterialSummary& material)
   if (material.cost <= 0) return "The stock used is already paid for, so no layout can cost less.";
   if (material.bound <= 0) return {};
   const std::string verb = material.byPrice ? "cost less than" : "use less stock than";
-  std::string text = fmt::format("No layout of these parts from this stock can {} {}", verb,
+  const std::string which = material.placed < material.blanks
+                                ? fmt::format("the {} that fit", material.placed)
+                                : "these parts";
+  std::string text = fmt::format("No layout of {} from this stock can {} {}", which, verb,
                                  costText(job, material, material.bound));
   if (!material.boundBy.empty()) text += fmt::format(" (worked out by {})", material.boundBy);
   const double over = material.cost / material.bound - 1;
@@ -131,17 +143,19 @@ std::string layoutReport(const LayoutJob& job) {
                    {"Blanks placed", Side::right},
                    {"Stock used", Side::right},
                    {"Used", Side::right},
-                   {"Cost", Side::right},
+                   {costHead(job), Side::right},
                    {"Least possible", Side::right},
                    {"Cuts", Side::right}});
   std::string bounds;
   for (const MaterialSummary& material : job.layout.materials) {
-    table.add({material.material, fmt::format("{} of {}", material.placed, material.blanks),
+    table.add({wordsOf(material.material),
+               fmt::format("{} of {}", material.placed, material.blanks),
                std::to_string(stockUsed(job, material.material)), percentText(useOf(material)),
                costText(job, material, material.cost), boundText(job, material),
                std::to_string(material.cuts)});
     const std::string sentence = boundSentence(job, material);
-    if (!sentence.empty()) bounds += fmt::format("  {}: {}\n", material.material, sentence);
+    if (!sentence.empty())
+      bounds += fmt::format("  {}: {}\n", wordsOf(material.material), sentence);
   }
   text += "\n" + table.text();
   if (!bounds.empty()) text += "\nHow near the best:\n" + bounds;
@@ -149,6 +163,12 @@ std::string layoutReport(const LayoutJob& job) {
   if (!offcuts.empty()) text += "\nOffcuts to keep:\n" + offcuts;
   for (const std::string& match : job.layout.matchesApart) {
     text += "\n" + apartSentence(match) + "\n";
+  }
+  const auto errors = errorsIn(job);
+  if (!errors.empty()) text += "\nDo not cut yet:\n";
+  for (const int blank : errors) {
+    text += fmt::format("  {} {}: {}\n", job.numberOf(blank), job.nameOfBlank(blank),
+                        job.factsOf(blank).error);
   }
   if (job.layout.unplaced.empty()) return text + safetyLines(job);
   text += fmt::format("\nDid not fit: {}\n", counted(job.layout.unplaced.size(), "blank"));

@@ -13,6 +13,8 @@ namespace dryfit::exporting {
 [[nodiscard]] std::string costText(const LayoutJob& job, const joinery::MaterialSummary& material,
                                    double amount);
 /// The lower bound in that measure, or "none known".
+/// Head of the column of costs: areas stand in it where a material has no price.
+[[nodiscard]] std::string costHead(const LayoutJob& job);
 [[nodiscard]] std::string boundText(const LayoutJob& job, const joinery::MaterialSummary& material);
 /// Share of the stock used that becomes blanks.
 [[nodiscard]] double useOf(const joinery::MaterialSummary& material);

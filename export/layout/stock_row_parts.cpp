@@ -61,7 +61,7 @@ bool StockRow::putLines(const std::vector<std::string>& lines, const Box2& room)
 
 StockRow::Lettered StockRow::letter(const PlacedBlank& placed, const Box2& room, bool isHere) {
   const joinery::Blank& blank = c_.job.blankOf(placed.blank);
-  const std::string number = c_.job.numberOf(placed.blank);
+  const std::string number = c_.job.markOf(placed.blank);
   const std::string size = c_.job.size(blank.length, blank.width);
   if (isHere) {
     const std::string name = number + "  " + c_.job.nameOfBlank(placed.blank);

@@ -81,7 +81,8 @@ FlowBlock partsOf(const LayoutJob& job, const Pattern& pattern, double width) {
   std::map<Key, int> counts;
   for (const PlacedBlank& placed : firstOf(job, pattern).blanks) {
     const joinery::Blank& blank = job.blankOf(placed.blank);
-    ++counts[{job.factsOf(placed.blank).number, job.nameOfBlank(placed.blank),
+    const std::string stop = job.factsOf(placed.blank).error.empty() ? "" : ": DO NOT CUT";
+    ++counts[{job.factsOf(placed.blank).number, job.nameOfBlank(placed.blank) + stop,
               job.size(blank.length, blank.width)}];
   }
   for (const auto& [key, count] : counts) {

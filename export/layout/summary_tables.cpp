@@ -4,6 +4,7 @@
 
 #include "export/layout/layout_words.h"
 #include "export/layout/stock_tables.h"
+#include "export/lists/purchase_words.h"
 #include "export/words/head_text.h"
 
 namespace dryfit::exporting {
@@ -36,13 +37,13 @@ FlowBlock materialsOf(const LayoutJob& job, double width) {
                    {"Blanks placed", 30, TextAnchor::right},
                    {"Boards or sheets", 34, TextAnchor::right},
                    {"Becomes parts", 30, TextAnchor::right},
-                   {"Cost", 34, TextAnchor::right},
+                   {costHead(job), 34, TextAnchor::right},
                    {"Least possible", 34, TextAnchor::right},
                    {"Cuts", 16, TextAnchor::right}},
                   {}};
   widen(block, 0, width);
   for (const MaterialSummary& m : job.layout.materials) {
-    block.rows.push_back({m.material, fmt::format("{} of {}", m.placed, m.blanks),
+    block.rows.push_back({wordsOf(m.material), fmt::format("{} of {}", m.placed, m.blanks),
                           std::to_string(stockUsed(job, m.material)), percentText(useOf(m)),
                           costText(job, m, m.cost), boundText(job, m), std::to_string(m.cuts)});
   }
@@ -53,7 +54,7 @@ FlowBlock boundsOf(const LayoutJob& job) {
   FlowBlock block;
   for (const MaterialSummary& m : job.layout.materials) {
     const std::string sentence = boundSentence(job, m);
-    if (!sentence.empty()) block.rows.push_back({m.material + ": " + sentence});
+    if (!sentence.empty()) block.rows.push_back({wordsOf(m.material) + ": " + sentence});
   }
   return block;
 }
@@ -71,6 +72,19 @@ FlowBlock unplacedOf(const LayoutJob& job, double width) {
     const joinery::Blank& blank = job.blankOf(one.blank);
     block.rows.push_back({job.numberOf(one.blank), job.nameOfBlank(one.blank),
                           job.size(blank.length, blank.width, blank.thickness), one.why, one.buy});
+  }
+  return block;
+}
+
+FlowBlock doNotCut(const LayoutJob& job, double width) {
+  FlowBlock block{"Do not cut yet",
+                  {{"No.", 10, TextAnchor::middle, TextStyle::bold},
+                   {"Part", 50, TextAnchor::left},
+                   {"Why", 60, TextAnchor::left}},
+                  {}};
+  widen(block, 2, width);
+  for (const int blank : errorsIn(job)) {
+    block.rows.push_back({job.numberOf(blank), job.nameOfBlank(blank), job.factsOf(blank).error});
   }
   return block;
 }
@@ -126,6 +140,7 @@ FlowBlock offcutsOf(const LayoutJob& job, const std::vector<Pattern>& patterns, 
 std::vector<FlowBlock> summaryTables(const LayoutJob& job, const std::vector<Pattern>& patterns,
                                      double width) {
   std::vector<FlowBlock> blocks{headOf(job),
+                                doNotCut(job, width),
                                 materialsOf(job, width),
                                 boundsOf(job),
                                 unplacedOf(job, width),

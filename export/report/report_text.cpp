@@ -207,9 +207,9 @@ std::string absorptionsText(const joinery::Absorptions& all, const joinery::Abso
   std::vector<joinery::Absorption> shown = all.sound;
   if (chosen != nullptr) shown = {*chosen};
   if (shown.empty()) {
-    text = all.unsound.empty()
-               ? "Every part already made still fits, or no single number would put it right.\n"
-               : "No single number puts it right without a new error.\n";
+    text = !all.unsound.empty() ? "No single number puts it right without a new error.\n"
+           : all.needed         ? "No single number would put it right.\n"
+                                : "Every part already made still fits.\n";
   } else {
     text = absorptionTable(shown, unit);
   }

@@ -97,16 +97,16 @@ class LayoutVerb final : public Verb {
     const InterruptWatch watch;  // also so that no half-written folder stays behind
     auto folder = OutputFolder::prepare(output_);
     if (!folder) return tl::unexpected(folder.error());
-    const auto piece = evaluateWork(request, *work);
-    if (!piece) return tl::unexpected(piece.error());
-    const auto job = makeJob(request, *piece, work->unit, std::move(*stock), *settings);
+    const auto fit = dryFitWork(request, *work);
+    if (!fit) return tl::unexpected(fit.error());
+    const auto job = makeJob(request, *fit, work->unit, std::move(*stock), *settings);
     if (!job) return tl::unexpected(job.error());
     if (auto made = writeAll(*job, *grid, *folder); !made) return tl::unexpected(made.error());
     const auto files = commit(*folder, *stockBytes);
     if (!files) return tl::unexpected(files.error());
     report(request, *job, *files);
-    const ExitCode cut = tellNotCut(request, *piece);
-    return job->layout.unplaced.empty() ? cut : ExitCode::errorFindings;
+    const ExitCode cut = tellNotCut(request, fit->piece);
+    return job->layout.unplaced.empty() && errorsIn(*job).empty() ? cut : ExitCode::errorFindings;
   }
 
  private:
@@ -160,10 +160,10 @@ class LayoutVerb final : public Verb {
     return settings;
   }
 
-  [[nodiscard]] Result<LayoutJob> makeJob(const Request& request, const joinery::Piece& piece,
+  [[nodiscard]] Result<LayoutJob> makeJob(const Request& request, const joinery::DryFit& fit,
                                           joinery::Unit unit, joinery::StockList stock,
                                           const joinery::LayoutSettings& settings) const {
-    const auto rough = joinery::roughSizes(piece);
+    const auto rough = joinery::roughSizes(fit.piece);
     if (!rough) return tl::unexpected(rough.error().within(request.model.string()));
     request.log.info("laying out {} blanks on {} kinds of stock", rough->size(),
                      stock.items.size());
@@ -173,7 +173,7 @@ class LayoutVerb final : public Verb {
     };
     auto layout = joinery::layOut(joinery::blanksOf(*rough), stock, settings, progress);
     if (!layout) return tl::unexpected(layout.error().within(stock_));
-    return makeLayoutJob(piece, std::move(*layout), std::move(stock), unit);
+    return makeLayoutJob(fit.piece, std::move(*layout), std::move(stock), unit, fit.findings);
   }
 
   [[nodiscard]] Result<void> writeAll(const LayoutJob& job, const LabelGrid& grid,

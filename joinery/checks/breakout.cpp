@@ -115,7 +115,7 @@ void tellWhoStandsPast(const Piece& piece, const PlacedPart& part, const Wall& w
   f.text = sentence(fmt::format("{} stands {} past the {} of {}, so that {} is open there",
                                 piece.label(mate), by, face, piece.label(part.id),
                                 nameOf(piece, *wall.cut)));
-  f.mend = sentence(fmt::format("move {} {} in, or let {} end {} farther out at the {}",
+  f.mend = sentence(fmt::format("move {} inward by {}, or let {} end {} farther out at the {}",
                                 piece.label(mate), by, piece.label(part.id), by, face));
 }
 

@@ -46,6 +46,8 @@ Result<Absorptions> absorptions(const Model& model, Basis basis, const Progress&
   const auto before = dryFit(model, basis, progress);
   if (!before) return tl::unexpected(before.error());
   Absorptions all;
+  all.needed = std::ranges::any_of(before->findings,
+                                   [](const Finding& f) { return f.kind == FindingKind::locked; });
   const auto changes = changesThatFit(before->piece, progress);
   if (!changes) return tl::unexpected(changes.error());
   for (const NumberChange& change : *changes) {

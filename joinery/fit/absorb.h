@@ -24,6 +24,7 @@ struct Absorption {
 struct Absorptions {
   std::vector<Absorption> sound;    ///< that make no new error
   std::vector<Absorption> unsound;  ///< that do; their errors come first among the findings
+  bool needed = false;              ///< some part already made no longer fits
 };
 
 /// Nothing where no made part is out. Sizes in the findings' words are in `unit`. Errors: those of

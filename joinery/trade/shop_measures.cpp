@@ -21,7 +21,7 @@ ShopMeasures metric() {
 /// 1/8, 3/16, 1/4, 5/16, 3/8, 1/2, 5/8, 3/4 and 1 in: common practice, from memory. Rules are
 /// divided into sixteenths. Dowels: rods of 3/16 to 3/4 in (chicagodowel.com).
 ShopMeasures imperial() {
-  ShopMeasures measures{{}, {}, kInch / 16};
+  ShopMeasures measures{{}, {}, kInch / 16, Unit::inch};
   for (const double sixteenths : {3, 4, 5, 6, 8, 10, 12}) {
     measures.dowels.push_back(sixteenths * kInch / 16);
   }

@@ -12,6 +12,7 @@ struct ShopMeasures {
   std::vector<double> cutters;  ///< widths, mm, rising; at least one
   std::vector<double> dowels;   ///< diameters, mm, rising; at least one
   double step = 0.5;            ///< mm to which sizes that follow from a share are rounded
+  Unit unit = Unit::mm;         ///< in which what is bought is called: mm or inches
 
   /// The width nearest to `wanted` that does not exceed `most`; the smallest of all where even that
   /// is too wide. Of two equally near, the narrower.

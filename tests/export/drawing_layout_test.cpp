@@ -95,7 +95,7 @@ TEST(LayoutSheets, NameTheDefects) {
 TEST(LayoutSheets, SayWhatDidNotFitAndWhatNoLayoutCanBeat) {
   const std::string words = wordsOf(sheetsOf(testing::sheetJob())[0].sheet);
   EXPECT_THAT(words, HasSubstr("no sheet is 2620 long"));
-  EXPECT_THAT(words, HasSubstr("No layout of these parts from this stock can cost less than"));
+  EXPECT_THAT(words, HasSubstr("No layout of the 41 that fit from this stock can cost less than"));
   EXPECT_THAT(words, HasSubstr("250.00 crowns"));
 }
 

@@ -25,6 +25,8 @@ using nlohmann::json;
 using testing::dryfitCommand;
 using testing::frameModel;
 using ::testing::HasSubstr;
+using ::testing::Not;
+using testing::replaced;
 using testing::Said;
 using testing::Scratch;
 using ::testing::StartsWith;
@@ -187,6 +189,40 @@ TEST(LayoutVerb, PlacesOrNamesEveryBlankOfThePeriodicalsCupboard) {
   for (const json& material : report["materials"]) {
     EXPECT_LE(material["bound"].get<double>(), material["cost"].get<double>() + 1e-6);
   }
+}
+
+TEST(LayoutVerb, MarksThePartsThatMustNotBeCutYet) {
+  const Scratch scratch;
+  // The top rail ends 5 short of the left stile.
+  const std::string model = scratch.write(
+      "frame.dryfit",
+      replaced(frameModel(), R"("from": "left_stile.right")", R"("from": "left_stile.right + 5")"));
+  const std::string stock = scratch.write("stock.json", boards(2400));
+  const Said said =
+      dryfitCommand({"layout", model, "--stock", stock, "-o", scratch.file("out"), "--labels"});
+  EXPECT_EQ(said.code, 1) << said.err;
+  EXPECT_THAT(said.out, HasSubstr("Do not cut yet:"));
+  EXPECT_THAT(said.out, HasSubstr("Top rail stands 5 mm short of Left stile"));
+  const json layout = json::parse(scratch.read("out/layout.json"));
+  std::map<std::string, bool> marked;
+  for (const auto& one : layout["stock"]) {
+    for (const auto& blank : one["blanks"]) marked[blank["label"]] = blank.contains("do_not_cut");
+  }
+  EXPECT_EQ(marked, (std::map<std::string, bool>{{"Left stile", true},
+                                                 {"Right stile", false},
+                                                 {"Top rail", true},
+                                                 {"Bottom rail", false}}));
+}
+
+TEST(LayoutVerb, SpeaksOfWhatFitsWhereNotAllDoes) {
+  const Scratch scratch;
+  const std::string model = scratch.write("frame.dryfit", frameModel());
+  const std::string stock = scratch.write("stock.json", boards(800));
+  const Said said = dryfitCommand({"layout", model, "--stock", stock, "-o", scratch.file("out")});
+  EXPECT_EQ(said.code, 1) << said.err;
+  EXPECT_THAT(said.out, HasSubstr("that fit from this stock"));
+  EXPECT_THAT(said.out, Not(HasSubstr("these parts")));
+  EXPECT_THAT(said.out, HasSubstr("Cost or area")) << "this board has no price";
 }
 
 }  // namespace

@@ -79,6 +79,20 @@ TEST(Cutters, AreReadWithCare) {
   }
 }
 
+TEST(Dowels, AreCalledAsTheyAreSoldInTheFilesUnit) {
+  for (const std::string unit : {"mm", "in"}) {
+    ordered_json json = corner(unit);
+    json["joints"]["corner"] = {{"kind", "dowels"}, {"end", "rail"}, {"face", "stile"}};
+    const auto file = joinery::ModelFile::parse(json.dump(), "corner");
+    ASSERT_TRUE(file) << file.error().line();
+    const auto piece = joinery::evaluate(file->model(), joinery::Basis::drawn);
+    ASSERT_TRUE(piece) << piece.error().line();
+    const std::string& name = piece->joints.front().hardware.front().name;
+    EXPECT_THAT(name, HasSubstr(unit == "mm" ? "dowel 8 x " : "dowel 5/16 x "));
+    EXPECT_THAT(name, testing::EndsWith(unit));
+  }
+}
+
 TEST(Woods, OfTheShopServeAsSpecies) {
   ordered_json json = corner();
   json["materials"]["wood"]["species"] = "bog oak";

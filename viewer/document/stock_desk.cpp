@@ -125,6 +125,12 @@ void StockDesk::replaceList(List list) {
   Q_EMIT listChanged();
 }
 
+/// What the latest dry fit found; nothing before the first.
+std::vector<joinery::Finding> StockDesk::findingsNow() const {
+  const auto assembled = document_.assembled();
+  return assembled ? assembled->fit->findings : std::vector<joinery::Finding>{};
+}
+
 Result<void> StockDesk::layOut() {
   const joinery::Piece* piece = document_.piece();
   if (piece == nullptr) return fail(ErrorCode::badUsage, "there is no piece to lay out");
@@ -137,8 +143,9 @@ Result<void> StockDesk::layOut() {
   stopped_ = std::make_shared<std::atomic<bool>>(false);
   working_ = true;
   jobList_ = list_;
-  worker_ = std::jthread([this, stopped = stopped_, piece = *piece, blanks = std::move(*blanks),
-                          list = *list_, settings = settings_, unit = document_.unit()] {
+  worker_ = std::jthread([this, stopped = stopped_, piece = *piece, findings = findingsNow(),
+                          blanks = std::move(*blanks), list = *list_, settings = settings_,
+                          unit = document_.unit()] {
     const auto progress = [this, &stopped](double share) {
       QMetaObject::invokeMethod(
           this, [this, share] { Q_EMIT progressed(static_cast<int>(share * 100)); },
@@ -150,7 +157,7 @@ Result<void> StockDesk::layOut() {
       auto layout = joinery::layOut(blanks, list, settings, progress);
       if (layout) {
         answer = std::make_shared<const exporting::LayoutJob>(
-            exporting::makeLayoutJob(piece, std::move(*layout), list, unit));
+            exporting::makeLayoutJob(piece, std::move(*layout), list, unit, findings));
       } else {
         answer = tl::unexpected<Error>(layout.error());
       }

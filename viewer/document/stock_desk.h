@@ -61,6 +61,7 @@ class StockDesk : public QObject {
   friend class StockStep;
   using List = std::shared_ptr<const joinery::StockList>;
   void replaceList(List list);
+  [[nodiscard]] std::vector<joinery::Finding> findingsNow() const;
 
   BenchDocument& document_;
   std::filesystem::path path_;

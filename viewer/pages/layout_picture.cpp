@@ -105,7 +105,7 @@ void LayoutPicture::paintBlank(QPainter& painter, const joinery::PlacedBlank& pl
   painter.setPen(QPen(stands ? colour::accent : kBlankLine, stands ? 2 : 1));
   painter.setBrush(stands ? colour::accentPale : kBlank);
   painter.drawRect(box);
-  const QString number = QString::fromStdString(job_->numberOf(placed.blank));
+  const QString number = QString::fromStdString(job_->markOf(placed.blank));
   const QString whole = number + "  " + QString::fromStdString(job_->nameOfBlank(placed.blank));
   const QRectF room = box.adjusted(3, 0, -3, 0);
   painter.setPen(colour::ink);

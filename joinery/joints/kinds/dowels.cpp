@@ -4,6 +4,7 @@
 #include <cmath>
 #include <vector>
 
+#include "joinery/formula/length_text.h"
 #include "joinery/joints/joint_numbers.h"
 #include "joinery/joints/kinds/kinds.h"
 #include "joinery/joints/kinds/parameters.h"
@@ -136,8 +137,10 @@ Result<JointCut> Dowels::cut(const JointContext& context) const {
   for (const double along : *row) addHoles(context, *mating, *size, along, cut);
   cut.joint = placedJoint(context, *mating, FitClass::none, 0);
   cut.joint.values = numbers.take();
+  const auto words = [&](double mm) { return lengthText(Length::mm(mm), context.shop.unit); };
   cut.joint.hardware.push_back(
-      {fmt::format("dowel {:g} x {:g} mm", size->diameter, 2 * size->depth - mating->contact().gap),
+      {fmt::format("dowel {} x {} {}", words(size->diameter),
+                   words(2 * size->depth - mating->contact().gap), nameOf(context.shop.unit)),
        static_cast<int>(row->size())});
   return cut;
 }
