@@ -32,9 +32,11 @@ bool sectionWithin(const kernel::Box3& inner, const kernel::Box3& outer, int alo
 }
 
 int runAxis(const Feature& f) {
+  if (f.run) return *f.run;
+  if (const auto slope = slopeOf(f)) return slope->across;
   const Vec3 size = f.extent.size();
   const int u = (f.face.axis + 1) % 3, v = (f.face.axis + 2) % 3;
-  return f.run.value_or(size[u] >= size[v] ? u : v);
+  return size[u] >= size[v] ? u : v;
 }
 
 /// From where to where the wood is open along a cut's run: what opens into others as deep, as a
@@ -115,8 +117,9 @@ std::optional<Slope> slopeOf(const Feature& feature) {
   if (std::fabs(along[across]) < kernel::kCrossing) return std::nullopt;
   const double lean = along.x / along[across];
   const kernel::Point3 centre = block->frame.place(block->box.centre());
-  return Slope{size[run == u ? v : u], std::atan(lean) * 180 / std::numbers::pi, across,
-               centre.x - lean * centre[across], lean};
+  return Slope{
+      size[run == u ? v : u],           size[run], std::atan(lean) * 180 / std::numbers::pi, across,
+      centre.x - lean * centre[across], lean};
 }
 
 kernel::Box3 workedExtent(const PlacedPart& part, const Feature& feature) {

@@ -42,6 +42,7 @@ namespace dryfit::exporting {
 /// How a cut out of square lies on the face by which it enters.
 struct Slope {
   double width = 0;    ///< across its run, mm
+  double length = 0;   ///< along its run, mm; beyond the edges where it runs out there
   double degrees = 0;  ///< between its run and square across the part
   int across = 1;      ///< the part's axis across the face
   double middle = 0;   ///< where its middle line crosses across = 0, along the part

@@ -158,7 +158,10 @@ class RowWriter {
     const Vec3 size = leaning ? leaning->opening.size() : workedExtent(part_, f).size();
     if (isRound(f))
       return "⌀ " + length(std::min(size[(f.face.axis + 1) % 3], size[(f.face.axis + 2) % 3]));
-    if (const auto slope = slopeOf(f)) return length(slope->width) + " wide";
+    if (const auto slope = slopeOf(f)) {
+      return stoppedEnds(part_, f) == 2 ? length(slope->length) + " × " + length(slope->width)
+                                        : length(slope->width) + " wide";
+    }
     // The longer way first: along the part, then across its width.
     const int first = f.face.axis == 0 ? 1 : 0;
     const int second = f.face.axis == 2 ? 1 : 2;

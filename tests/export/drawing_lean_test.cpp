@@ -144,5 +144,18 @@ TEST(LeaningPart, LetsAShelfThatReachesBothEdgesRunOutAtBoth) {
   EXPECT_EQ(rows.front().fromEdge, "full width");
 }
 
+TEST(LeaningPart, GivesTheLengthOfAHousingThatIsStoppedAtBothEnds) {
+  ModelText text;
+  text.part("side", {"z", 0, 600}, {"y", 0, 200}, {"x", 0, 24})
+      .part("ledge", {"x", 24, 400}, {"y", 40, 110}, {"z", 300, 20})
+      .joint("housing", {{"kind", "through-housing"}, {"shelf", "ledge"}, {"side", "side"}})
+      .turn("ledge", "x", {0, 95, 310}, 12);
+  const Piece piece = pieceOf(text);
+  const auto rows = exporting::featureRows(piece, partNamed(piece, "side"), joinery::Unit::mm);
+  ASSERT_EQ(rows.size(), 1U);
+  EXPECT_THAT(rows.front().name, testing::StartsWith("Housing, stopped at both ends, 12°"));
+  EXPECT_EQ(rows.front().size, "110 × 20.1");
+}
+
 }  // namespace
 }  // namespace dryfit::test

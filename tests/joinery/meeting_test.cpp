@@ -5,7 +5,6 @@
 
 #include <random>
 
-#include "joinery/file/model_file.h"
 #include "joinery/fit/dry_fit.h"
 #include "tests/support/joint_bench.h"
 #include "tests/support/joint_scenes.h"
@@ -23,17 +22,8 @@ using ::testing::IsEmpty;
 using ::testing::SizeIs;
 
 std::vector<Finding> foundOf(const ModelText& text) {
-  const auto file = joinery::ModelFile::parse(text.json().dump(), "test");
-  if (!file) {
-    ADD_FAILURE() << file.error().line();
-    return {};
-  }
-  const auto fit = joinery::dryFit(file->model(), joinery::Basis::drawn);
-  if (!fit) {
-    ADD_FAILURE() << fit.error().line();
-    return {};
-  }
-  return fit->findings;
+  const auto fit = dryFitOf(text.json());
+  return fit ? fit->findings : std::vector<Finding>{};
 }
 
 bool tellsOfMeeting(const Finding& f) {

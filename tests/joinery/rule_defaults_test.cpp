@@ -4,13 +4,12 @@
 
 #include <gtest/gtest.h>
 
-#include <map>
+#include <algorithm>
+#include <iterator>
 #include <optional>
 #include <random>
 #include <set>
 
-#include "joinery/file/model_file.h"
-#include "joinery/fit/dry_fit.h"
 #include "joinery/joints/joint_kind.h"
 #include "joinery/joints/joint_kinds.h"
 #include "tests/support/meetings.h"
@@ -36,20 +35,12 @@ std::string told(const std::vector<Finding>& findings) {
 
 /// What the dry fit says of the joint "made".
 std::vector<Finding> foundOf(const ModelText& text) {
-  const auto file = joinery::ModelFile::parse(text.json().dump(), "the meeting");
-  if (!file) {
-    ADD_FAILURE() << file.error().line();
-    return {};
-  }
-  const auto fit = joinery::dryFit(file->model(), joinery::Basis::drawn);
-  if (!fit) {
-    ADD_FAILURE() << fit.error().line();
-    return {};
-  }
   std::vector<Finding> own;
-  for (const Finding& f : fit->findings) {
-    if (f.joint && fit->piece.joint(*f.joint).name == "made") own.push_back(f);
-  }
+  const auto fit = dryFitOf(text.json());
+  if (!fit) return own;
+  std::ranges::copy_if(fit->findings, std::back_inserter(own), [&](const Finding& f) {
+    return f.joint && fit->piece.joint(*f.joint).name == "made";
+  });
   return own;
 }
 

@@ -3,10 +3,11 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <nlohmann/json.hpp>
 
-#include "joinery/file/model_file.h"
 #include "joinery/fit/dry_fit.h"
 #include "tests/support/joint_bench.h"
 
@@ -47,20 +48,11 @@ nlohmann::ordered_json cupboard(const DoorSizes& d) {
 }
 
 std::vector<Finding> bindingOf(const nlohmann::ordered_json& json) {
-  const auto file = joinery::ModelFile::parse(json.dump(), "cupboard");
-  if (!file) {
-    ADD_FAILURE() << file.error().line();
-    return {};
-  }
-  const auto fit = joinery::dryFit(file->model(), joinery::Basis::drawn);
-  if (!fit) {
-    ADD_FAILURE() << fit.error().line();
-    return {};
-  }
   std::vector<Finding> found;
-  for (const Finding& f : fit->findings) {
-    if (f.kind == FindingKind::binds) found.push_back(f);
-  }
+  const auto fit = dryFitOf(json);
+  if (!fit) return found;
+  std::ranges::copy_if(fit->findings, std::back_inserter(found),
+                       [](const Finding& f) { return f.kind == FindingKind::binds; });
   return found;
 }
 

@@ -93,6 +93,18 @@ Error errorOf(const ModelText& text) {
   return {};
 }
 
+std::optional<joinery::DryFit> dryFitOf(const ordered_json& model) {
+  const auto file = joinery::ModelFile::parse(model.dump(), "test");
+  if (!file) {
+    ADD_FAILURE() << file.error().line();
+    return std::nullopt;
+  }
+  auto fit = joinery::dryFit(file->model(), joinery::Basis::drawn);
+  if (fit) return std::move(*fit);
+  ADD_FAILURE() << fit.error().line();
+  return std::nullopt;
+}
+
 kernel::Solid solidOf(const joinery::PlacedPart& part) {
   auto solid = kernel::buildGeneral(part.recipe());
   if (solid) return *solid;

@@ -1,9 +1,11 @@
 #pragma once
 
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "joinery/fit/dry_fit.h"
 #include "joinery/piece/piece.h"
 #include "kernel/solid.h"
 
@@ -52,5 +54,9 @@ class ModelText {
 /// The first feature of a part with this purpose.
 [[nodiscard]] const joinery::Feature& featureOf(const joinery::PlacedPart& part,
                                                 joinery::Purpose purpose);
+
+/// The dry fit of a model as drawn. Fails the test, and gives none, where it cannot be read or
+/// worked out.
+[[nodiscard]] std::optional<joinery::DryFit> dryFitOf(const nlohmann::ordered_json& model);
 
 }  // namespace dryfit::test
