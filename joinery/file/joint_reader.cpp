@@ -18,7 +18,7 @@ std::vector<std::string> kindNames() {
 }
 
 std::vector<std::string> keysOf(const JointKind& kind) {
-  std::vector<std::string> keys{"kind", "note"};
+  std::vector<std::string> keys{"kind", "when", "note"};
   for (const Role& role : kind.roles()) keys.emplace_back(role.name);
   for (const Parameter& parameter : kind.parameters()) keys.emplace_back(parameter.name);
   return keys;

@@ -12,6 +12,7 @@
 #include "joinery/file/marks_reader.h"
 #include "joinery/file/model_reader.h"
 #include "joinery/file/reader_names.h"
+#include "joinery/file/unfold.h"
 #include "joinery/making/marks.h"
 #include "joinery/piece/made_size.h"
 #include "kernel/tolerance.h"
@@ -115,13 +116,31 @@ struct ModelFile::Impl {
   JsonNode document;
   Model model;
 
+  std::map<std::string, std::string> authored;  ///< see Unfolded
+
   /// Takes a changed document if it still reads as a model; otherwise nothing changes.
   Result<void> accept(JsonNode changed) {
-    Result<Model> read = readModel(changed);
-    if (!read) return tl::unexpected(read.error());
+    auto unfolded = unfold(changed);
+    if (!unfolded) return tl::unexpected(unfolded.error());
+    Result<Model> read = readModel(*unfolded ? (*unfolded)->document : changed);
+    if (!read) {
+      Error error = read.error();
+      if (*unfolded) error.where = (*unfolded)->authoredPlace(error.where);
+      return tl::unexpected(std::move(error));
+    }
     document = std::move(changed);
     model = std::move(*read);
+    authored.clear();
+    if (*unfolded) authored = std::move((*unfolded)->authored);
     return {};
+  }
+
+  /// The name by which the author's document has what the model has under this one: of a copy that
+  /// of what is repeated.
+  [[nodiscard]] std::string authoredName(const std::string& section,
+                                         const std::string& name) const {
+    const auto found = authored.find(section + "." + name);
+    return found == authored.end() ? name : found->second.substr(section.size() + 1);
   }
 };
 
@@ -256,7 +275,7 @@ Result<void> ModelFile::setJointParameter(const std::string& joint, const std::s
     return unknown("parameter", parameter, known, where + "." + oneLine(parameter));
   }
   JsonNode changed = impl_->document;
-  JsonNode& entry = *changed.find("joints")->find(joint);
+  JsonNode& entry = *changed.find("joints")->find(impl_->authoredName("joints", joint));
   if (trimmed(value).empty()) {
     entry.erase(parameter);
   } else {

@@ -46,7 +46,8 @@ class ModelFile {
   [[nodiscard]] Result<void> setMark(const Mark& mark);
   /// Takes a part's mark back. Error: unknownName (no such part, or not marked).
   [[nodiscard]] Result<void> eraseMark(const std::string& part);
-  /// Gives a parameter of a joint a new value; an empty value returns it to the rules table.
+  /// Gives a parameter of a joint a new value; an empty value returns it to the rules table. Of a
+  /// joint of repeated parts, all its copies get it.
   [[nodiscard]] Result<void> setJointParameter(const std::string& joint,
                                                const std::string& parameter,
                                                const std::string& value);

@@ -170,7 +170,7 @@ void readPurchase(const JsonPlace& root, Model& model) {
   });
   eachGoods(root, "hardware", [&](const std::string& name, const JsonPlace& place) {
     HardwareGoods goods{name, 1, {}, {}, {}};
-    if (!place.isObject({"count", "price", "note", "holds"})) return;
+    if (!place.isObject({"count", "price", "note", "holds", "when"})) return;
     if (const auto count = place.need("count")) {
       goods.count = countAt(*count, "a count", 1, kMostHardware);
     }

@@ -64,6 +64,27 @@ TEST_F(ModelSchema, TakesWhatTheReaderTakes) {
   }
 }
 
+TEST_F(ModelSchema, KnowsWhatIsRepeatedOrDependsOnACondition) {
+  const json good = json::parse(doorText());
+  const auto with = [&](const json& part) {
+    json changed = good;
+    json& rail = changed["parts"]["top_rail"];
+    for (const auto& [key, value] : part.items()) rail[key] = value;
+    const bool taken = takes(changed);
+    EXPECT_EQ(taken, ModelFile::parse(changed.dump(), "door").has_value()) << part;
+    return taken;
+  };
+  EXPECT_TRUE(with({{"when", "1 > 0"}}));
+  EXPECT_TRUE(with({{"repeat", "1"}}));
+  EXPECT_FALSE(with({{"when", 1}}));
+  EXPECT_FALSE(with({{"repeat", json::array()}}));
+  EXPECT_FALSE(with({{"repeat", {{"often", 2}}}}));
+  const json spread = {{"along", "y"}, {"from", 0}, {"to", 90}};
+  EXPECT_TRUE(
+      with({{"repeat", {{"count", 2}, {"spread", spread}}}, {"thickness", {{"along", "y"}}}}));
+  EXPECT_FALSE(with({{"repeat", {{"count", 2}, {"spread", {{"along", "y"}, {"from", 0}}}}}}));
+}
+
 TEST_F(ModelSchema, KnowsTheMachinesThatTheReaderKnows) {
   const std::string timber = R"("rough": {"price": 4000,)", sheet = R"("rough": {"price": 60)";
   int taken = 0;

@@ -73,7 +73,7 @@ Result<double> setBackOf(const PanelEdges& edges, const Line& line, double gap,
                          JointNumbers& numbers) {
   const kernel::Vec3 size = edges.panel().size;
   if (size.z - line.tongue.size() <= kernel::kContact) return 0;
-  const auto setBack = numbers.notNegative("shoulder_gap", gap, RuleId::panelGap);
+  auto setBack = numbers.notNegative("shoulder_gap", gap, RuleId::panelGap);
   if (!setBack) return setBack;
   if (2 * *setBack >= std::fmin(size.x, size.y) - kernel::kContact) {
     return fail(ErrorCode::jointLeavesNothing, "the shoulder gap leaves nothing of the panel",

@@ -1,0 +1,336 @@
+#include "joinery/file/unfold.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "joinery/base/plain_text.h"
+#include "joinery/file/copies.h"
+#include "joinery/file/fixed_numbers.h"
+#include "joinery/joints/joint_kinds.h"
+
+namespace dryfit::joinery {
+namespace {
+
+using Type = JsonNode::Type;
+
+tl::unexpected<Error> bad(std::string what, const std::string& place, std::string mend) {
+  return fail(ErrorCode::badModel, std::move(what), place, std::move(mend));
+}
+
+/// Unfolds one document.
+class Unfolder {
+ public:
+  explicit Unfolder(const JsonNode& document) : numbers_(document), result_{document, {}} {}
+
+  Result<Unfolded> run() {
+    for (const char* section : {"dimensions", "materials", "parts"}) {
+      const JsonNode* list = result_.document.find(section);
+      for (const char* word : {"copy", "copies"}) {
+        if (list == nullptr || list->find(word) == nullptr) continue;
+        return bad(inQuotes(word) + " is kept for the number of a repeated part",
+                   fmt::format("{}.{}", section, word), "choose another name");
+      }
+    }
+    for (auto step : {&Unfolder::parts, &Unfolder::joints, &Unfolder::hardware}) {
+      if (auto done = (this->*step)(); !done) return tl::unexpected(done.error());
+    }
+    dropUnknown({"measured", "parts"});
+    dropUnknown({"marks"});
+    tapers();
+    return std::move(result_);
+  }
+
+ private:
+  /// False where its condition says so. Takes the condition away.
+  [[nodiscard]] Result<bool> isThere(JsonNode& entry, const std::string& place) {
+    const JsonNode* when = entry.find("when");
+    if (when == nullptr) return true;
+    const auto holds = numbers_.holds(*when, place + ".when");
+    entry.erase("when");
+    return holds;
+  }
+
+  Result<void> parts() {
+    JsonNode* list = result_.document.find("parts");
+    if (list == nullptr || !list->is(Type::object)) return {};
+    std::vector<JsonMember> unfolded;
+    for (JsonMember& part : list->members) {
+      if (auto done =
+              part.value.is(Type::object) ? unfoldPart(part, unfolded) : keep(part, unfolded);
+          !done) {
+        return done;
+      }
+    }
+    list->members = std::move(unfolded);
+    return {};
+  }
+
+  static Result<void> keep(JsonMember& part, std::vector<JsonMember>& unfolded) {
+    unfolded.push_back(std::move(part));
+    return {};
+  }
+
+  Result<void> unfoldPart(JsonMember& part, std::vector<JsonMember>& unfolded) {
+    const std::string name = part.key, place = "parts." + oneLine(name);
+    const auto there = isThere(part.value, place);
+    if (!there) return tl::unexpected(there.error());
+    Copies& copies = copies_[name];
+    if (!*there) {
+      copies.count = 0;
+      return {};
+    }
+    const JsonNode* found = part.value.find("repeat");
+    if (found == nullptr) return keep(part, unfolded);
+    const JsonNode repeat = *found;
+    part.value.erase("repeat");
+    copies.repeated = true;
+    const bool plain = !repeat.is(Type::object);
+    const JsonNode* count = plain ? &repeat : repeat.find("count");
+    if (count == nullptr) {
+      return bad("the key 'count' is missing", place + ".repeat", "say how often it is there");
+    }
+    const auto number =
+        numbers_.countOf(*count, kMostCopies, place + (plain ? ".repeat" : ".repeat.count"));
+    if (!number) return tl::unexpected(number.error());
+    copies.count = *number;
+    for (int copy = 1; copy <= copies.count; ++copy) {
+      JsonMember one{fmt::format("{}_{}", name, copy), part.value};
+      if (!plain) {
+        if (auto done = spreadCopies(one.value, repeat, place + ".repeat"); !done) return done;
+      }
+      numberCopies(one.value, copy, copies.count);
+      if (JsonNode* label = one.value.find("label"); label != nullptr && label->is(Type::text)) {
+        label->text += fmt::format(" {}", copy);
+      }
+      result_.authored["parts." + one.key] = place;
+      unfolded.push_back(std::move(one));
+    }
+    return {};
+  }
+
+  [[nodiscard]] Copies copiesOf(const std::string& part) const {
+    const auto found = copies_.find(part);
+    return found == copies_.end() ? Copies{} : found->second;
+  }
+
+  /// A list of parts with copies in place of what is repeated, and without what is left out.
+  [[nodiscard]] JsonNode listOf(const std::vector<std::string>& parts) const {
+    JsonNode list;
+    list.type = Type::list;
+    for (const std::string& part : parts) {
+      for (const std::string& name : copiesOf(part).names(part)) {
+        if (copiesOf(part).count > 0) list.members.push_back({"", JsonNode::ofText(name)});
+      }
+    }
+    return list;
+  }
+
+  [[nodiscard]] static std::vector<std::string> textsOf(const JsonNode& list) {
+    std::vector<std::string> texts;
+    for (const JsonMember& member : list.members) texts.push_back(member.value.text);
+    return texts;
+  }
+
+  Result<void> joints() {
+    JsonNode* list = result_.document.find("joints");
+    if (list == nullptr || !list->is(Type::object)) return {};
+    std::vector<JsonMember> unfolded;
+    for (JsonMember& joint : list->members) {
+      if (!joint.value.is(Type::object)) {
+        unfolded.push_back(std::move(joint));
+        continue;
+      }
+      if (auto done = unfoldJoint(joint, unfolded); !done) return done;
+    }
+    list->members = std::move(unfolded);
+    return {};
+  }
+
+  /// The parts that fill the joint's roles one after the other, each in a joint of its own.
+  struct Followed {
+    std::vector<std::pair<std::string, std::vector<std::string>>> parts;  ///< role, its parts
+    bool gone = false;                                                    ///< a mate is left out
+  };
+
+  Result<void> unfoldJoint(JsonMember& joint, std::vector<JsonMember>& unfolded) {
+    const std::string place = "joints." + oneLine(joint.key);
+    const auto there = isThere(joint.value, place);
+    if (!there) return tl::unexpected(there.error());
+    if (!*there) return {};
+    const JsonNode* kindName = joint.value.find("kind");
+    const JointKind* kind = kindName == nullptr ? nullptr : jointKindNamed(kindName->text);
+    if (kind == nullptr) return keep(joint, unfolded);
+    const auto followed = follow(*kind, joint.value, place);
+    if (!followed) return tl::unexpected(followed.error());
+    if (followed->gone) return {};
+    if (followed->parts.empty()) return keep(joint, unfolded);
+    const std::size_t copies = followed->parts.front().second.size();
+    for (std::size_t copy = 0; copy < copies; ++copy) {
+      JsonMember one{fmt::format("{}_{}", joint.key, copy + 1), joint.value};
+      for (const auto& [role, parts] : followed->parts) {
+        one.value.set(role, JsonNode::ofText(parts[copy]));
+      }
+      numberCopies(one.value, static_cast<int>(copy) + 1, static_cast<int>(copies));
+      result_.authored["joints." + one.key] = place;
+      unfolded.push_back(std::move(one));
+    }
+    return {};
+  }
+
+  /// Fills roles of many with the copies of what they name, and finds what the joint is repeated
+  /// for: copies, or a list where one part is needed.
+  [[nodiscard]] Result<Followed> follow(const JointKind& kind, JsonNode& joint,
+                                        const std::string& place) const {
+    Followed followed;
+    for (const Role& role : kind.roles()) {
+      const std::string name(role.name);
+      const JsonNode* mate = joint.find(name);
+      if (mate == nullptr) continue;
+      const bool isList = mate->is(Type::list);
+      if (isList && mate->members.empty()) continue;  // the reader tells of it
+      const std::vector<std::string> authored =
+          isList ? textsOf(*mate) : std::vector<std::string>{mate->text};
+      JsonNode parts = listOf(authored);
+      followed.gone = followed.gone || parts.members.empty();
+      const bool repeated = isList || copiesOf(mate->text).repeated;
+      if (!repeated) continue;
+      if (role.many) {
+        joint.set(name, std::move(parts));
+        continue;
+      }
+      followed.parts.emplace_back(name, textsOf(parts));
+      const std::size_t first = followed.parts.front().second.size();
+      if (first == parts.members.size()) continue;
+      return bad(fmt::format("{} names {} parts and {} names {}", inQuotes(name),
+                             parts.members.size(), inQuotes(followed.parts.front().first), first),
+                 place, "where both are repeated, each part is joined to the one of its number");
+    }
+    return followed;
+  }
+
+  Result<void> hardware() {
+    JsonNode* list = result_.document.find("hardware");
+    if (list == nullptr || !list->is(Type::object)) return {};
+    std::vector<JsonMember> unfolded;
+    for (JsonMember& goods : list->members) {
+      const std::string place = "hardware." + oneLine(goods.key);
+      if (goods.value.is(Type::object)) {
+        const auto there = isThere(goods.value, place);
+        if (!there) return tl::unexpected(there.error());
+        if (!*there) continue;
+        if (JsonNode* count = goods.value.find("count");
+            count != nullptr && count->is(Type::text)) {
+          const auto number = numbers_.countOf(*count, kMostCopies, place + ".count");
+          if (!number) return tl::unexpected(number.error());
+          if (*number == 0) continue;
+          *count = JsonNode::ofNumber(std::to_string(*number));
+        }
+        if (JsonNode* holds = goods.value.find("holds");
+            holds != nullptr && holds->is(Type::list)) {
+          *holds = listOf(textsOf(*holds));
+          if (holds->members.empty()) goods.value.erase("holds");
+        }
+      }
+      unfolded.push_back(std::move(goods));
+    }
+    list->members = std::move(unfolded);
+    return {};
+  }
+
+  void tapers() {
+    JsonNode* list = result_.document.find("tapers");
+    if (list == nullptr) return;
+    for (JsonMember& taper : list->members) {
+      JsonNode* parts = taper.value.find("parts");
+      if (parts != nullptr && parts->is(Type::list)) *parts = listOf(textsOf(*parts));
+    }
+    std::erase_if(list->members, [](const JsonMember& taper) {
+      const JsonNode* parts = taper.value.find("parts");
+      return parts != nullptr && parts->is(Type::list) && parts->members.empty();
+    });
+  }
+
+  /// Leaves out what is recorded of parts that are not there now; the file keeps it.
+  void dropUnknown(const std::vector<std::string>& path) {
+    JsonNode* list = &result_.document;
+    for (const std::string& key : path) {
+      list = list->find(key);
+      if (list == nullptr) return;
+    }
+    std::erase_if(list->members, [&](const JsonMember& record) { return isLeftOut(record.key); });
+  }
+
+  /// True for a part that its condition or count leaves out, or a copy beyond the count.
+  [[nodiscard]] bool isLeftOut(const std::string& name) const {
+    if (const auto own = copies_.find(name); own != copies_.end()) return own->second.count == 0;
+    const std::size_t cut = name.rfind('_');
+    if (cut == std::string::npos) return false;
+    const auto of = copies_.find(name.substr(0, cut));
+    if (of == copies_.end() || !(of->second.repeated || of->second.count == 0)) return false;
+    const std::string number = name.substr(cut + 1);
+    const bool digits = !number.empty() && number.size() <= 6 &&
+                        std::ranges::all_of(number, [](char c) { return c >= '0' && c <= '9'; });
+    return digits && std::stoi(number) > of->second.count;
+  }
+
+  FixedNumbers numbers_;
+  Unfolded result_;
+  std::map<std::string, Copies> copies_;
+};
+
+bool uses(const JsonNode& document, std::string_view section,
+          std::initializer_list<std::string_view> keys) {
+  const JsonNode* list = document.find(section);
+  if (list == nullptr) return false;
+  return std::ranges::any_of(list->members, [&](const JsonMember& entry) {
+    return std::ranges::any_of(keys, [&](std::string_view key) {
+      const JsonNode* value = entry.value.find(key);
+      return value != nullptr && (key != "count" || value->is(Type::text));
+    });
+  });
+}
+
+/// True where a list stands in a role of one part.
+bool listsWhereOneIsNeeded(const JsonNode& document) {
+  const JsonNode* list = document.find("joints");
+  if (list == nullptr) return false;
+  return std::ranges::any_of(list->members, [](const JsonMember& joint) {
+    const JsonNode* name = joint.value.find("kind");
+    const JointKind* kind = name == nullptr ? nullptr : jointKindNamed(name->text);
+    if (kind == nullptr) return false;
+    return std::ranges::any_of(kind->roles(), [&](const Role& role) {
+      const JsonNode* mate = joint.value.find(std::string(role.name));
+      return !role.many && mate != nullptr && mate->is(Type::list);
+    });
+  });
+}
+
+}  // namespace
+
+std::string Unfolded::authoredPlace(const std::string& place) const {
+  // "parts.shelf_2.width.from": the first two steps name the entry.
+  std::size_t end = place.find('.');
+  if (end != std::string::npos) end = place.find('.', end + 1);
+  const std::string entry = place.substr(0, end);
+  const auto found = authored.find(entry);
+  if (found == authored.end()) return place;
+  return fmt::format("{}{} (copy {})", found->second, place.substr(entry.size()),
+                     entry.substr(entry.rfind('_') + 1));
+}
+
+Result<std::optional<Unfolded>> unfold(const JsonNode& document) {
+  if (!uses(document, "parts", {"when", "repeat"}) && !uses(document, "joints", {"when"}) &&
+      !uses(document, "hardware", {"when", "count"}) && !listsWhereOneIsNeeded(document)) {
+    return std::optional<Unfolded>();
+  }
+  auto unfolded = Unfolder(document).run();
+  if (!unfolded) return tl::unexpected(unfolded.error());
+  return std::optional(std::move(*unfolded));
+}
+
+}  // namespace dryfit::joinery
