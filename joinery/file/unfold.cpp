@@ -50,7 +50,7 @@ class Unfolder {
   [[nodiscard]] Result<bool> isThere(JsonNode& entry, const std::string& place) {
     const JsonNode* when = entry.find("when");
     if (when == nullptr) return true;
-    const auto holds = numbers_.holds(*when, place + ".when");
+    auto holds = numbers_.holds(*when, place + ".when");
     entry.erase("when");
     return holds;
   }

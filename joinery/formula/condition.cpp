@@ -64,9 +64,9 @@ class Judge {
     for (const std::string_view word : {"or", "and"}) {
       const std::size_t at = outside(text, word);
       if (at == std::string::npos) continue;
-      const auto left = judge(std::string_view(text).substr(0, at));
+      auto left = judge(std::string_view(text).substr(0, at));
       if (!left) return left;
-      const auto right = judge(std::string_view(text).substr(at + word.size()));
+      auto right = judge(std::string_view(text).substr(at + word.size()));
       if (!right) return right;
       return word == "or" ? *left || *right : *left && *right;
     }
