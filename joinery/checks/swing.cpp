@@ -39,16 +39,19 @@ class Room {
     const std::set<PartId> moving(swing.parts.begin(), swing.parts.end());
     for (const PlacedPart& part : input.piece.parts) {
       auto& side = moving.contains(part.id) ? moving_ : fixed_;
-      side.push_back({part.id, solidOf(part.id).placed(part.closed).bounds()});
+      side.push_back({part.id, kernel::boundsOf(part.closed, solidOf(part.id).bounds())});
     }
     all_ = moving_.front().box;
     for (const Shut& part : moving_) all_ = all_.united(part.box);
+    free_ = {about_ == 0 ? 1 : 0, false};
     for (int axis = 0; axis < 3; ++axis) {
       if (axis == about_) continue;
       for (const bool far : {false, true}) {
         if (reach({axis, far}) > reach(free_)) free_ = {axis, far};
       }
     }
+    const Box3 swept = sweep();
+    std::erase_if(fixed_, [&](const Shut& f) { return swept.common(f.box).empty(); });
   }
 
   /// Where the gap to what it passes is too small.
@@ -72,6 +75,8 @@ class Room {
   /// What it strikes on its way, turned either way about its line where the drawing does not say.
   [[nodiscard]] Result<std::optional<Finding>> strikes() const {
     if (swing_.degrees != 0) return strikesTurned(swing_.degrees < 0 ? -1 : 1);
+    // Most doors are free one way by their boxes alone, and no solids need be turned.
+    if (!mayStrike(1) || !mayStrike(-1)) return std::nullopt;
     auto one = strikesTurned(1);
     if (!one || !*one) return one;
     auto other = strikesTurned(-1);
@@ -82,6 +87,24 @@ class Room {
  private:
   [[nodiscard]] const kernel::Solid& solidOf(PartId part) const {
     return input_.solids[part.index()];
+  }
+
+  /// A box round all that it can pass, and a gap more.
+  [[nodiscard]] Box3 sweep() const {
+    double radius = 0;
+    for (const bool far : {false, true}) {
+      for (const bool deep : {false, true}) {
+        const int across = 3 - free_.axis - about_;
+        radius = std::fmax(radius, std::hypot(reach({free_.axis, far}), reach({across, deep})));
+      }
+    }
+    Box3 box = all_;
+    for (int axis = 0; axis < 3; ++axis) {
+      if (axis == about_) continue;
+      box.min.set(axis, swing_.at[axis] - radius);
+      box.max.set(axis, swing_.at[axis] + radius);
+    }
+    return box.grown(lengthBy(RuleId::doorGapLeast).mm());
   }
 
   /// From its line to its farthest wood.
@@ -190,31 +213,57 @@ class Room {
     return steps;
   }
 
-  [[nodiscard]] Result<std::optional<Finding>> strikesTurned(int sign) const {
-    const double wanted = std::fmax(std::fabs(swing_.degrees), kWideOpen);
+  [[nodiscard]] double wanted() const { return std::fmax(std::fabs(swing_.degrees), kWideOpen); }
+
+  [[nodiscard]] kernel::Frame turnBy(double degrees) const {
     kernel::Vec3 line;
     line.set(about_, 1);
-    for (const double degrees : stepsTo(wanted)) {
-      const auto turn = kernel::Frame::rotation(swing_.at, line, Angle::degrees(sign * degrees));
+    return kernel::Frame::rotation(swing_.at, line, Angle::degrees(degrees));
+  }
+
+  /// What the part, so turned, may share wood with, by the boxes round both. What turns as well
+  /// gets out of the way, and what shares wood when all is shut is told by the check of
+  /// interference.
+  [[nodiscard]] bool isNear(const Shut& m, const Box3& turned, const Shut& f) const {
+    return turned.common(f.box).volume() > kernel::kSliverVolume && !turnsToo(f.part) &&
+           m.box.common(f.box).volume() <= kernel::kSliverVolume;
+  }
+
+  /// False where the boxes round its parts strike nothing on the way.
+  [[nodiscard]] bool mayStrike(int sign) const {
+    for (const double degrees : stepsTo(wanted())) {
+      const auto turn = turnBy(sign * degrees);
+      for (const Shut& m : moving_) {
+        const PlacedPart& part = input_.piece.parts[m.part.index()];
+        const Box3 box = kernel::boundsOf(turn.after(part.closed), part.overall());
+        if (std::ranges::any_of(fixed_, [&](const Shut& f) { return isNear(m, box, f); })) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  [[nodiscard]] Result<std::optional<Finding>> strikesTurned(int sign) const {
+    for (const double degrees : stepsTo(wanted())) {
+      const auto turn = turnBy(sign * degrees);
       for (const Shut& m : moving_) {
         auto struck = struckBy(m, turn);
         if (!struck) return tl::unexpected(struck.error());
-        if (*struck) return strikeFinding(m, **struck, degrees, wanted);
+        if (*struck) return strikeFinding(m, **struck, degrees, wanted());
       }
     }
     return std::nullopt;
   }
 
-  /// The first part that shares wood with a part so turned. What turns as well gets out of the way,
-  /// and what shares wood when all is shut is told by the check of interference.
+  /// The first part that shares wood with a part so turned.
   [[nodiscard]] Result<std::optional<Shut>> struckBy(const Shut& m,
                                                      const kernel::Frame& turn) const {
     const PlacedPart& part = input_.piece.parts[m.part.index()];
     const kernel::Frame frame = turn.after(part.closed);
     const Box3 box = kernel::boundsOf(frame, part.overall());
     for (const Shut& f : fixed_) {
-      if (box.common(f.box).volume() <= kernel::kSliverVolume || turnsToo(f.part)) continue;
-      if (m.box.common(f.box).volume() > kernel::kSliverVolume) continue;
+      if (!isNear(m, box, f)) continue;
       if (auto stop = input_.stopIfAsked(); !stop) return tl::unexpected(stop.error());
       const PlacedPart& other = input_.piece.parts[f.part.index()];
       const auto wood =

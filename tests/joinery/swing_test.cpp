@@ -120,7 +120,7 @@ TEST(Swing, OfALidIsCheckedToo) {
         .part("right", {"y", 0, 300}, {"z", 0, 240}, {"x", 420, 20})
         .part("lid", {"x", 20 + gap, 400 - 2 * gap}, {"y", 0, 300}, {"z", 220, 20});
     nlohmann::ordered_json json = text.json();
-    json["groups"]["lid"] = {{"turn", {{"about", "x"}, {"at", {0, 300, 240}}, {"angle", -95}}},
+    json["groups"]["lid"] = {{"turn", {{"about", "x"}, {"at", {900, 300, 240}}, {"angle", -95}}},
                              {"opens", true}};
     json["parts"]["lid"]["group"] = "lid";
     json["hardware"]["hinge"] = {{"count", 2}, {"holds", {"lid", "left", "right"}}};
