@@ -14,7 +14,8 @@ class PacketVerb final : public Verb {
  public:
   std::string_view name() const override { return "packet"; }
   std::string_view summary() const override {
-    return "Write everything for the bench to one folder: check, cut list, purchase list, drawings, STEP";
+    return "Write everything for the bench to one folder: check, cut list, purchase list, "
+           "drawings, STEP";
   }
   void declare(const VerbOptions& options) override {
     options

@@ -17,8 +17,8 @@ namespace dryfit::joinery {
 class SolidStore {
  public:
   /// The solid of every part, by PartId; those not in the store are built, on all cores.
-  /// A part of which no wood is left is there uncut (see partsWithoutWood). Errors: as kernel::build
-  /// otherwise, `where` names the part; cancelled.
+  /// A part of which no wood is left is there uncut (see partsWithoutWood). Errors: as
+  /// kernel::build otherwise, `where` names the part; cancelled.
   [[nodiscard]] Result<std::vector<kernel::Solid>> solidsOf(const Piece& piece,
                                                             const Progress& progress = {});
   /// How many the last call built.
