@@ -49,8 +49,10 @@ int badInput(const Error& error, std::ostream& err) {
   return static_cast<int>(ExitCode::badInput);
 }
 
-void declareShared(const VerbOptions& options, SharedOptions& shared) {
-  options.add("model", shared.model, "MODEL", "The model file, NAME.dryfit").required();
+void declareShared(const VerbOptions& options, bool takesModel, SharedOptions& shared) {
+  if (takesModel) {
+    options.add("model", shared.model, "MODEL", "The model file, NAME.dryfit").required();
+  }
   options
       .add("--units", shared.unit, "UNIT",
            "Unit of the report: mm, cm or in (default: the model's own)")
@@ -70,7 +72,7 @@ std::vector<Command> declareVerbs(CLI::App& app, SharedOptions& shared) {
     CLI::App* command = app.add_subcommand(std::string(verb->name()), std::string(verb->summary()));
     command->footer("Exit code: 0 fine, 1 the dry fit found errors, 2 bad input or usage.");
     const VerbOptions options(*command);
-    declareShared(options, shared);
+    declareShared(options, verb->takesModel(), shared);
     verb->declare(options);
     commands.push_back({command, std::move(verb)});
   }
@@ -129,6 +131,7 @@ int runVerb(const Verb& verb, const SharedOptions& shared, std::ostream& out, st
       : shared.basis == "drawn" ? std::optional(joinery::Basis::drawn)
                                 : std::optional(joinery::Basis::measured),
       shared.json,
+      std::cin,
       out,
       *log,
       [&progress](int done, int all) { return progress.show(done, all); },

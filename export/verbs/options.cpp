@@ -54,6 +54,11 @@ void VerbOptions::flag(const std::string& names, bool& value, const std::string&
   command_->add_flag(names, value, help);
 }
 
+void VerbOptions::takeRest(std::vector<std::string>& words) const {
+  command_->allow_extras();
+  command_->parse_complete_callback([command = command_, &words] { words = command->remaining(); });
+}
+
 void VerbOptions::footnote(const std::string& line) const {
   command_->footer(command_->get_footer() + "\n" + line);
 }

@@ -46,6 +46,8 @@ class VerbOptions {
   OptionRules addPlaces(const std::string& name, std::vector<std::string>& values,
                         const std::string& type, const std::string& help) const;
   void flag(const std::string& names, bool& value, const std::string& help) const;
+  /// Takes what no other option takes, as it was typed.
+  void takeRest(std::vector<std::string>& words) const;
   /// Adds a line to the end of the verb's help.
   void footnote(const std::string& line) const;
 

@@ -27,7 +27,7 @@ Result<Work> openModel(const Request& request) {
   request.log.info("reading {}", request.model.string());
   auto bytes = joinery::readWhole(request.model, "model");
   if (!bytes) return tl::unexpected(bytes.error());
-  auto file = joinery::ModelFile::parse(*bytes, request.model.string());
+  auto file = joinery::ModelFile::parse(*bytes, request.model.string(), request.model);
   if (!file) return tl::unexpected(file.error());
   const joinery::Model& model = file->model();
   const joinery::Unit unit = request.unit.value_or(model.unit);
@@ -115,6 +115,7 @@ void reportFiles(const Request& request, const std::vector<std::filesystem::path
 
 std::vector<std::unique_ptr<Verb>> allVerbs() {
   std::vector<std::unique_ptr<Verb>> verbs;
+  verbs.push_back(makeNewVerb());
   verbs.push_back(makePartsVerb());
   verbs.push_back(makeCheckVerb());
   verbs.push_back(makeMeasureVerb());

@@ -32,6 +32,7 @@ struct Request {
   std::optional<joinery::Unit> unit;    ///< DEFAULT: the model's own
   std::optional<joinery::Basis> basis;  ///< DEFAULT: measured where anything is measured or marked
   bool json = false;
+  std::istream& in;
   std::ostream& out;
   spdlog::logger& log;
   joinery::Progress progress;  ///< may be empty
@@ -75,6 +76,8 @@ class Verb {
   virtual ~Verb() = default;
   [[nodiscard]] virtual std::string_view name() const = 0;
   [[nodiscard]] virtual std::string_view summary() const = 0;
+  /// False for a verb that begins without a model. DEFAULT: true.
+  [[nodiscard]] virtual bool takesModel() const { return true; }
   /// Adds the options that only this verb has.
   virtual void declare(const VerbOptions& options) = 0;
   /// Does the work. On an error nothing has been written.
@@ -84,6 +87,7 @@ class Verb {
 /// All verbs, in the order of the help text. A new verb is one file and one row.
 [[nodiscard]] std::vector<std::unique_ptr<Verb>> allVerbs();
 
+std::unique_ptr<Verb> makeNewVerb();
 std::unique_ptr<Verb> makePartsVerb();
 std::unique_ptr<Verb> makeCheckVerb();
 std::unique_ptr<Verb> makeMeasureVerb();

@@ -62,7 +62,8 @@ const JsonNode* FixedNumbers::textOf(const std::string& name) const {
     const JsonNode* material =
         list == nullptr ? nullptr : list->find(name.substr(0, name.size() - kThickness.size()));
     if (material != nullptr) node = material->find("thickness");
-  } else if (const JsonNode* list = document_.find("dimensions")) {
+  }
+  if (const JsonNode* list = document_.find("dimensions"); node == nullptr && list != nullptr) {
     node = list->find(name);
     if (node != nullptr && node->is(Type::object)) node = node->find("value");
   }
@@ -120,18 +121,25 @@ Result<bool> FixedNumbers::holds(const JsonNode& condition, const std::string& p
   return holds;
 }
 
+Result<double> FixedNumbers::valueOf(const Expression& expression, bool length,
+                                     const std::string& place) {
+  const auto names = namesIn(expression);
+  if (!names) return tl::unexpected(names.error().within(place));
+  if (auto done = workOutAll(*names); !done) return tl::unexpected(done.error().within(place));
+  const auto known = [&](const std::string& name) { return std::optional(known_.at(name)); };
+  const auto value =
+      length ? evaluateLength(expression, unit_, known) : evaluateNumber(expression, unit_, known);
+  if (!value) return tl::unexpected(value.error().within(place));
+  return *value;
+}
+
 Result<int> FixedNumbers::countOf(const JsonNode& count, int most, const std::string& place) {
   if (!isExpression(count)) {
     return fail(ErrorCode::badModel, "a number or an expression in quotes is needed here", place,
                 "write how often it is there: 3, or \"shelves\"");
   }
-  const Expression expression = expressionOf(count);
-  const auto names = namesIn(expression);
-  if (!names) return tl::unexpected(names.error().within(place));
-  if (auto done = workOutAll(*names); !done) return tl::unexpected(done.error().within(place));
-  const auto value = evaluateNumber(
-      expression, unit_, [&](const std::string& name) { return std::optional(known_.at(name)); });
-  if (!value) return tl::unexpected(value.error().within(place));
+  const auto value = valueOf(expressionOf(count), false, place);
+  if (!value) return tl::unexpected(value.error());
   const double whole = std::round(*value);
   if (std::fabs(*value - whole) > kernel::kRounding || whole < 0 || whole > most) {
     return fail(

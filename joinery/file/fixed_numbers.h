@@ -6,6 +6,7 @@
 
 #include "joinery/base/unit.h"
 #include "joinery/file/json_document.h"
+#include "joinery/formula/expression.h"
 #include "kernel/result.h"
 
 namespace dryfit::joinery {
@@ -22,6 +23,10 @@ class FixedNumbers {
   [[nodiscard]] Result<bool> holds(const JsonNode& condition, const std::string& place);
   /// A whole number from 0 to `most`. Errors: the same; countUnfit.
   [[nodiscard]] Result<int> countOf(const JsonNode& count, int most, const std::string& place);
+
+  /// A length in mm, or a plain number. Errors: those of holds().
+  [[nodiscard]] Result<double> valueOf(const Expression& expression, bool length,
+                                       const std::string& place);
 
  private:
   /// mm, or as written for a plain number; works out what it depends on first.

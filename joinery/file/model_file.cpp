@@ -3,6 +3,7 @@
 #include "joinery/joints/joint_kinds.h"
 
 #include <algorithm>
+#include <memory>
 
 #include "joinery/base/atomic_write.h"
 #include "joinery/base/plain_text.h"
@@ -13,6 +14,7 @@
 #include "joinery/file/model_reader.h"
 #include "joinery/file/reader_names.h"
 #include "joinery/file/unfold.h"
+#include "joinery/file/uses.h"
 #include "joinery/making/marks.h"
 #include "joinery/piece/made_size.h"
 #include "kernel/tolerance.h"
@@ -116,11 +118,12 @@ struct ModelFile::Impl {
   JsonNode document;
   Model model;
 
-  std::map<std::string, std::string> authored;  ///< see Unfolded
+  AssemblyFiles files;  ///< that the document names, as they were read
+  std::shared_ptr<const AuthoredPlaces> authored = std::make_shared<AuthoredPlaces>();
 
   /// Takes a changed document if it still reads as a model; otherwise nothing changes.
   Result<void> accept(JsonNode changed) {
-    auto unfolded = unfold(changed);
+    auto unfolded = unfold(changed, files);
     if (!unfolded) return tl::unexpected(unfolded.error());
     Result<Model> read = readModel(*unfolded ? (*unfolded)->document : changed);
     if (!read) {
@@ -130,19 +133,77 @@ struct ModelFile::Impl {
     }
     document = std::move(changed);
     model = std::move(*read);
-    authored.clear();
-    if (*unfolded) authored = std::move((*unfolded)->authored);
+    AuthoredPlaces places;
+    if (*unfolded) places = std::move((*unfolded)->authored);
+    authored = std::make_shared<const AuthoredPlaces>(std::move(places));
+    if (!authored->empty()) {
+      model.authoredPlace = [from = authored](const std::string& place) {
+        return dryfit::joinery::authoredPlace(*from, place);
+      };
+    }
     return {};
   }
 
-  /// The name by which the author's document has what the model has under this one: of a copy that
-  /// of what is repeated.
-  [[nodiscard]] std::string authoredName(const std::string& section,
-                                         const std::string& name) const {
-    const auto found = authored.find(section + "." + name);
-    return found == authored.end() ? name : found->second.substr(section.size() + 1);
+  /// Where its author wrote what the model has under this name.
+  [[nodiscard]] AuthoredPlace placeOf(const std::string& section, const std::string& name) const {
+    const auto found = authored->find(section + "." + name);
+    if (found != authored->end()) return found->second;
+    return {section + "." + name, {}, false, {}, {}};
   }
 };
+
+namespace {
+
+/// The node at a place of an author's document, whose names have no dots. Null where none is.
+JsonNode* nodeAt(JsonNode& document, const std::string& place) {
+  JsonNode* node = &document;
+  for (std::size_t start = 0; start <= place.size() && node != nullptr;) {
+    const std::size_t dot = std::min(place.find('.', start), place.size());
+    node = node->find(place.substr(start, dot - start));
+    start = dot + 1;
+  }
+  return node;
+}
+
+/// The same, of something that is to be changed.
+Result<JsonNode*> changedAt(JsonNode& document, const AuthoredPlace& from) {
+  JsonNode* node = from.ofFile ? nullptr : nodeAt(document, from.place);
+  if (node != nullptr) return node;
+  return fail(ErrorCode::unknownName, "this is described in a file of its own", from.place,
+              "change it there, or give the use a value of its own");
+}
+
+/// The entry of a list that is that of the copy with this name: "drawer_2.front_height".
+JsonNode* ofCopy(JsonNode* values, const std::string& name) {
+  if (!values->is(JsonNode::Type::list)) return values;
+  const std::string copy = name.substr(0, name.rfind('.'));
+  const std::string number = copy.substr(copy.rfind('_') + 1);
+  const bool digits = !number.empty() && number.size() < 5 &&
+                      std::ranges::all_of(number, [](char c) { return c >= '0' && c <= '9'; });
+  const std::size_t index = digits ? std::stoul(number) : 0;
+  return index == 0 || index > values->members.size() ? values : &values->members[index - 1].value;
+}
+
+/// Reads the files of sub-assemblies that a document names, beside the model.
+Result<AssemblyFiles> readFiles(const JsonNode& document, const std::filesystem::path& model) {
+  AssemblyFiles files;
+  const JsonNode* list = document.find("assemblies");
+  const JsonNode* unit = document.find("unit");
+  if (list == nullptr) return files;
+  for (const JsonMember& assembly : list->members) {
+    const JsonNode* name = assembly.value.find("file");
+    if (name == nullptr || !name->is(JsonNode::Type::text) || files.contains(name->text)) continue;
+    const std::filesystem::path path = model.parent_path() / name->text;
+    const auto text = readWhole(path, "sub-assembly");
+    if (!text) return tl::unexpected(text.error());
+    auto read = parseAssemblyFile(*text, unit == nullptr ? "mm" : unit->text);
+    if (!read) return tl::unexpected(read.error().within(path.string()));
+    files.emplace(name->text, std::move(*read));
+  }
+  return files;
+}
+
+}  // namespace
 
 ModelFile::ModelFile(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
 ModelFile::ModelFile(ModelFile&&) noexcept = default;
@@ -157,16 +218,22 @@ ModelFile::~ModelFile() = default;
 Result<ModelFile> ModelFile::load(const std::filesystem::path& path) {
   const Result<std::string> text = readWhole(path, "model");
   if (!text) return tl::unexpected(text.error());
-  return parse(*text, path.string());
+  return parse(*text, path.string(), path);
 }
 
-Result<ModelFile> ModelFile::parse(const std::string& text, const std::string& where) {
+Result<ModelFile> ModelFile::parse(const std::string& text, const std::string& where,
+                                   const std::filesystem::path& beside) {
   if (text.size() > kLargestFile) {
     return fail(ErrorCode::badModel, "the text is larger than 20 MB", where);
   }
   Result<JsonNode> document = parseJson(text);
   if (!document) return tl::unexpected(document.error().within(where));
   auto impl = std::make_unique<Impl>();
+  if (!beside.empty()) {
+    auto files = readFiles(*document, beside);
+    if (!files) return tl::unexpected(files.error());
+    impl->files = std::move(*files);
+  }
   if (Result<void> accepted = impl->accept(std::move(*document)); !accepted) {
     return tl::unexpected(accepted.error().within(where));
   }
@@ -186,17 +253,35 @@ Result<void> ModelFile::save(const std::filesystem::path& path) const {
 }
 
 Result<void> ModelFile::setDimension(const std::string& name, const std::string& value) {
-  const std::string where = "dimensions." + oneLine(name);
-  if (!has(impl_->model.dimensions, name)) {
-    return unknown("dimension", name, namesOf(impl_->model.dimensions), where);
-  }
+  return setAnswers({{name, value}});
+}
+
+Result<void> ModelFile::setAnswers(const std::vector<std::pair<std::string, std::string>>& values) {
   JsonNode changed = impl_->document;
-  JsonNode& old = *changed.find("dimensions")->find(name);
-  if (old.is(JsonNode::Type::object)) {
-    old.set("value", nodeOf(value));
-  } else {
-    old = nodeOf(value);
+  for (const auto& [name, value] : values) {
+    if (has(impl_->model.choices, name)) {
+      changed.find("choices")->find(name)->set("value", JsonNode::ofText(trimmed(value)));
+      continue;
+    }
+    if (!has(impl_->model.dimensions, name) || isOfPlace(name)) {
+      return unknown("dimension", name, namesOf(impl_->model.dimensions),
+                     "dimensions." + oneLine(name));
+    }
+    const auto found = changedAt(changed, impl_->placeOf("dimensions", name));
+    if (!found) return tl::unexpected(found.error());
+    JsonNode& old = *ofCopy(*found, name);
+    if (old.is(JsonNode::Type::object)) {
+      old.set("value", nodeOf(value));
+    } else {
+      old = nodeOf(value);
+    }
   }
+  return impl_->accept(std::move(changed));
+}
+
+Result<void> ModelFile::setTitle(const std::string& title) {
+  JsonNode changed = impl_->document;
+  changed.set("name", JsonNode::ofText(title));
   return impl_->accept(std::move(changed));
 }
 
@@ -275,11 +360,17 @@ Result<void> ModelFile::setJointParameter(const std::string& joint, const std::s
     return unknown("parameter", parameter, known, where + "." + oneLine(parameter));
   }
   JsonNode changed = impl_->document;
-  JsonNode& entry = *changed.find("joints")->find(impl_->authoredName("joints", joint));
+  const AuthoredPlace from = impl_->placeOf("joints", joint);
+  const auto entry = changedAt(changed, from);
+  if (!entry) return tl::unexpected(entry.error());
+  // Written for the original of a mirror image.
+  JsonNode own = nodeOf(value);
+  const std::string key =
+      from.mirror.placeParameter(parameter, own, *jointKindNamed(it->kind), from.thickness);
   if (trimmed(value).empty()) {
-    entry.erase(parameter);
+    (*entry)->erase(key);
   } else {
-    entry.set(parameter, nodeOf(value));
+    (*entry)->set(key, std::move(own));
   }
   return impl_->accept(std::move(changed));
 }

@@ -16,8 +16,10 @@ class ModelFile {
   /// Reads and checks the form of a file: keys, types, names, units. Errors: fileNotRead, badModel,
   /// badExpression; `where` is "file: path.inside.it".
   [[nodiscard]] static Result<ModelFile> load(const std::filesystem::path& path);
-  /// The same from text; `where` names the source in errors.
-  [[nodiscard]] static Result<ModelFile> parse(const std::string& text, const std::string& where);
+  /// The same from text; `where` names the source in errors. Files of sub-assemblies are looked for
+  /// beside `beside`; without it a model that names any is refused.
+  [[nodiscard]] static Result<ModelFile> parse(const std::string& text, const std::string& where,
+                                               const std::filesystem::path& beside = {});
 
   ModelFile(ModelFile&&) noexcept;
   ModelFile& operator=(ModelFile&&) noexcept;
@@ -33,8 +35,14 @@ class ModelFile {
   [[nodiscard]] Result<void> save(const std::filesystem::path& path) const;
 
   /// Gives a named dimension a new value; text that is a plain number is written as a number.
-  /// Errors: unknownName, badExpression. On error nothing changes.
+  /// Of a copy ("drawer_2.front_height") that changes where it was written: the value of its use,
+  /// or the description. Errors: unknownName, badExpression. On error nothing changes.
   [[nodiscard]] Result<void> setDimension(const std::string& name, const std::string& value);
+  /// Gives several dimensions and choices new values at once. Errors: as above.
+  [[nodiscard]] Result<void> setAnswers(
+      const std::vector<std::pair<std::string, std::string>>& values);
+  /// Calls the piece something else. Error: badModel.
+  [[nodiscard]] Result<void> setTitle(const std::string& title);
   /// Records a size read off real wood; an empty value takes the record away.
   /// Errors: unknownName, badMeasurement.
   [[nodiscard]] Result<void> setMeasurement(const Measurement& measurement);

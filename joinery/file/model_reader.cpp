@@ -23,6 +23,10 @@ namespace {
 
 using Type = JsonNode::Type;
 
+void readNote(const JsonPlace& place, std::string& note) {
+  if (const auto text = place.find("note")) note = text->text();
+}
+
 void readHead(const JsonPlace& root, Model& model) {
   if (const auto format = root.need("format"); format && format->text() != "dryfit-model") {
     format->wrong("this is not a model", "the format of a model is 'dryfit-model'");
@@ -33,6 +37,7 @@ void readHead(const JsonPlace& root, Model& model) {
     }
   }
   if (const auto name = root.need("name")) model.name = name->line();
+  readNote(root, model.note);
   if (const auto unit = root.need("unit")) {
     constexpr std::array kUnits{Unit::mm, Unit::cm, Unit::inch};
     model.unit = kUnits[unit->wordOf({"mm", "cm", "in"})];
@@ -50,8 +55,41 @@ void eachEntry(const JsonPlace& place, const std::string& key, const Read& read)
   }
 }
 
-void readNote(const JsonPlace& place, std::string& note) {
-  if (const auto text = place.find("note")) note = text->text();
+/// Words that a dimension offers: {"with": 1, "without": 0}, or a list that counts from 1.
+void readOptions(const JsonPlace& place, Question& question) {
+  const bool list = place.node().is(Type::list);
+  if ((!list && !place.node().is(Type::object)) || place.node().members.empty()) {
+    place.wrong("words are needed here", R"(write them as {"with": 1, "without": 0})");
+    return;
+  }
+  for (const auto& [key, entry] : place.members()) {
+    if (list) {
+      question.options.emplace_back(entry.line(), double(question.options.size() + 1));
+    } else {
+      question.options.emplace_back(key, numberAt(entry, "what a word stands for", -1e6, 1e6));
+    }
+  }
+}
+
+void readQuestion(const JsonPlace& place, Dimension& dimension) {
+  const auto ask = place.find("ask");
+  const auto options = place.find("options");
+  if (!ask) {
+    for (const char* key : {"least", "greatest", "why"}) {
+      if (const auto bound = place.find(key)) {
+        bound->wrong("this belongs to a question", "give the dimension an 'ask'");
+      }
+    }
+  }
+  if (options && dimension.quantity == Quantity::length) dimension.quantity = Quantity::number;
+  if (!ask && !options) return;
+  Question question;
+  if (ask) question.ask = ask->line();
+  if (const auto least = place.find("least")) question.least = least->expression();
+  if (const auto greatest = place.find("greatest")) question.greatest = greatest->expression();
+  if (const auto why = place.find("why")) question.why = why->line();
+  if (options) readOptions(*options, question);
+  dimension.question = std::move(question);
 }
 
 Dimension readDimension(const std::string& name, const JsonPlace& place) {
@@ -61,13 +99,41 @@ Dimension readDimension(const std::string& name, const JsonPlace& place) {
     dimension.value = place.expression();
     return dimension;
   }
-  if (!place.isObject({"value", "quantity", "note"})) return dimension;
+  if (!place.isObject(
+          {"value", "quantity", "ask", "least", "greatest", "why", "options", "note"})) {
+    return dimension;
+  }
   if (const auto value = place.need("value")) dimension.value = value->expression();
   if (const auto quantity = place.find("quantity")) {
-    dimension.quantity = static_cast<Quantity>(quantity->wordOf({"length", "angle", "number"}));
+    const std::size_t word = quantity->wordOf({"length", "angle", "number", "count"});
+    dimension.whole = word == 3;
+    dimension.quantity = dimension.whole ? Quantity::number : static_cast<Quantity>(word);
   }
+  readQuestion(place, dimension);
   readNote(place, dimension.note);
   return dimension;
+}
+
+/// Words that are chosen from, for a material's species.
+WordChoice readChoice(const std::string& name, const JsonPlace& place) {
+  WordChoice choice;
+  choice.name = name;
+  if (!place.isObject({"ask", "value", "options", "note"})) return choice;
+  if (const auto ask = place.find("ask")) choice.ask = ask->line();
+  if (const auto value = place.need("value")) choice.value = value->line();
+  const auto options = place.need("options");
+  if (!options) return choice;
+  if (!options->node().is(Type::list) || options->node().members.empty()) {
+    options->wrong("a list of words is needed here", R"(write it as ["white oak", "hard maple"])");
+    return choice;
+  }
+  for (const auto& [key, word] : options->members()) choice.options.push_back(word.line());
+  if (!place.failed() && std::ranges::find(choice.options, choice.value) == choice.options.end()) {
+    place.find("value")->unknown(inQuotes(choice.value) + " is not among its options", choice.value,
+                                 choice.options);
+  }
+  readNote(place, choice.note);
+  return choice;
 }
 
 OwnWood readWood(const std::string& name, const JsonPlace& place) {
@@ -121,11 +187,37 @@ Material readMaterial(const std::string& name, const JsonPlace& place, const Mod
 }
 
 Group readGroup(const std::string& name, const JsonPlace& place) {
-  Group group{name, {}};
-  if (!place.isObject({"turn", "opens"})) return group;
+  Group group{name, {}, false, {}};
+  if (!place.isObject({"turn", "opens", "within"})) return group;
+  if (const auto within = place.find("within")) group.within = within->text();
   if (const auto opens = place.find("opens")) group.opens = truthAt(*opens);
   if (const auto turn = place.find("turn")) group.turn = readTurn(*turn);
   return group;
+}
+
+/// Groups that stand within others, each of which is there, and none within itself.
+void checkWithin(const JsonPlace& root, const Model& model) {
+  const auto list = root.find("groups");
+  for (const Group& group : model.groups) {
+    if (group.within.empty() || list->failed()) continue;
+    const auto place = list->find(group.name)->find("within");
+    std::vector<std::string> path{group.name};
+    for (const Group* at = &group; !at->within.empty();) {
+      const auto next = std::ranges::find(model.groups, at->within, &Group::name);
+      if (next == model.groups.end()) {
+        place->unknown("there is no group " + inQuotes(at->within), at->within,
+                       namesOf(model.groups));
+        break;
+      }
+      if (std::ranges::find(path, next->name) != path.end()) {
+        place->wrong("the group " + inQuotes(group.name) + " stands within itself",
+                     "take one of these out", ErrorCode::cycle);
+        break;
+      }
+      path.push_back(next->name);
+      at = &*next;
+    }
+  }
 }
 
 void readBrief(const JsonPlace& root, Brief& brief) {
@@ -219,6 +311,10 @@ void readLists(const JsonPlace& root, Model& model) {
     shared.claim(name, "dimension", place);
     model.dimensions.push_back(readDimension(name, place));
   });
+  eachEntry(root, "choices", [&](const std::string& name, const JsonPlace& place) {
+    shared.claim(name, "choice", place);
+    model.choices.push_back(readChoice(name, place));
+  });
   eachEntry(root, "materials", [&](const std::string& name, const JsonPlace& place) {
     shared.claim(name, "material", place);
     model.materials.push_back(readMaterial(name, place, model));
@@ -228,6 +324,7 @@ void readLists(const JsonPlace& root, Model& model) {
     checkName(name, place);
     model.groups.push_back(readGroup(name, place));
   });
+  checkWithin(root, model);
   const PartReader parts(model);
   eachEntry(root, "parts", [&](const std::string& name, const JsonPlace& place) {
     shared.claim(name, "part", place);
@@ -247,9 +344,10 @@ Result<Model> readModel(const JsonNode& document) {
   FirstError errors;
   Model model;
   const JsonPlace root(document, "", errors);
-  if (root.isObject({"format", "version", "name", "unit", "brief", "dimensions", "materials",
-                     "groups", "parts", "joints", "measured", "tapers", "marks", "currency",
-                     "edging", "hardware", "finish", "cutters", "woods"})) {
+  if (root.isObject({"format",    "version",  "name",   "unit",     "brief",    "dimensions",
+                     "materials", "groups",   "parts",  "joints",   "measured", "tapers",
+                     "marks",     "currency", "edging", "hardware", "finish",   "cutters",
+                     "woods",     "choices",  "note"})) {
     readHead(root, model);
     readCutters(root, model);
     eachEntry(root, "woods", [&](const std::string& name, const JsonPlace& place) {

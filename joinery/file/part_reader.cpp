@@ -72,7 +72,7 @@ Part PartReader::read(const std::string& name, const JsonPlace& place) const {
   part.name = name;
   if (!place.isObject({"label", "material", "group", "batch", "length", "width", "thickness",
                        "grain", "face_side", "face_edge", "turn", "match", "spare", "edging",
-                       "when", "repeat", "note"})) {
+                       "when", "repeat", "mirror", "note"})) {
     return part;
   }
   readReferences(place, part);

@@ -10,11 +10,14 @@
 namespace dryfit::joinery {
 
 void checkName(const std::string& name, const JsonPlace& place) {
+  // Dots stand in the names of copies: "drawer_2.front". Authors' own names are without, see
+  // checkAuthoredNames().
   const auto small = [](char c) { return c >= 'a' && c <= 'z'; };
-  const bool good =
-      !name.empty() && small(name[0]) && std::all_of(name.begin(), name.end(), [&](char c) {
-        return small(c) || (c >= '0' && c <= '9') || c == '_';
-      });
+  bool good = !name.empty() && name.back() != '.', start = true;
+  for (const char c : name) {
+    good = good && (small(c) || (!start && ((c >= '0' && c <= '9') || c == '_' || c == '.')));
+    start = c == '.';
+  }
   if (!good) {
     place.wrong(inQuotes(name) + " is not a name",
                 "names are small letters, digits and '_', starting with a letter");

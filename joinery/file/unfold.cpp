@@ -4,13 +4,16 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 #include <string_view>
 #include <utility>
 #include <vector>
 
 #include "joinery/base/plain_text.h"
+#include "joinery/file/choices.h"
 #include "joinery/file/copies.h"
 #include "joinery/file/fixed_numbers.h"
+#include "joinery/file/uses.h"
 #include "joinery/joints/joint_kinds.h"
 
 namespace dryfit::joinery {
@@ -25,9 +28,22 @@ tl::unexpected<Error> bad(std::string what, const std::string& place, std::strin
 /// Unfolds one document.
 class Unfolder {
  public:
-  explicit Unfolder(const JsonNode& document) : numbers_(document), result_{document, {}} {}
+  explicit Unfolder(FlatDocument flat)
+      : flat_(std::move(flat)),
+        numbers_(flat_.document),
+        result_{flat_.document, std::move(flat_.authored)} {}
 
   Result<Unfolded> run() {
+    if (auto done = unfoldAll(); !done) {
+      Error error = done.error();
+      error.where = result_.authoredPlace(error.where);
+      return tl::unexpected(std::move(error));
+    }
+    return std::move(result_);
+  }
+
+ private:
+  Result<void> unfoldAll() {
     for (const char* section : {"dimensions", "materials", "parts"}) {
       const JsonNode* list = result_.document.find(section);
       for (const char* word : {"copy", "copies"}) {
@@ -36,16 +52,16 @@ class Unfolder {
                    fmt::format("{}.{}", section, word), "choose another name");
       }
     }
-    for (auto step : {&Unfolder::parts, &Unfolder::joints, &Unfolder::hardware}) {
-      if (auto done = (this->*step)(); !done) return tl::unexpected(done.error());
+    for (auto step :
+         {&Unfolder::parts, &Unfolder::joints, &Unfolder::hardware, &Unfolder::mergeHardware}) {
+      if (auto done = (this->*step)(); !done) return done;
     }
     dropUnknown({"measured", "parts"});
     dropUnknown({"marks"});
     tapers();
-    return std::move(result_);
+    return {};
   }
 
- private:
   /// False where its condition says so. Takes the condition away.
   [[nodiscard]] Result<bool> isThere(JsonNode& entry, const std::string& place) {
     const JsonNode* when = entry.find("when");
@@ -84,32 +100,66 @@ class Unfolder {
       copies.count = 0;
       return {};
     }
+    if (auto done = mirrorOwn(part.value, place); !done) return done;
     const JsonNode* found = part.value.find("repeat");
     if (found == nullptr) return keep(part, unfolded);
-    const JsonNode repeat = *found;
+    const JsonNode node = *found;
     part.value.erase("repeat");
-    copies.repeated = true;
-    const bool plain = !repeat.is(Type::object);
-    const JsonNode* count = plain ? &repeat : repeat.find("count");
-    if (count == nullptr) {
-      return bad("the key 'count' is missing", place + ".repeat", "say how often it is there");
+    const auto repeat = repeatIn(node, numbers_, place + ".repeat");
+    if (!repeat) return tl::unexpected(repeat.error());
+    std::vector<MirrorPlane> mirrored;
+    if (repeat->mirrored != nullptr) {
+      const auto planes = mirrorPlanes(*repeat->mirrored, "", place + ".repeat.mirrored");
+      if (!planes) return tl::unexpected(planes.error());
+      mirrored = *planes;
     }
-    const auto number =
-        numbers_.countOf(*count, kMostCopies, place + (plain ? ".repeat" : ".repeat.count"));
-    if (!number) return tl::unexpected(number.error());
-    copies.count = *number;
+    if (repeat->spread != nullptr) {
+      auto done = spreadCopies(part.value, *repeat->spread, place + ".repeat.spread");
+      if (!done) return done;
+    }
+    copies.repeated = true;
+    copies.count = repeat->count;
     for (int copy = 1; copy <= copies.count; ++copy) {
       JsonMember one{fmt::format("{}_{}", name, copy), part.value};
-      if (!plain) {
-        if (auto done = spreadCopies(one.value, repeat, place + ".repeat"); !done) return done;
-      }
+      mirror(one.value, planesOfCopy(mirrored, copy));
       numberCopies(one.value, copy, copies.count);
       if (JsonNode* label = one.value.find("label"); label != nullptr && label->is(Type::text)) {
         label->text += fmt::format(" {}", copy);
       }
-      result_.authored["parts." + one.key] = place;
+      noteCopy("parts", name, one.key, copy);
       unfolded.push_back(std::move(one));
     }
+    return {};
+  }
+
+  /// Remembers where a copy was written; what it is a copy of may itself be of a sub-assembly.
+  void noteCopy(const std::string& section, const std::string& of, const std::string& name,
+                int copy) {
+    const auto whole = result_.authored.find(section + "." + of);
+    AuthoredPlace from = whole == result_.authored.end()
+                             ? AuthoredPlace{section + "." + oneLine(of), {}, false, {}, {}}
+                             : whole->second;
+    if (!from.copy.empty()) from.copy += ", ";
+    from.copy += fmt::format("copy {}", copy);
+    result_.authored[section + "." + name] = std::move(from);
+  }
+
+  static void mirror(JsonNode& part, const std::vector<MirrorPlane>& planes) {
+    MirrorPlacing placing;
+    for (const MirrorPlane& plane : planes) {
+      AxisPlacing& axis = placing.axes[static_cast<std::size_t>(plane.across)];
+      axis = axis.afterMirrorAt(plane.at);
+    }
+    placing.placePart(part);
+  }
+
+  static Result<void> mirrorOwn(JsonNode& part, const std::string& place) {
+    const JsonNode* node = part.find("mirror");
+    if (node == nullptr) return {};
+    const auto planes = mirrorPlanes(*node, "", place + ".mirror");
+    if (!planes) return tl::unexpected(planes.error());
+    part.erase("mirror");
+    mirror(part, *planes);
     return {};
   }
 
@@ -118,13 +168,51 @@ class Unfolder {
     return found == copies_.end() ? Copies{} : found->second;
   }
 
+  /// The names that a name of the author stands for: of what is repeated all copies, of a use that
+  /// is repeated those in all its copies.
+  [[nodiscard]] std::vector<std::string> standsFor(const std::string& name) const {
+    std::vector<std::string> prefixes{""};
+    for (std::size_t start = 0; start <= name.size();) {
+      const std::size_t dot = std::min(name.find('.', start), name.size());
+      const std::string step = name.substr(start, dot - start);
+      std::vector<std::string> next;
+      for (const std::string& prefix : prefixes) {
+        const std::string whole = prefix + step;
+        if (dot == name.size()) {
+          const Copies copies = copiesOf(whole);
+          if (copies.count == 0 || isLeftOut(whole)) continue;
+          for (std::string& own : copies.names(whole)) next.push_back(std::move(own));
+          continue;
+        }
+        if (isLeftOut(whole)) continue;
+        const auto uses = flat_.copiesOf.find(whole);
+        if (uses == flat_.copiesOf.end()) next.push_back(whole + ".");
+        if (uses == flat_.copiesOf.end()) continue;
+        for (const std::string& own : uses->second) next.push_back(own + ".");
+      }
+      prefixes = std::move(next);
+      start = dot + 1;
+    }
+    return prefixes;
+  }
+
+  /// True where a name stands for numbered copies.
+  [[nodiscard]] bool isRepeatedName(const std::string& name) const {
+    if (copiesOf(name).repeated) return true;
+    for (std::size_t dot = name.find('.'); dot != std::string::npos;
+         dot = name.find('.', dot + 1)) {
+      if (flat_.copiesOf.contains(name.substr(0, dot))) return true;
+    }
+    return false;
+  }
+
   /// A list of parts with copies in place of what is repeated, and without what is left out.
   [[nodiscard]] JsonNode listOf(const std::vector<std::string>& parts) const {
     JsonNode list;
     list.type = Type::list;
     for (const std::string& part : parts) {
-      for (const std::string& name : copiesOf(part).names(part)) {
-        if (copiesOf(part).count > 0) list.members.push_back({"", JsonNode::ofText(name)});
+      for (const std::string& name : standsFor(part)) {
+        list.members.push_back({"", JsonNode::ofText(name)});
       }
     }
     return list;
@@ -176,7 +264,7 @@ class Unfolder {
         one.value.set(role, JsonNode::ofText(parts[copy]));
       }
       numberCopies(one.value, static_cast<int>(copy) + 1, static_cast<int>(copies));
-      result_.authored["joints." + one.key] = place;
+      noteCopy("joints", joint.key, one.key, static_cast<int>(copy) + 1);
       unfolded.push_back(std::move(one));
     }
     return {};
@@ -197,7 +285,7 @@ class Unfolder {
           isList ? textsOf(*mate) : std::vector<std::string>{mate->text};
       JsonNode parts = listOf(authored);
       followed.gone = followed.gone || parts.members.empty();
-      const bool repeated = isList || copiesOf(mate->text).repeated;
+      const bool repeated = isList || isRepeatedName(mate->text);
       if (!repeated) continue;
       if (role.many) {
         joint.set(name, std::move(parts));
@@ -265,19 +353,76 @@ class Unfolder {
     std::erase_if(list->members, [&](const JsonMember& record) { return isLeftOut(record.key); });
   }
 
-  /// True for a part that its condition or count leaves out, or a copy beyond the count.
+  /// True for what a condition or a count leaves out: a part or a use, a copy beyond the count of
+  /// either, or what stands in one.
   [[nodiscard]] bool isLeftOut(const std::string& name) const {
+    for (std::size_t dot = name.find('.'); dot != std::string::npos;
+         dot = name.find('.', dot + 1)) {
+      if (isLeftOutItself(name.substr(0, dot))) return true;
+    }
+    return isLeftOutItself(name);
+  }
+
+  [[nodiscard]] bool isLeftOutItself(const std::string& name) const {
+    if (flat_.leftOut.contains(name)) return true;
     if (const auto own = copies_.find(name); own != copies_.end()) return own->second.count == 0;
     const std::size_t cut = name.rfind('_');
     if (cut == std::string::npos) return false;
-    const auto of = copies_.find(name.substr(0, cut));
-    if (of == copies_.end() || !(of->second.repeated || of->second.count == 0)) return false;
-    const std::string number = name.substr(cut + 1);
+    const std::string number = name.substr(cut + 1), whole = name.substr(0, cut);
     const bool digits = !number.empty() && number.size() <= 6 &&
                         std::ranges::all_of(number, [](char c) { return c >= '0' && c <= '9'; });
-    return digits && std::stoi(number) > of->second.count;
+    if (!digits) return false;
+    if (flat_.leftOut.contains(whole)) return true;
+    if (const auto uses = flat_.copiesOf.find(whole); uses != flat_.copiesOf.end()) {
+      return std::stoul(number) > uses->second.size();
+    }
+    const auto of = copies_.find(whole);
+    return of != copies_.end() && (of->second.repeated || of->second.count == 0) &&
+           std::stoi(number) > of->second.count;
   }
 
+  /// Hardware of one name is one row, whichever copies need it.
+  Result<void> mergeHardware() {
+    JsonNode* list = result_.document.find("hardware");
+    if (list == nullptr || !list->is(Type::object)) return {};
+    std::vector<JsonMember> rows;
+    for (JsonMember& goods : list->members) {
+      const std::string name = goods.key.substr(goods.key.rfind('.') + 1);
+      const auto row = std::ranges::find(rows, name, &JsonMember::key);
+      if (row == rows.end()) {
+        rows.push_back({name, std::move(goods.value)});
+      } else if (auto done = addGoods(row->value, goods); !done) {
+        return done;
+      }
+    }
+    list->members = std::move(rows);
+    return {};
+  }
+
+  Result<void> addGoods(JsonNode& row, JsonMember& goods) {
+    JsonNode *count = row.find("count"), *more = goods.value.find("count");
+    if (count != nullptr && more != nullptr && count->is(Type::number) && more->is(Type::number)) {
+      count->text = fmt::format("{}", std::stol(count->text) + std::stol(more->text));
+    }
+    if (JsonNode* holds = goods.value.find("holds"); holds != nullptr && holds->is(Type::list)) {
+      if (JsonNode* own = row.find("holds"); own != nullptr && own->is(Type::list)) {
+        std::ranges::move(holds->members, std::back_inserter(own->members));
+      } else {
+        row.set("holds", std::move(*holds));
+      }
+    }
+    JsonNode *price = row.find("price"), *other = goods.value.find("price");
+    if (price != nullptr && other != nullptr && price->text != other->text) {
+      return bad(
+          fmt::format("{} has two prices", inQuotes(goods.key.substr(goods.key.rfind('.') + 1))),
+          result_.authoredPlace("hardware." + goods.key) + ".price",
+          "goods of one name are one row; give it one price, or another name");
+    }
+    if (price == nullptr && other != nullptr) row.set("price", std::move(*other));
+    return {};
+  }
+
+  FlatDocument flat_;
   FixedNumbers numbers_;
   Unfolded result_;
   std::map<std::string, Copies> copies_;
@@ -312,23 +457,42 @@ bool listsWhereOneIsNeeded(const JsonNode& document) {
 
 }  // namespace
 
-std::string Unfolded::authoredPlace(const std::string& place) const {
-  // "parts.shelf_2.width.from": the first two steps name the entry.
-  std::size_t end = place.find('.');
-  if (end != std::string::npos) end = place.find('.', end + 1);
-  const std::string entry = place.substr(0, end);
-  const auto found = authored.find(entry);
-  if (found == authored.end()) return place;
-  return fmt::format("{}{} (copy {})", found->second, place.substr(entry.size()),
-                     entry.substr(entry.rfind('_') + 1));
+std::string authoredPlace(const AuthoredPlaces& authored, const std::string& place) {
+  // "parts.drawer_2.shelf_3.width.from": the longest entry that it starts with.
+  for (std::size_t end = place.size(); end != std::string::npos && end > 0;
+       end = place.rfind('.', end - 1)) {
+    const auto found = authored.find(place.substr(0, end));
+    if (found == authored.end()) continue;
+    const std::string rest = place.substr(end);
+    return fmt::format("{}{} ({})", found->second.place, rest, found->second.copy);
+  }
+  return place;
 }
 
-Result<std::optional<Unfolded>> unfold(const JsonNode& document) {
-  if (!uses(document, "parts", {"when", "repeat"}) && !uses(document, "joints", {"when"}) &&
-      !uses(document, "hardware", {"when", "count"}) && !listsWhereOneIsNeeded(document)) {
+std::string Unfolded::authoredPlace(const std::string& place) const {
+  return joinery::authoredPlace(authored, place);
+}
+
+Result<std::optional<Unfolded>> unfold(const JsonNode& document, const AssemblyFiles& files) {
+  if (auto fine = checkAuthoredNames(document); !fine) return tl::unexpected(fine.error());
+  const bool assembled = document.find("assemblies") != nullptr || document.find("uses") != nullptr;
+  const bool chosen = hasChoices(document);
+  if (!assembled && !chosen && !uses(document, "parts", {"when", "repeat", "mirror"}) &&
+      !uses(document, "joints", {"when"}) && !uses(document, "hardware", {"when", "count"}) &&
+      !listsWhereOneIsNeeded(document)) {
     return std::optional<Unfolded>();
   }
-  auto unfolded = Unfolder(document).run();
+  FlatDocument flat{document, {}, {}, {}};
+  if (auto done = resolveChoices(flat.document); !done) return tl::unexpected(done.error());
+  if (assembled) {
+    if (auto fine = checkUses(document); !fine) return tl::unexpected(fine.error());
+    const auto descriptions = AssemblyTable::of(document, files);
+    if (!descriptions) return tl::unexpected(descriptions.error());
+    auto written = writeOutUses(flat.document, **descriptions);
+    if (!written) return tl::unexpected(written.error());
+    flat = std::move(*written);
+  }
+  auto unfolded = Unfolder(std::move(flat)).run();
   if (!unfolded) return tl::unexpected(unfolded.error());
   return std::optional(std::move(*unfolded));
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <functional>
 #include <optional>
 #include <string>
 #include <utility>
@@ -10,6 +11,7 @@
 #include "joinery/base/unit.h"
 #include "joinery/formula/expression.h"
 #include "joinery/model/purchase_needs.h"
+#include "joinery/model/question.h"
 #include "kernel/units.h"
 
 namespace dryfit::joinery {
@@ -22,6 +24,8 @@ struct Dimension {
   std::string name;
   Expression value;
   Quantity quantity = Quantity::length;  ///< angle: degrees
+  bool whole = false;                    ///< a number that counts
+  std::optional<Question> question = {};
   std::string note;
 };
 
@@ -84,6 +88,7 @@ struct Group {
   std::string name;
   std::optional<Turn> turn;
   bool opens = false;  ///< the turn opens it: the brief is judged without
+  std::string within;  ///< a group that it turns with; may be empty
 };
 
 /// One role of a joint and the parts that fill it: {"tenon", {"top_rail"}}.
@@ -171,9 +176,11 @@ struct Mark {
 /// across dimensions, materials and parts, since expressions share one set of names.
 struct Model {
   std::string name;
+  std::string note;  ///< what the piece is, in a sentence; may be empty
   Unit unit = Unit::mm;
   Brief brief;
   std::vector<Dimension> dimensions;
+  std::vector<WordChoice> choices;
   std::vector<OwnWood> woods;
   std::vector<Material> materials;
   std::vector<Group> groups;
@@ -188,6 +195,9 @@ struct Model {
   std::vector<EdgingGoods> edging;
   std::vector<HardwareGoods> hardware;  ///< beside what the joints need
   std::optional<FinishNeeds> finish;
+  /// Where the author wrote what repeats and sub-assemblies put at a place of the model; as it is,
+  /// for all else. May be empty.
+  std::function<std::string(const std::string& place)> authoredPlace;
 };
 
 }  // namespace dryfit::joinery

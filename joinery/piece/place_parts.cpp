@@ -42,16 +42,7 @@ class Placer {
 
   Result<void> placeAll() {
     const Model& model = piece_.model;
-    std::map<std::string, std::optional<Frame>> groups;
-    std::map<std::string, std::size_t> swings;
-    for (const Group& group : model.groups) {
-      auto turn = turnOf(group.turn, "groups." + group.name + ".turn");
-      if (!turn) return tl::unexpected(turn.error());
-      groups[group.name] = frameOf(*turn);
-      if (!group.opens || !*turn) continue;
-      swings[group.name] = piece_.swings.size();
-      piece_.swings.push_back({group.name, (*turn)->at, (*turn)->about, (*turn)->degrees, {}});
-    }
+    if (auto known = workOutGroups(); !known) return known;
     for (std::size_t i = 0; i < model.parts.size(); ++i) {
       const Part& part = model.parts[i];
       const auto own = turnOf(part.turn, "parts." + part.name + ".turn");
@@ -59,14 +50,7 @@ class Placer {
       auto placed = place(part, PartId(i));
       if (!placed) return tl::unexpected(placed.error());
       turn(*placed, frameOf(*own));
-      placed->closed = placed->frame;
-      if (const auto swing = swings.find(part.group); swing != swings.end()) {
-        piece_.swings[swing->second].parts.push_back(PartId(i));
-      }
-      if (const auto group = groups.find(part.group); group != groups.end()) {
-        turn(*placed, group->second);
-        if (!opens(part.group)) placed->closed = placed->frame;
-      }
+      turnWithGroups(*placed, part.group);
       piece_.parts.push_back(std::move(*placed));
     }
     return {};
@@ -79,9 +63,49 @@ class Placer {
     return it->second;
   }
 
-  [[nodiscard]] bool opens(const std::string& group) const {
-    const auto found = std::ranges::find(piece_.model.groups, group, &Group::name);
-    return found != piece_.model.groups.end() && found->opens;
+  /// A group with its turn worked out.
+  struct KnownGroup {
+    std::optional<Frame> turn;
+    bool opens = false;
+    std::string within;
+    std::optional<std::size_t> swing;  ///< of the piece
+  };
+
+  Result<void> workOutGroups() {
+    for (const Group& group : piece_.model.groups) {
+      auto turn = turnOf(group.turn, "groups." + group.name + ".turn");
+      if (!turn) return tl::unexpected(turn.error());
+      KnownGroup& known = groups_[group.name];
+      known = {frameOf(*turn), group.opens, group.within, {}};
+      if (!group.opens || !*turn) continue;
+      known.swing = piece_.swings.size();
+      piece_.swings.push_back({group.name, (*turn)->at, (*turn)->about, (*turn)->degrees, {}});
+    }
+    for (const auto& [name, group] : groups_) {
+      if (!group.swing) continue;
+      for (std::string around = group.within; !around.empty(); around = groups_[around].within) {
+        if (!groups_[around].turn) continue;
+        return fail(ErrorCode::badModel,
+                    fmt::format("the group {} opens within {}, which is turned itself",
+                                inQuotes(name), inQuotes(around)),
+                    "groups." + name, "what opens must stand square in the piece");
+      }
+    }
+    return {};
+  }
+
+  /// Turns a part with its group, then with what that stands within.
+  void turnWithGroups(PlacedPart& part, const std::string& innermost) {
+    part.closed = part.frame;
+    for (std::string name = innermost; !name.empty();) {
+      const auto found = groups_.find(name);
+      if (found == groups_.end()) return;
+      const KnownGroup& group = found->second;
+      if (group.swing) piece_.swings[*group.swing].parts.push_back(part.id);
+      turn(part, group.turn);
+      if (!group.opens && group.turn) part.closed = group.turn->after(part.closed);
+      name = group.within;
+    }
   }
 
   static void turn(PlacedPart& part, const std::optional<Frame>& by) {
@@ -261,6 +285,7 @@ class Placer {
 
   Piece& piece_;
   ExpressionCache& expressions_;
+  std::map<std::string, KnownGroup> groups_;
   std::map<std::string, const Mark*> marks_;  ///< by part; none where the sizes are the drawn ones
   std::map<std::tuple<Measurement::Scope, std::string, SizeName>, const Measurement*> measurements_;
 };
@@ -272,7 +297,9 @@ Result<Piece> placeParts(const Model& model, Basis basis) {
   return placeParts(model, basis, memory);
 }
 
-Result<Piece> placeParts(const Model& model, Basis basis, SizeMemory& memory) {
+namespace {
+
+Result<Piece> placeAllParts(const Model& model, Basis basis, SizeMemory& memory) {
   memory.numbersWorkedOut = 0;
   Result<SizeGraph> sizes = SizeGraph::build(model, basis, memory.expressions);
   if (!sizes) return tl::unexpected(sizes.error());
@@ -295,6 +322,16 @@ Result<Piece> placeParts(const Model& model, Basis basis, SizeMemory& memory) {
   memory.sizes = std::move(*sizes);
   memory.values = std::move(*values);
   return piece;
+}
+
+}  // namespace
+
+Result<Piece> placeParts(const Model& model, Basis basis, SizeMemory& memory) {
+  Result<Piece> piece = placeAllParts(model, basis, memory);
+  if (piece || !model.authoredPlace) return piece;
+  Error error = piece.error();
+  error.where = model.authoredPlace(error.where);
+  return tl::unexpected(std::move(error));
 }
 
 }  // namespace dryfit::joinery

@@ -55,7 +55,7 @@ Result<void> BenchDocument::open(const std::filesystem::path& path) {
   // Read once: what another program writes after these bytes is then seen to be another's.
   Result<std::string> bytes = read_(path);
   if (!bytes) return tl::unexpected<Error>(bytes.error());
-  Result<joinery::ModelFile> file = joinery::ModelFile::parse(*bytes, path.string());
+  Result<joinery::ModelFile> file = joinery::ModelFile::parse(*bytes, path.string(), path);
   if (!file) return tl::unexpected<Error>(file.error());
   take(std::move(*file), path, std::move(*bytes));
   return {};
