@@ -98,6 +98,7 @@ bool hasDisplay() {
 
 int inWindow(const Asked& asked) {
   dryfit::viewer::MainWindow window;
+  if (asked.model.empty()) window.showStart();
   window.show();
   // The window comes first; the piece follows as soon as it is on the screen.
   if (!asked.model.empty()) {

@@ -63,6 +63,9 @@ Result<void> BenchDocument::open(const std::filesystem::path& path) {
 
 void BenchDocument::start(joinery::ModelFile file) {
   take(std::move(file), {}, {});
+  saved_.reset();  // it lies in no file yet
+  changed_ = true;
+  Q_EMIT changedMarkChanged();
 }
 
 void BenchDocument::take(joinery::ModelFile file, const std::filesystem::path& path,
@@ -109,7 +112,7 @@ Result<void> BenchDocument::saveAs(const std::filesystem::path& path, Over over)
 }
 
 bool BenchDocument::differsFromSaved() const {
-  return file_ != saved_ && file_->text() != saved_->text();
+  return !saved_ || (file_ != saved_ && file_->text() != saved_->text());
 }
 
 bool BenchDocument::isOvertaken() const {

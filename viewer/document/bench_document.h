@@ -32,7 +32,7 @@ class BenchDocument : public QObject {
 
   /// Errors: as ModelFile::load; the document stays as it was then.
   [[nodiscard]] Result<void> open(const std::filesystem::path& path);
-  /// Takes a model that has no file yet.
+  /// Takes a model that has no file yet, and so is not saved.
   void start(joinery::ModelFile file);
   /// What may be written over: only what was read or saved here last, or whatever is there.
   enum class Over { ownOnly, anything };

@@ -8,15 +8,18 @@
 #include <QMessageBox>
 #include <QPushButton>
 #include <QSplitter>
+#include <QStackedWidget>
 #include <QStatusBar>
 #include <QStringList>
 #include <QTableView>
 
+#include "viewer/document/recent_pieces.h"
 #include "viewer/look/look.h"
 #include "viewer/look/panels.h"
 #include "viewer/look/words.h"
 #include "viewer/pages/drawing_page.h"
 #include "viewer/pages/layout_page.h"
+#include "viewer/pages/start_page.h"
 #include "viewer/pages/stock_page.h"
 #include "viewer/tables/dimension_table.h"
 #include "viewer/tables/finding_table.h"
@@ -41,7 +44,40 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   tieTogether();
   resize(1260, 880);
   showNumbers();
-  tell(tr("Open a piece to begin."));
+  tell(tr("Begin a piece, or open one."));
+  // Once the piece rests, its picture is kept for the list of pieces opened lately.
+  constexpr int kRestMs = 2500;
+  rest_.setSingleShot(true);
+  rest_.setInterval(kRestMs);
+  connect(&rest_, &QTimer::timeout, this, [this] {
+    if (document_.path().empty() || document_.isBuilding() || !document_.assembled()) return;
+    rememberPicture(nameOfFile(), document_.assembled());
+  });
+}
+
+void MainWindow::showStart() {
+  if (start_ == nullptr) {
+    start_ = new StartPage;
+    rooms_->addWidget(start_);
+    connect(start_, &StartPage::begun, this, &MainWindow::begin);
+    connect(start_, &StartPage::openAsked, this, &MainWindow::askAndOpen);
+    connect(start_, &StartPage::fileAsked, this, [this](const QString& path) {
+      if (mayLeave()) openFile(path.toStdString());
+    });
+  }
+  start_->refresh();
+  rooms_->setCurrentWidget(start_);
+}
+
+void MainWindow::showBench() {
+  rooms_->setCurrentIndex(0);
+}
+
+void MainWindow::begin(const joinery::ModelFile& file) {
+  if (!mayLeave()) return;
+  document_.start(file);
+  showBench();
+  tell(tr("Begun. It is in no file yet: save it where it belongs."));
 }
 
 MainWindow::~MainWindow() {
@@ -68,6 +104,7 @@ void MainWindow::tieTogether() {
   connect(&document_, &BenchDocument::assembledChanged, this, [this] {
     view_->showPiece(document_.assembled());
     showVerdict();
+    rest_.start();
   });
   connect(&document_, &BenchDocument::buildFailed, this, [this](const QString& line) {
     warn(line);
@@ -114,6 +151,8 @@ bool MainWindow::openFile(const std::filesystem::path& path) {
     warn(QString::fromStdString(done.error().line()));
     return false;
   }
+  showBench();
+  rememberPiece(nameOfFile());
   tell({});
   return true;
 }
@@ -150,6 +189,8 @@ bool MainWindow::saveTo(const std::filesystem::path& path, BenchDocument::Over o
     warn(QString::fromStdString(done.error().line()));
     return false;
   }
+  rememberPiece(nameOfFile());
+  rest_.start();
   tell(tr("Saved as %1").arg(nameOfFile()));
   return true;
 }

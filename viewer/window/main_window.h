@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QMainWindow>
+#include <QTimer>
 #include <filesystem>
 
 #include "viewer/document/bench_document.h"
@@ -10,6 +11,7 @@ class QAction;
 class QActionGroup;
 class QLabel;
 class QTableView;
+class QStackedWidget;
 class QTabWidget;
 
 namespace dryfit::viewer {
@@ -22,6 +24,7 @@ class JointTree;
 class LayoutPage;
 class MeasuredTable;
 class PartTree;
+class StartPage;
 class StockPage;
 class View3d;
 
@@ -37,6 +40,8 @@ class MainWindow : public QMainWindow {
   bool openFile(const std::filesystem::path& path);
   /// Opens a stock list for it; told likewise.
   bool openStock(const std::filesystem::path& path);
+  /// Shows where a piece is begun.
+  void showStart();
   /// Tells in the status bar what went wrong.
   void warn(const QString& line);
 
@@ -62,6 +67,8 @@ class MainWindow : public QMainWindow {
   void makeToolBar();
   void tieTogether();
 
+  void showBench();
+  void begin(const joinery::ModelFile& file);
   void askAndOpen();
   bool save();
   bool saveAs();
@@ -85,6 +92,9 @@ class MainWindow : public QMainWindow {
 
   BenchDocument document_;
   StockDesk desk_{document_};
+  QStackedWidget* rooms_ = nullptr;  ///< the start page and the bench
+  StartPage* start_ = nullptr;
+  QTimer rest_;  ///< until the piece on the bench has stood still for a while
   View3d* view_ = nullptr;
   PartTree* parts_ = nullptr;
   JointTree* joints_ = nullptr;

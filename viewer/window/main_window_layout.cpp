@@ -6,6 +6,7 @@
 #include <QLabel>
 #include <QMenuBar>
 #include <QSplitter>
+#include <QStackedWidget>
 #include <QStatusBar>
 #include <QTabWidget>
 #include <QTableView>
@@ -188,12 +189,15 @@ void MainWindow::makePanels() {
   all->setStretchFactor(0, 6);
   all->setStretchFactor(1, 1);
   all->setSizes({705, 555});
-  setCentralWidget(all);
+  rooms_ = new QStackedWidget;
+  rooms_->addWidget(all);
+  setCentralWidget(rooms_);
   makeStatusLine();
 }
 
 void MainWindow::makeActions() {
   QMenu* file = menuBar()->addMenu(tr("&Piece"));
+  file->addAction(tr("&New…"), QKeySequence::New, this, &MainWindow::showStart);
   file->addAction(tr("&Open…"), QKeySequence::Open, this, &MainWindow::askAndOpen);
   readAgain_ = file->addAction(tr("&Reload from disk"), QKeySequence("F5"), this, [this] {
     if (mayLeave()) readAgain();

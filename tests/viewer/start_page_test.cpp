@@ -1,0 +1,107 @@
+// A piece is begun in the window without any file: questions, picture, findings, and off to the
+// bench.
+
+#include <gtest/gtest.h>
+
+#include <QComboBox>
+#include <QLabel>
+#include <QLineEdit>
+#include <QListWidget>
+#include <QPushButton>
+#include <QTest>
+
+#include "tests/viewer/bench_fixture.h"
+#include "viewer/document/recent_pieces.h"
+#include "viewer/pages/start_page.h"
+
+namespace dryfit::viewer {
+namespace {
+
+class Start : public testing::Test {
+ protected:
+  void SetUp() override {
+    window_.showStart();
+    window_.show();
+    ASSERT_TRUE(QTest::qWaitForWindowExposed(&window_));
+    page_ = window_.findChild<StartPage*>("startPage");
+    ASSERT_NE(page_, nullptr);
+  }
+  void take(const QString& words) {
+    auto* list = page_->findChild<QListWidget*>("starters");
+    const auto found = list->findItems(words, Qt::MatchExactly);
+    ASSERT_EQ(found.size(), 1);
+    list->setCurrentItem(found.front());
+    settle();
+  }
+  void settle() {
+    ASSERT_TRUE(QTest::qWaitFor([this] { return !page_->piece()->isBuilding(); }, kPatience));
+    QCoreApplication::processEvents();
+  }
+  template <class Entry>
+  Entry* answer(const char* name) {
+    auto* entry = page_->findChild<Entry*>(QString("answer_") + name);
+    EXPECT_NE(entry, nullptr) << name;
+    return entry;
+  }
+  QString wrong() { return page_->findChild<QLabel*>("wrongAnswer")->text(); }
+
+  MainWindow window_;
+  StartPage* page_ = nullptr;
+};
+
+TEST_F(Start, FollowsEachAnswer) {
+  take("Bookcase");
+  const std::size_t before = page_->piece()->model().parts.size();
+  answer<QLineEdit>("width")->setText("700");
+  EXPECT_EQ(wrong(), "");
+  settle();
+  const auto shown = page_->piece()->assembled();
+  ASSERT_NE(shown, nullptr);
+  EXPECT_NEAR(page_->piece()->piece()->values.at("side_2.right"), 700, 1e-9);
+  answer<QComboBox>("back")->setCurrentText("without");
+  settle();
+  EXPECT_EQ(page_->piece()->model().parts.size(), before) << "a rail in place of the back";
+  EXPECT_TRUE(page_->findChild<QLabel*>("startFindings")->text().contains("0 errors"));
+}
+
+TEST_F(Start, TellsAnAnswerOutOfBoundsAndKeepsTheLastGoodPiece) {
+  take("Bookcase");
+  answer<QLineEdit>("width")->setText("2000");
+  EXPECT_TRUE(wrong().contains("from 450 to 900 mm")) << wrong().toStdString();
+  EXPECT_FALSE(page_->findChild<QPushButton*>("begin")->isEnabled());
+  EXPECT_NEAR(page_->piece()->piece()->values.at("side_2.right"), 800, 1e-9);
+  answer<QLineEdit>("width")->setText("32 in");
+  EXPECT_EQ(wrong(), "");
+  EXPECT_TRUE(page_->findChild<QPushButton*>("begin")->isEnabled());
+}
+
+TEST_F(Start, BeginsAPieceThatIsUnsavedUntilItIsSaved) {
+  take("Bench");
+  answer<QLineEdit>("width")->setText("1300");
+  settle();
+  QTest::mouseClick(page_->findChild<QPushButton*>("begin"), Qt::LeftButton);
+  EXPECT_FALSE(page_->isVisible());
+  ASSERT_TRUE(window_.document().isOpen());
+  EXPECT_TRUE(window_.document().isChanged());
+  EXPECT_TRUE(window_.document().path().empty());
+  const QTemporaryDir folder;
+  const std::filesystem::path path = folder.filePath("seat.dryfit").toStdString();
+  ASSERT_TRUE(window_.document().saveAs(path));
+  EXPECT_FALSE(window_.document().isChanged());
+  EXPECT_EQ(joinery::ModelFile::load(path)->text(), window_.document().file().text());
+}
+
+TEST_F(Start, NamesThePiecesOpenedLatelyAndTheExamples) {
+  const QTemporaryDir folder;
+  const QString path = folder.filePath("door.dryfit");
+  std::ofstream(path.toStdString()) << test::kFrameModel;
+  ASSERT_TRUE(window_.openFile(path.toStdString()));
+  EXPECT_EQ(recentPieces().front().path, path);
+  window_.showStart();
+  auto* list = page_->findChild<QListWidget*>("pieces");
+  EXPECT_EQ(list->item(0)->text(), "door.dryfit");
+  EXPECT_FALSE(list->findItems("Example: ", Qt::MatchStartsWith).empty());
+}
+
+}  // namespace
+}  // namespace dryfit::viewer
