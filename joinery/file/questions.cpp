@@ -65,6 +65,11 @@ Result<AskedQuestion> asked(const Dimension& dimension, FixedNumbers& numbers) {
   return own;
 }
 
+std::string bare(const AskedQuestion& question, double value, Unit unit) {
+  return question.kind == Kind::length ? lengthText(Length::mm(value), unit)
+                                       : fmt::format("{:.6g}", value);
+}
+
 std::string words(const AskedQuestion& question, double value, Unit unit) {
   if (question.kind != Kind::length) return fmt::format("{:.6g}", value);
   return lengthText(Length::mm(value), unit) + " " + std::string(nameOf(unit));
@@ -75,7 +80,7 @@ tl::unexpected<Error> outOfBounds(const AskedQuestion& question, Unit unit) {
   const bool low = question.least && *question.number < *question.least;
   const std::string bounds =
       question.least && question.greatest
-          ? fmt::format("from {} to {}", words(question, *question.least, unit),
+          ? fmt::format("from {} to {}", bare(question, *question.least, unit),
                         words(question, *question.greatest, unit))
       : question.least ? fmt::format("{} or more", words(question, *question.least, unit))
                        : fmt::format("{} or less", words(question, *question.greatest, unit));
