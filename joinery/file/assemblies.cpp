@@ -176,7 +176,7 @@ Result<void> fill(AssemblyTable& table, const JsonNode& document, const std::str
     const JsonNode* file = place.node().find("file");
     if (file == nullptr || files == nullptr) {
       checkDescription(place);
-      table.all[name] = {&place.node(), prefix + place.path(), &table, !prefix.empty()};
+      table.all[name] = {&place.node(), prefix + place.path(), &table};
       return {};
     }
     if (!place.isObject({"file", "note"})) return {};
@@ -193,7 +193,7 @@ Result<void> fill(AssemblyTable& table, const JsonNode& document, const std::str
     const JsonPlace description(*found->second.find("assembly"), "assembly", inFile);
     checkDescription(description);
     if (inFile.error()) return wrongIn(ownPrefix, *inFile.error());
-    table.all[name] = {&description.node(), ownPrefix + "assembly", &own, true};
+    table.all[name] = {&description.node(), ownPrefix + "assembly", &own};
     return {};
   };
   if (const auto list = root.find("assemblies"); list && list->isObject()) {

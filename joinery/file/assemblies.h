@@ -20,7 +20,6 @@ struct AssemblyDescription {
   const JsonNode* node = nullptr;
   std::string place;                    ///< where its author wrote it
   const AssemblyTable* home = nullptr;  ///< the descriptions that its own uses may name
-  bool ofFile = false;                  ///< from a file of its own
 };
 
 /// The descriptions of one document by their names. Reads the document and the files, which must

@@ -148,7 +148,7 @@ struct ModelFile::Impl {
   [[nodiscard]] AuthoredPlace placeOf(const std::string& section, const std::string& name) const {
     const auto found = authored->find(section + "." + name);
     if (found != authored->end()) return found->second;
-    return {section + "." + name, {}, false, {}, {}};
+    return {section + "." + name, {}, {}, {}};
   }
 };
 
@@ -167,7 +167,7 @@ JsonNode* nodeAt(JsonNode& document, const std::string& place) {
 
 /// The same, of something that is to be changed.
 Result<JsonNode*> changedAt(JsonNode& document, const AuthoredPlace& from) {
-  JsonNode* node = from.ofFile ? nullptr : nodeAt(document, from.place);
+  JsonNode* node = nodeAt(document, from.place);  // a file of its own is not in the document
   if (node != nullptr) return node;
   return fail(ErrorCode::unknownName, "this is described in a file of its own", from.place,
               "change it there, or give the use a value of its own");

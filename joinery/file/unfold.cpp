@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <iterator>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -12,7 +11,9 @@
 #include "joinery/base/plain_text.h"
 #include "joinery/file/choices.h"
 #include "joinery/file/copies.h"
+#include "joinery/file/copy_names.h"
 #include "joinery/file/fixed_numbers.h"
+#include "joinery/file/hardware_rows.h"
 #include "joinery/file/uses.h"
 #include "joinery/joints/joint_kinds.h"
 
@@ -31,7 +32,8 @@ class Unfolder {
   explicit Unfolder(FlatDocument flat)
       : flat_(std::move(flat)),
         numbers_(flat_.document),
-        result_{flat_.document, std::move(flat_.authored)} {}
+        result_{flat_.document, std::move(flat_.authored)},
+        names_(flat_) {}
 
   Result<Unfolded> run() {
     if (auto done = unfoldAll(); !done) {
@@ -52,8 +54,7 @@ class Unfolder {
                    fmt::format("{}.{}", section, word), "choose another name");
       }
     }
-    for (auto step :
-         {&Unfolder::parts, &Unfolder::joints, &Unfolder::hardware, &Unfolder::mergeHardware}) {
+    for (auto step : {&Unfolder::parts, &Unfolder::joints, &Unfolder::hardware}) {
       if (auto done = (this->*step)(); !done) return done;
     }
     dropUnknown({"measured", "parts"});
@@ -95,7 +96,7 @@ class Unfolder {
     const std::string name = part.key, place = "parts." + oneLine(name);
     const auto there = isThere(part.value, place);
     if (!there) return tl::unexpected(there.error());
-    Copies& copies = copies_[name];
+    Copies& copies = names_.ofPart(name);
     if (!*there) {
       copies.count = 0;
       return {};
@@ -137,7 +138,7 @@ class Unfolder {
                 int copy) {
     const auto whole = result_.authored.find(section + "." + of);
     AuthoredPlace from = whole == result_.authored.end()
-                             ? AuthoredPlace{section + "." + oneLine(of), {}, false, {}, {}}
+                             ? AuthoredPlace{section + "." + oneLine(of), {}, {}, {}}
                              : whole->second;
     if (!from.copy.empty()) from.copy += ", ";
     from.copy += fmt::format("copy {}", copy);
@@ -163,55 +164,12 @@ class Unfolder {
     return {};
   }
 
-  [[nodiscard]] Copies copiesOf(const std::string& part) const {
-    const auto found = copies_.find(part);
-    return found == copies_.end() ? Copies{} : found->second;
-  }
-
-  /// The names that a name of the author stands for: of what is repeated all copies, of a use that
-  /// is repeated those in all its copies.
-  [[nodiscard]] std::vector<std::string> standsFor(const std::string& name) const {
-    std::vector<std::string> prefixes{""};
-    for (std::size_t start = 0; start <= name.size();) {
-      const std::size_t dot = std::min(name.find('.', start), name.size());
-      const std::string step = name.substr(start, dot - start);
-      std::vector<std::string> next;
-      for (const std::string& prefix : prefixes) {
-        const std::string whole = prefix + step;
-        if (dot == name.size()) {
-          const Copies copies = copiesOf(whole);
-          if (copies.count == 0 || isLeftOut(whole)) continue;
-          for (std::string& own : copies.names(whole)) next.push_back(std::move(own));
-          continue;
-        }
-        if (isLeftOut(whole)) continue;
-        const auto uses = flat_.copiesOf.find(whole);
-        if (uses == flat_.copiesOf.end()) next.push_back(whole + ".");
-        if (uses == flat_.copiesOf.end()) continue;
-        for (const std::string& own : uses->second) next.push_back(own + ".");
-      }
-      prefixes = std::move(next);
-      start = dot + 1;
-    }
-    return prefixes;
-  }
-
-  /// True where a name stands for numbered copies.
-  [[nodiscard]] bool isRepeatedName(const std::string& name) const {
-    if (copiesOf(name).repeated) return true;
-    for (std::size_t dot = name.find('.'); dot != std::string::npos;
-         dot = name.find('.', dot + 1)) {
-      if (flat_.copiesOf.contains(name.substr(0, dot))) return true;
-    }
-    return false;
-  }
-
   /// A list of parts with copies in place of what is repeated, and without what is left out.
   [[nodiscard]] JsonNode listOf(const std::vector<std::string>& parts) const {
     JsonNode list;
     list.type = Type::list;
     for (const std::string& part : parts) {
-      for (const std::string& name : standsFor(part)) {
+      for (const std::string& name : names_.standsFor(part)) {
         list.members.push_back({"", JsonNode::ofText(name)});
       }
     }
@@ -285,7 +243,7 @@ class Unfolder {
           isList ? textsOf(*mate) : std::vector<std::string>{mate->text};
       JsonNode parts = listOf(authored);
       followed.gone = followed.gone || parts.members.empty();
-      const bool repeated = isList || isRepeatedName(mate->text);
+      const bool repeated = isList || names_.isRepeated(mate->text);
       if (!repeated) continue;
       if (role.many) {
         joint.set(name, std::move(parts));
@@ -327,7 +285,7 @@ class Unfolder {
       unfolded.push_back(std::move(goods));
     }
     list->members = std::move(unfolded);
-    return {};
+    return joinHardwareRows(*list, result_.authored);
   }
 
   void tapers() {
@@ -350,82 +308,14 @@ class Unfolder {
       list = list->find(key);
       if (list == nullptr) return;
     }
-    std::erase_if(list->members, [&](const JsonMember& record) { return isLeftOut(record.key); });
-  }
-
-  /// True for what a condition or a count leaves out: a part or a use, a copy beyond the count of
-  /// either, or what stands in one.
-  [[nodiscard]] bool isLeftOut(const std::string& name) const {
-    for (std::size_t dot = name.find('.'); dot != std::string::npos;
-         dot = name.find('.', dot + 1)) {
-      if (isLeftOutItself(name.substr(0, dot))) return true;
-    }
-    return isLeftOutItself(name);
-  }
-
-  [[nodiscard]] bool isLeftOutItself(const std::string& name) const {
-    if (flat_.leftOut.contains(name)) return true;
-    if (const auto own = copies_.find(name); own != copies_.end()) return own->second.count == 0;
-    const std::size_t cut = name.rfind('_');
-    if (cut == std::string::npos) return false;
-    const std::string number = name.substr(cut + 1), whole = name.substr(0, cut);
-    const bool digits = !number.empty() && number.size() <= 6 &&
-                        std::ranges::all_of(number, [](char c) { return c >= '0' && c <= '9'; });
-    if (!digits) return false;
-    if (flat_.leftOut.contains(whole)) return true;
-    if (const auto uses = flat_.copiesOf.find(whole); uses != flat_.copiesOf.end()) {
-      return std::stoul(number) > uses->second.size();
-    }
-    const auto of = copies_.find(whole);
-    return of != copies_.end() && (of->second.repeated || of->second.count == 0) &&
-           std::stoi(number) > of->second.count;
-  }
-
-  /// Hardware of one name is one row, whichever copies need it.
-  Result<void> mergeHardware() {
-    JsonNode* list = result_.document.find("hardware");
-    if (list == nullptr || !list->is(Type::object)) return {};
-    std::vector<JsonMember> rows;
-    for (JsonMember& goods : list->members) {
-      const std::string name = goods.key.substr(goods.key.rfind('.') + 1);
-      const auto row = std::ranges::find(rows, name, &JsonMember::key);
-      if (row == rows.end()) {
-        rows.push_back({name, std::move(goods.value)});
-      } else if (auto done = addGoods(row->value, goods); !done) {
-        return done;
-      }
-    }
-    list->members = std::move(rows);
-    return {};
-  }
-
-  Result<void> addGoods(JsonNode& row, JsonMember& goods) {
-    JsonNode *count = row.find("count"), *more = goods.value.find("count");
-    if (count != nullptr && more != nullptr && count->is(Type::number) && more->is(Type::number)) {
-      count->text = fmt::format("{}", std::stol(count->text) + std::stol(more->text));
-    }
-    if (JsonNode* holds = goods.value.find("holds"); holds != nullptr && holds->is(Type::list)) {
-      if (JsonNode* own = row.find("holds"); own != nullptr && own->is(Type::list)) {
-        std::ranges::move(holds->members, std::back_inserter(own->members));
-      } else {
-        row.set("holds", std::move(*holds));
-      }
-    }
-    JsonNode *price = row.find("price"), *other = goods.value.find("price");
-    if (price != nullptr && other != nullptr && price->text != other->text) {
-      return bad(
-          fmt::format("{} has two prices", inQuotes(goods.key.substr(goods.key.rfind('.') + 1))),
-          result_.authoredPlace("hardware." + goods.key) + ".price",
-          "goods of one name are one row; give it one price, or another name");
-    }
-    if (price == nullptr && other != nullptr) row.set("price", std::move(*other));
-    return {};
+    std::erase_if(list->members,
+                  [&](const JsonMember& record) { return names_.isLeftOut(record.key); });
   }
 
   FlatDocument flat_;
   FixedNumbers numbers_;
   Unfolded result_;
-  std::map<std::string, Copies> copies_;
+  CopyNames names_;
 };
 
 bool uses(const JsonNode& document, std::string_view section,
@@ -456,18 +346,6 @@ bool listsWhereOneIsNeeded(const JsonNode& document) {
 }
 
 }  // namespace
-
-std::string authoredPlace(const AuthoredPlaces& authored, const std::string& place) {
-  // "parts.drawer_2.shelf_3.width.from": the longest entry that it starts with.
-  for (std::size_t end = place.size(); end != std::string::npos && end > 0;
-       end = place.rfind('.', end - 1)) {
-    const auto found = authored.find(place.substr(0, end));
-    if (found == authored.end()) continue;
-    const std::string rest = place.substr(end);
-    return fmt::format("{}{} ({})", found->second.place, rest, found->second.copy);
-  }
-  return place;
-}
 
 std::string Unfolded::authoredPlace(const std::string& place) const {
   return joinery::authoredPlace(authored, place);

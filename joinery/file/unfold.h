@@ -22,9 +22,6 @@ struct Unfolded {
   [[nodiscard]] std::string authoredPlace(const std::string& place) const;
 };
 
-/// See Unfolded.
-[[nodiscard]] std::string authoredPlace(const AuthoredPlaces& authored, const std::string& place);
-
 /// Unfolds the uses of sub-assemblies, and the `when`, `repeat` and `mirror` of parts, joints and
 /// hardware. None where a document has nothing of the kind and stands for itself. Forms that are
 /// wrong otherwise are left for the reader of the model. Errors: badModel, badExpression,

@@ -8,6 +8,8 @@
 #include <vector>
 
 #include "joinery/base/plain_text.h"
+#include "joinery/file/openings.h"
+#include "joinery/file/rewrite_entries.h"
 #include "joinery/file/scope.h"
 #include "joinery/file/use_copies.h"
 #include "joinery/joints/joint_kinds.h"
@@ -17,17 +19,11 @@ namespace {
 
 using Type = JsonNode::Type;
 
-constexpr std::array kAxes{Axis::x, Axis::y, Axis::z};
 constexpr std::array<const char*, 3> kAxisNames{"x", "y", "z"};
-constexpr std::array<const char*, 3> kSizes{"width", "depth", "height"};
 
 tl::unexpected<Error> bad(std::string what, const std::string& place, std::string mend,
                           ErrorCode code = ErrorCode::badModel) {
   return fail(code, std::move(what), place, std::move(mend));
-}
-
-bool isExpression(const JsonNode& node) {
-  return node.is(Type::number) || node.is(Type::text);
 }
 
 /// What a use stands in: the piece, or a copy of a sub-assembly.
@@ -39,28 +35,7 @@ struct Around {
   std::string group;   ///< that its parts turn with; may be empty
   std::string label;   ///< for the bench; may be empty
   MirrorPlacing placing;
-  bool ofFile = false;
 };
-
-/// The axes of the opening that are named below a node.
-void findOpenings(const JsonNode& node, std::array<bool, 3>& named) {
-  if (node.is(Type::text)) {
-    constexpr std::array<std::array<const char*, 3>, 3> kWords{
-        {{"left", "right", "width"}, {"front", "back", "depth"}, {"bottom", "top", "height"}}};
-    for (std::size_t i = node.text.find("opening."); i != std::string::npos;
-         i = node.text.find("opening.", i + 1)) {
-      for (std::size_t axis = 0; axis < 3; ++axis) {
-        for (const char* word : kWords[axis]) {
-          if (node.text.compare(i + 8, std::string_view(word).size(), word) == 0)
-            named[axis] = true;
-        }
-      }
-    }
-  }
-  for (const JsonMember& member : node.members) {
-    if (member.key != "note" && member.key != "label") findOpenings(member.value, named);
-  }
-}
 
 class Writer {
  public:
@@ -135,11 +110,13 @@ class Writer {
       return seenIn(fine.error(), copy.words);
     }
     const std::string prefix = copy.name + ".";
-    if (auto done = writeOpening(copy, prefix, place, around); !done) {
-      return seenIn(done.error(), copy.words);
+    const auto opening = openingDimensions(copy.entry.find("opening"), prefix, place + ".opening");
+    if (!opening) return seenIn(opening.error(), copy.words);
+    for (const OpeningDimension& side : *opening) {
+      setDimension(side.name, side.text, {side.place, copy.words, {}, {}});
     }
-    Around inside{description.home, description.place + ".", copy.words,     prefix,
-                  around.group,     labelOf(copy, around),   around.placing, description.ofFile};
+    Around inside{description.home, description.place + ".", copy.words,    prefix,
+                  around.group,     labelOf(copy, around),   around.placing};
     for (const MirrorPlane& plane : copy.mirrors) mirror(plane, prefix, place, copy, inside);
     writeTurn(copy, around, place, inside);
     const Scope scope(prefix, *description.node, copy.entry, inside.placing);
@@ -195,15 +172,7 @@ class Writer {
       return bad("the neighbour " + inQuotes(name) + " is not given", place + ".neighbours",
                  "name the part that takes its place");
     }
-    std::array<bool, 3> named{};
-    findOpenings(*description.node, named);
-    const JsonNode* opening = use.find("opening");
-    for (std::size_t i = 0; i < 3; ++i) {
-      if (!named[i] || (opening != nullptr && opening->find(kAxisNames[i]) != nullptr)) continue;
-      return bad(fmt::format("the opening has no {}, which the sub-assembly names", kAxisNames[i]),
-                 place + ".opening", "say from where to where it goes");
-    }
-    return {};
+    return checkOpening(use.find("opening"), *description.node, place + ".opening");
   }
 
   void setDimension(const std::string& name, std::string text, const AuthoredPlace& from) {
@@ -211,59 +180,6 @@ class Writer {
     if (!list.is(Type::object)) return;
     list.members.push_back({name, JsonNode::ofText(std::move(text))});
     flat_.authored["dimensions." + name] = from;
-  }
-
-  /// Hidden dimensions of the opening, in the coordinates of what the use stands in.
-  Result<void> writeOpening(const UseCopy& copy, const std::string& prefix,
-                            const std::string& place, const Around& around) {
-    const JsonNode* opening = copy.entry.find("opening");
-    if (opening == nullptr) return {};
-    const std::string at = place + ".opening";
-    if (!opening->is(Type::object)) {
-      return bad("an object { } of x, y and z is needed here", at,
-                 R"(write it as {"x": {"from": "left_side.right", "to": "right_side.left"}})");
-    }
-    for (const JsonMember& span : opening->members) {
-      const auto axis = axisNamed(span.key);
-      if (!axis) {
-        return bad("unknown key " + inQuotes(span.key), at, "an opening has x, y and z");
-      }
-      const AuthoredPlace from{at + "." + span.key, copy.words, around.ofFile, {}, {}};
-      if (auto done = writeSpan(span.value, *axis, prefix + "opening.", from); !done) return done;
-    }
-    return {};
-  }
-
-  Result<void> writeSpan(const JsonNode& span, Axis axis, const std::string& prefix,
-                         const AuthoredPlace& from) {
-    const auto text = [&](const char* key) -> std::string {
-      const JsonNode* node = span.find(key);
-      return node != nullptr && isExpression(*node) ? "(" + node->text + ")" : std::string();
-    };
-    std::string lo = text("from"), hi = text("to"), size = text("size"), centre = text("centre");
-    const auto given =
-        int(!lo.empty()) + int(!hi.empty()) + int(!size.empty()) + int(!centre.empty());
-    if (!span.is(Type::object) || given != 2 || span.members.size() != 2) {
-      return bad("two of from, to, size and centre are needed here", from.place,
-                 R"(write it as {"from": "left_side.right", "to": "right_side.left"})");
-    }
-    const std::string near = prefix + std::string(nameOf(faceOf(axis, false)));
-    const std::string far = prefix + std::string(nameOf(faceOf(axis, true)));
-    const std::string across = prefix + kSizes[static_cast<std::size_t>(axis)];
-    const bool bySize = !size.empty();
-    if (!bySize) {
-      size = centre.empty() ? far + " - " + near
-             : lo.empty()   ? "2 * (" + hi + " - " + centre + ")"
-                            : "2 * (" + centre + " - " + lo + ")";
-    }
-    if (lo.empty()) {
-      lo = !hi.empty() ? far + " - " + across : centre + " - " + across + " / 2";
-    }
-    if (hi.empty()) hi = near + " + " + across;
-    setDimension(near, lo, from);
-    setDimension(far, hi, from);
-    setDimension(across, size, from);
-    return {};
   }
 
   void mirror(const MirrorPlane& plane, const std::string& prefix, const std::string& place,
@@ -274,9 +190,8 @@ class Writer {
     std::string name = fmt::format("{}reflected.{}", prefix, word);
     while (flat_.authored.contains("dimensions." + name)) name += "_again";
     const bool own = copy.entry.find("mirror") != nullptr;
-    setDimension(
-        name, mirrored.offset,
-        {place + (own ? ".mirror" : ".repeat.mirrored"), copy.words, inside.ofFile, {}, {}});
+    setDimension(name, mirrored.offset,
+                 {place + (own ? ".mirror" : ".repeat.mirrored"), copy.words, {}, {}});
     axis = {mirrored.flipped, name};
   }
 
@@ -296,7 +211,7 @@ class Writer {
     if (opens != nullptr) group.set("opens", *opens);
     if (!around.group.empty()) group.set("within", JsonNode::ofText(around.group));
     inside.group = copy.name;
-    add("groups", copy.name, std::move(group), {place, copy.words, around.ofFile, {}, {}});
+    add("groups", copy.name, std::move(group), {place, copy.words, {}, {}});
   }
 
   [[nodiscard]] static std::string labelOf(const UseCopy& copy, const Around& around) {
@@ -327,7 +242,6 @@ class Writer {
       write(member.key, member.value,
             AuthoredPlace{fmt::format("{}.{}.{}", description.place, section, oneLine(member.key)),
                           inside.copy,
-                          inside.ofFile,
                           {},
                           {}});
     }
@@ -343,20 +257,11 @@ class Writer {
            if (value != nullptr && own != nullptr) {
              *own = *value;
              from.place = fmt::format("{}.values.{}", place, oneLine(name));
-             from.ofFile = false;
            } else {
              scope.rewrite(own);
            }
            add("dimensions", inside.prefix + name, std::move(dimension), std::move(from));
          });
-  }
-
-  static void rewriteTurn(JsonNode* turn, const Scope& scope) {
-    if (turn == nullptr) return;
-    scope.rewrite(turn->find("angle"));
-    if (JsonNode* at = turn->find("at")) {
-      for (JsonMember& coordinate : at->members) scope.rewrite(&coordinate.value);
-    }
   }
 
   void writeGroups(const AssemblyDescription& description, const Scope& scope,
@@ -381,70 +286,26 @@ class Writer {
     each(description, "parts", inside,
          [&](const std::string& name, JsonNode part, AuthoredPlace from) {
            ++partsWritten_;
-           for (const char* key : {"length", "width", "thickness"}) {
-             JsonNode* span = part.find(key);
-             if (span == nullptr) continue;
-             for (const char* end : {"from", "to", "size", "centre"})
-               scope.rewrite(span->find(end));
-           }
-           rewriteTurn(part.find("turn"), scope);
-           scope.rewrite(part.find("when"));
-           rewriteRepeat(part.find("repeat"), scope);
-           rewriteAll(part.find("mirror"), scope);
-           if (JsonNode* material = part.find("material"); material != nullptr) {
-             if (material->is(Type::text)) material->text = scope.materialName(material->text);
-           }
+           rewritePart(part, scope);
            if (JsonNode* group = part.find("group")) {
              if (group->is(Type::text)) group->text = inside.prefix + group->text;
            } else if (!inside.group.empty() && part.is(Type::object)) {
              part.set("group", JsonNode::ofText(inside.group));
            }
-           labelPart(part, name, inside);
-           placePart(part, scope.placing());
+           labelPart(part, name, inside.label);
            noteThickness(inside.prefix + name, part);
            add("parts", inside.prefix + name, std::move(part), std::move(from));
          });
   }
 
   /// Words for the bench: those of the copy in front.
-  static void labelPart(JsonNode& part, const std::string& name, const Around& inside) {
+  static void labelPart(JsonNode& part, const std::string& name, const std::string& copy) {
     if (!part.is(Type::object)) return;
     JsonNode* label = part.find("label");
     if (label != nullptr && !label->is(Type::text)) return;
     std::string words = label == nullptr ? name : label->text;
     if (label == nullptr) std::ranges::replace(words, '_', ' ');
-    part.set("label", JsonNode::ofText(inside.label + " " + words));
-  }
-
-  /// A spread is written into the part first: a mirror image of copy 2 is copy 2 of the image.
-  static void placePart(JsonNode& part, const MirrorPlacing& placing) {
-    if (placing.plain()) return;
-    JsonNode* repeat = part.find("repeat");
-    if (JsonNode* spread = repeat == nullptr ? nullptr : repeat->find("spread")) {
-      if (spreadCopies(part, *spread, "")) repeat->erase("spread");
-    }
-    placing.placePart(part);
-  }
-
-  static void rewriteAll(JsonNode* node, const Scope& scope) {
-    if (node == nullptr) return;
-    for (JsonMember& member : node->members) scope.rewrite(&member.value);
-  }
-
-  static void rewriteRepeat(JsonNode* repeat, const Scope& scope) {
-    if (repeat == nullptr) return;
-    scope.rewrite(repeat);
-    scope.rewrite(repeat->find("count"));
-    if (JsonNode* spread = repeat->find("spread")) {
-      for (const char* key : {"from", "to", "between"}) scope.rewrite(spread->find(key));
-    }
-    rewriteAll(repeat->find("mirrored"), scope);
-  }
-
-  static void renameParts(JsonNode* node, const Scope& scope) {
-    if (node == nullptr) return;
-    if (node->is(Type::text)) node->text = scope.partName(node->text);
-    for (JsonMember& member : node->members) renameParts(&member.value, scope);
+    part.set("label", JsonNode::ofText(copy + " " + words));
   }
 
   /// The axis of the thickness of what fills a joint's first role.
@@ -511,45 +372,6 @@ class Writer {
            renameParts(goods.find("holds"), scope);
            add("hardware", inside.prefix + name, std::move(goods), std::move(from));
          });
-  }
-
-  /// A use within a description, in the names of the piece; its coordinates stay those of the
-  /// description.
-  static void rewriteUse(JsonNode& use, const Scope& scope) {
-    scope.rewrite(use.find("when"));
-    rewriteRepeat(use.find("repeat"), scope);
-    rewriteAll(use.find("mirror"), scope);
-    rewriteTurn(use.find("turn"), scope);
-    if (JsonNode* opening = use.find("opening")) rewriteOpening(*opening, scope);
-    for (const char* key : {"values", "neighbours", "materials"}) {
-      JsonNode* section = use.find(key);
-      if (section == nullptr) continue;
-      for (JsonMember& member : section->members) {
-        if (key == std::string_view("values")) rewriteEach(member.value, scope);
-        if (key == std::string_view("neighbours")) renameParts(&member.value, scope);
-        if (key == std::string_view("materials")) renameMaterials(member.value, scope);
-      }
-    }
-  }
-
-  static void rewriteOpening(JsonNode& opening, const Scope& scope) {
-    for (JsonMember& span : opening.members) {
-      if (span.value.is(Type::object) && opening.is(Type::list)) {
-        rewriteOpening(span.value, scope);
-      } else {
-        rewriteAll(&span.value, scope);
-      }
-    }
-  }
-
-  static void rewriteEach(JsonNode& node, const Scope& scope) {
-    scope.rewrite(&node);
-    rewriteAll(&node, scope);
-  }
-
-  static void renameMaterials(JsonNode& node, const Scope& scope) {
-    if (node.is(Type::text)) node.text = scope.materialName(node.text);
-    for (JsonMember& member : node.members) renameMaterials(member.value, scope);
   }
 
   FlatDocument flat_;

@@ -134,13 +134,18 @@ class Search {
 
 std::vector<FreeNumber> freeNumbers(const Model& model) {
   std::vector<FreeNumber> numbers;
+  // What is written once for several copies would change in all of them.
+  const auto ofCopies = [&](const std::string& place) {
+    return model.authoredPlace && model.authoredPlace(place) != place;
+  };
   for (const Dimension& d : model.dimensions) {
+    if (ofCopies("dimensions." + d.name)) continue;
     const auto value = plainLength(d.value, model.unit);
     if (value && d.quantity == Quantity::length) numbers.push_back({d.name, "", "", *value});
   }
   for (const Joint& joint : model.joints) {
     const JointKind* kind = jointKindNamed(joint.kind);
-    if (kind == nullptr) continue;
+    if (kind == nullptr || ofCopies("joints." + joint.name)) continue;
     for (const auto& [name, expression] : joint.parameters) {
       const auto parameter = std::ranges::find(kind->parameters(), name, &Parameter::name);
       if (parameter == kind->parameters().end() || parameter->type != Parameter::Type::length) {

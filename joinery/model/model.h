@@ -200,4 +200,8 @@ struct Model {
   std::function<std::string(const std::string& place)> authoredPlace;
 };
 
+/// How many dimensions are the author's own: they come first, before those of copies of
+/// sub-assemblies ("drawer_2.gap").
+[[nodiscard]] std::size_t ownDimensions(const Model& model);
+
 }  // namespace dryfit::joinery

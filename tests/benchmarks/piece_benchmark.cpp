@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "joinery/file/model_file.h"
+#include "joinery/file/questions.h"
 #include "joinery/fit/dry_fit.h"
 #include "joinery/fit/live_fit.h"
 #include "joinery/joints/evaluate.h"
@@ -186,6 +187,88 @@ BENCHMARK(batchByAllPairs)
     ->Arg(40)
     ->Iterations(1)
     ->Repetitions(3);
+
+/// A stile with a rail tenoned into it, 200 times: as copies of one sub-assembly.
+std::string stilesAsCopies() {
+  return R"({"format": "dryfit-model", "version": 1, "name": "copies", "unit": "mm",
+    "materials": {"wood": {"kind": "solid", "species": "white oak", "thickness": 24}},
+    "assemblies": {"tee": {
+      "parts": {
+        "stile": {"material": "wood", "length": {"along": "z", "from": 0, "size": 600},
+          "width": {"along": "x", "from": "opening.left", "size": 60},
+          "thickness": {"along": "y", "from": 0}},
+        "rail": {"material": "wood", "length": {"along": "x", "from": "stile.right", "size": 300},
+          "width": {"along": "z", "from": 200, "size": 70}, "thickness": {"along": "y", "from": 0}}},
+      "joints": {"corner": {"kind": "blind-mortise-tenon", "tenon": "rail", "mortise": "stile"}}}},
+    "parts": {},
+    "uses": {"tee": {"of": "tee", "repeat": 200,
+      "opening": {"x": {"from": "400 * (copy - 1)",
+         "size" : 400
+}
+}
+}
+}
+})";
+}
+
+/// The same written out part by part.
+std::string stilesWrittenOut() {
+  std::string parts, joints;
+  for (int i = 0; i < 200; ++i) {
+    const std::string n = std::to_string(i), comma = i == 0 ? "" : ",";
+    parts += comma + "\"stile_" + n +
+             R"(": {"material": "wood", "length": {"along": "z", "from": 0, "size": 600},
+               "width": {"along": "x", "from": )" +
+             std::to_string(400 * i) +
+             R"(, "size": 60}, "thickness": {"along": "y", "from": 0}}, "rail_)" + n +
+             R"(": {"material": "wood", "length": {"along": "x", "from": "stile_)" + n +
+             R"(.right", "size": 300}, "width": {"along": "z", "from": 200, "size": 70},
+               "thickness": {"along": "y", "from": 0}})";
+    joints += comma + "\"corner_" + n + R"(": {"kind": "blind-mortise-tenon", "tenon": "rail_)" +
+              n + R"(", "mortise": "stile_)" + n + "\"}";
+  }
+  return R"({"format": "dryfit-model", "version": 1, "name": "flat", "unit": "mm", "materials":
+    {"wood": {"kind": "solid", "species": "white oak", "thickness": 24}}, "parts": {)" +
+         parts + "}, \"joints\": {" + joints + "}}";
+}
+
+void fromText(benchmark::State& state, const std::string& text) {
+  for (auto run : state) {
+    const auto file = joinery::ModelFile::parse(text, "stiles").value();
+    benchmark::DoNotOptimize(joinery::dryFit(file.model(), Basis::drawn).value());
+  }
+}
+void copiesCold(benchmark::State& state) {
+  fromText(state, stilesAsCopies());
+}
+void copiesWrittenOut(benchmark::State& state) {
+  fromText(state, stilesWrittenOut());
+}
+BENCHMARK(copiesCold)->MeasureProcessCPUTime()->Unit(benchmark::kMillisecond)->Repetitions(9);
+BENCHMARK(copiesWrittenOut)->MeasureProcessCPUTime()->Unit(benchmark::kMillisecond)->Repetitions(9);
+
+/// One answer of the largest starter changes: bounds, numbers, solids, all checks.
+void answerChanged(benchmark::State& state) {
+  const auto starter = joinery::ModelFile::load(DRYFIT_MODELS "/starters/sideboard.dryfit").value();
+  joinery::LiveFit live;
+  double mm = 1400;
+  for (auto run : state) {
+    mm += 0.001;
+    const auto file =
+        joinery::answered(starter, {{"width", std::to_string(mm)}}, joinery::Unit::mm).value();
+    benchmark::DoNotOptimize(live.update(file.model(), Basis::drawn).value());
+  }
+}
+/// The same with nothing kept.
+void answerCold(benchmark::State& state) {
+  const auto starter = joinery::ModelFile::load(DRYFIT_MODELS "/starters/sideboard.dryfit").value();
+  for (auto run : state) {
+    const auto file = joinery::answered(starter, {{"width", "1400"}}, joinery::Unit::mm).value();
+    benchmark::DoNotOptimize(joinery::dryFit(file.model(), Basis::drawn).value());
+  }
+}
+BENCHMARK(answerChanged)->MeasureProcessCPUTime()->Unit(benchmark::kMillisecond)->Repetitions(9);
+BENCHMARK(answerCold)->MeasureProcessCPUTime()->Unit(benchmark::kMillisecond)->Repetitions(9);
 
 }  // namespace
 }  // namespace dryfit

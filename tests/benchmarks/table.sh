@@ -39,7 +39,7 @@ collect() {
 
 run square_work_benchmark '^(oneLibraryCut|squareWorkWithShape|squareWorkAlone)$' \
   --benchmark_repetitions=9
-run piece_benchmark '^(cupboard|dowelled)'
+run piece_benchmark '^(cupboard|dowelled|copies|answer)'
 run piece_benchmark '^batchByAllPairs'
 run piece_benchmark '^batchChecks'
 # Each size in a process of its own, so that its peak memory is its own.
@@ -103,6 +103,10 @@ awk '
         "cupboardSizeChanged", "cupboardByAllPairs", "library cuts, and commons of all pairs")
     row("8 dowelled shelves, cold: the same with round holes", "", "dowelledCold",
         "dowelledByGeneralCuts", "library cuts part by part, nothing checked")
+    row("200 copies of a stile and rail, read and cold", "as 200 written out", "copiesCold",
+        "copiesWrittenOut", "the same written out part by part")
+    row("an answer of the sideboard changed: bounds, numbers, solids, all checks", "under 100 ms", "answerChanged",
+        "answerCold", "nothing kept from before")
     big = "100 1000 10000"
     printf "| checks of 100, 1 000, 10 000 parts | no faster than n^1.15 | %s: %s | %s (commons of all pairs, 10 to 40 parts) | |\n",
       exponent("batchChecks", big), times("batchChecks", big), exponent("batchByAllPairs", "10 20 40")

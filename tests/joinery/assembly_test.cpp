@@ -10,6 +10,7 @@
 #include "joinery/checks/checks.h"
 #include "joinery/file/model_file.h"
 #include "joinery/joints/evaluate.h"
+#include "joinery/making/fit_changes.h"
 #include "joinery/piece/part_list.h"
 #include "joinery/piece/place_parts.h"
 #include "tests/support/joint_bench.h"
@@ -309,6 +310,23 @@ TEST(Assemblies, FillOpeningsOneAfterTheOther) {
   }
 }
 
+TEST(Assemblies, NeedNoOpeningForAPartThatIsCalledOne) {
+  ordered_json json = cupboard();
+  json["assemblies"]["strip"]["parts"]["door_opening"] = json["parts"]["left"];
+  json["assemblies"]["strip"]["parts"]["edge"] = json["parts"]["left"];
+  json["assemblies"]["strip"]["parts"]["edge"]["width"]["from"] = "door_opening.back";
+  for (auto& part : json["assemblies"]["strip"]["parts"]) part.erase("group");
+  json["uses"] = {{"strip", {{"of", "strip"}}}};
+  EXPECT_NEAR(partNamed(pieceIn(json), "strip.edge").span.min.y, 300, 1e-9);
+}
+
+TEST(Assemblies, OfferNoNumberOfOneCopyAloneToTakeUpAMisfit) {
+  const auto numbers = joinery::freeNumbers(fileOf(cupboard()).model());
+  for (const joinery::FreeNumber& number : numbers) {
+    EXPECT_EQ(number.name.find('.'), std::string::npos) << number.name;
+  }
+}
+
 TEST(Assemblies, AreJoinedToThePieceInEveryCopy) {
   ordered_json json = cupboard();
   json["joints"]["glue"] = {
@@ -389,6 +407,7 @@ TEST(Assemblies, TellInOneLineWhatIsWrongAndInWhichCopy) {
   EXPECT_THAT(with("/assemblies/door/uses/again", {{"of", "door"}}),
               HasSubstr("'door' stands in itself: door → door"));
   EXPECT_THAT(with("/hardware/hinge/price", 4), HasSubstr("'hinge' has two prices"));
+  EXPECT_THAT(with("/hardware/hinge/count", 1e99), HasSubstr("the count is no whole number"));
 }
 
 TEST(Assemblies, AreRefusedWhereTheyWouldNeverEnd) {

@@ -91,6 +91,37 @@ TEST_F(Start, BeginsAPieceThatIsUnsavedUntilItIsSaved) {
   EXPECT_EQ(joinery::ModelFile::load(path)->text(), window_.document().file().text());
 }
 
+TEST_F(Start, LetsPartsComeAndGoWithANumberOnTheBench) {
+  take("Chest of drawers");
+  QTest::mouseClick(page_->findChild<QPushButton*>("begin"), Qt::LeftButton);
+  BenchDocument& document = window_.document();
+  const auto settled = [&] {
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !document.isBuilding(); }, kPatience));
+    QCoreApplication::processEvents();
+  };
+  settled();
+  auto* measured = window_.findChild<QTableView*>("measured")->model();
+  auto* dimensions = window_.findChild<QTableView*>("dimensions")->model();
+  for (int row = 0; row < dimensions->rowCount(); ++row) {
+    EXPECT_FALSE(dimensions->index(row, 0).data().toString().contains('.')) << row;
+  }
+  const int rows = measured->rowCount(), own = dimensions->rowCount();
+  const int before = int(document.model().parts.size());
+  auto* parts = window_.findChild<PartTree*>("parts");
+  parts->choose({joinery::PartId(document.model().parts.size() - 1)});
+  for (const char* drawers : {"2", "6", "4"}) {
+    ASSERT_TRUE(document.apply("drawers", dimensionEdit("drawers", drawers)));
+    settled();
+    EXPECT_EQ(document.assembled()->fit->piece.parts.size(), document.model().parts.size());
+    EXPECT_EQ(measured->rowCount() - rows, 3 * (int(document.model().parts.size()) - before))
+        << drawers;
+    EXPECT_EQ(dimensions->rowCount(), own);
+  }
+  document.undoStack().undo();
+  document.undoStack().undo();
+  settled();
+}
+
 TEST_F(Start, NamesThePiecesOpenedLatelyAndTheExamples) {
   const QTemporaryDir folder;
   const QString path = folder.filePath("door.dryfit");

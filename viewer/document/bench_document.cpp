@@ -1,5 +1,7 @@
 #include "viewer/document/bench_document.h"
 
+#include <algorithm>
+
 #include "joinery/joints/evaluate.h"
 
 #include <QUndoCommand>
@@ -36,6 +38,23 @@ class FileStep : public QUndoCommand {
   std::shared_ptr<const joinery::ModelFile> before_, after_;
   int stroke_;
 };
+
+namespace {
+
+template <class Things>
+bool haveSameNames(const Things& before, const Things& after) {
+  return std::ranges::equal(
+      before, after, {}, [](const auto& thing) { return thing.name; },
+      [](const auto& thing) { return thing.name; });
+}
+
+/// A number may say how often something is there.
+bool haveSameLists(const joinery::Model& before, const joinery::Model& after) {
+  return haveSameNames(before.parts, after.parts) && haveSameNames(before.joints, after.joints) &&
+         haveSameNames(before.groups, after.groups);
+}
+
+}  // namespace
 
 BenchDocument::BenchDocument(QObject* parent, Reader read)
     : QObject(parent), read_(std::move(read)) {
@@ -169,9 +188,11 @@ Result<void> BenchDocument::apply(const QString& name, const Edit& edit, int str
 }
 
 void BenchDocument::replaceFile(std::shared_ptr<const joinery::ModelFile> file) {
+  const bool sameLists = haveSameLists(file_->model(), file->model());
   file_ = std::move(file);
   changed_ = differsFromSaved();
   workOutNumbers();
+  if (!sameLists) Q_EMIT listsChanged();
   Q_EMIT numbersChanged();
   Q_EMIT buildingChanged();
 }

@@ -81,6 +81,7 @@ class BenchDocument : public QObject {
 
  Q_SIGNALS:
   void opened();          ///< another model is on the bench
+  void listsChanged();    ///< an edit let parts or joints come or go; numbersChanged() follows
   void numbersChanged();  ///< model, piece, basis or unit changed
   void assembledChanged();
   void buildFailed(const QString& line);

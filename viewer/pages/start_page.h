@@ -1,7 +1,6 @@
 #pragma once
 
 #include <QWidget>
-#include <filesystem>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -43,7 +42,6 @@ class StartPage : public QWidget {
   void makeLists();
   void makeQuestions();
   void takeItem(const QListWidgetItem* item);
-  void show(const std::filesystem::path& starter);
   void askQuestions();
   void addQuestion(const joinery::AskedQuestion& question);
   /// Takes all answers as they stand, or says what is wrong with one.

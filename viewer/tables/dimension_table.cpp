@@ -1,5 +1,6 @@
 #include "viewer/tables/dimension_table.h"
 
+#include "joinery/base/plain_text.h"
 #include "joinery/base/unit.h"
 
 #include "viewer/look/look.h"
@@ -11,7 +12,7 @@ DimensionTable::DimensionTable(BenchDocument& document, QObject* parent)
     : QAbstractTableModel(parent), document_(document) {
   connect(&document, &BenchDocument::opened, this, [this] {
     beginResetModel();
-    rows_ = static_cast<int>(document_.model().dimensions.size());
+    rows_ = static_cast<int>(joinery::ownDimensions(document_.model()));
     refusedRow_ = -1;
     endResetModel();
   });
@@ -50,6 +51,17 @@ QString DimensionTable::valueWords(const joinery::Dimension& dimension) const {
   return lengthWords(found->second, document_.unit());
 }
 
+/// As written, or the word that stands for the number.
+QString DimensionTable::writtenWords(const joinery::Dimension& dimension) {
+  if (dimension.question && dimension.value.isNumber) {
+    const double number = joinery::plainNumber(dimension.value.text);
+    for (const auto& [word, value] : dimension.question->options) {
+      if (value == number) return QString::fromStdString(word);
+    }
+  }
+  return QString::fromStdString(dimension.value.text);
+}
+
 QVariant DimensionTable::data(const QModelIndex& index, int role) const {
   const joinery::Dimension& d = document_.model().dimensions[static_cast<std::size_t>(index.row())];
   const bool refusedCell = index.row() == refusedRow_ && index.column() == written;
@@ -68,7 +80,7 @@ QVariant DimensionTable::data(const QModelIndex& index, int role) const {
     case name:
       return QString::fromStdString(d.name);
     case written:
-      return QString::fromStdString(d.value.text);
+      return writtenWords(d);
     case value:
       return valueWords(d);
     default:
@@ -108,7 +120,7 @@ bool DimensionTable::setData(const QModelIndex& index, const QVariant& entry, in
   if (role != Qt::EditRole || index.column() != written) return false;
   const auto& d = document_.model().dimensions[static_cast<std::size_t>(index.row())];
   const QString text = entry.toString().trimmed();
-  if (text.toStdString() == d.value.text) return true;
+  if (text == writtenWords(d)) return true;
   const Result<void> done = document_.apply(tr("change of %1").arg(QString::fromStdString(d.name)),
                                             dimensionEdit(d.name, text.toStdString()));
   if (!done) {

@@ -31,6 +31,7 @@ class DimensionTable : public QAbstractTableModel {
  private:
   void refresh();
   [[nodiscard]] QString valueWords(const joinery::Dimension& dimension) const;
+  [[nodiscard]] static QString writtenWords(const joinery::Dimension& dimension);
 
   BenchDocument& document_;
   int rows_ = 0;

@@ -115,6 +115,7 @@ JointTree::JointTree(BenchDocument& document, QWidget* parent)
   connect(delegate, &ExpressionDelegate::refused, this, &JointTree::refused);
   connect(delegate, &ExpressionDelegate::welcome, this, &JointTree::taken);
   connect(&document, &BenchDocument::opened, this, &JointTree::rebuild);
+  connect(&document, &BenchDocument::listsChanged, this, &JointTree::rebuild);
   connect(&document, &BenchDocument::numbersChanged, this, &JointTree::refresh);
   connect(this, &QTreeWidget::itemChanged, this, [this](QTreeWidgetItem* item, int column) {
     if (column == number) take(item, item->data(number, Qt::EditRole).toString());

@@ -33,6 +33,7 @@ QString sizeWords(SizeName size) {
 MeasuredTable::MeasuredTable(BenchDocument& document, QObject* parent)
     : QAbstractTableModel(parent), document_(document) {
   connect(&document, &BenchDocument::opened, this, &MeasuredTable::rebuild);
+  connect(&document, &BenchDocument::listsChanged, this, &MeasuredTable::rebuild);
   connect(&document, &BenchDocument::numbersChanged, this, [this] {
     refusedRow_ = -1;
     if (!rows_.empty()) Q_EMIT dataChanged(index(0, 0), index(rowCount() - 1, columns - 1));

@@ -65,6 +65,7 @@ PartTree::PartTree(BenchDocument& document, QWidget* parent)
   showHeads();
   fitColumns();
   connect(&document, &BenchDocument::opened, this, &PartTree::rebuild);
+  connect(&document, &BenchDocument::listsChanged, this, &PartTree::rebuild);
   connect(&document, &BenchDocument::numbersChanged, this, &PartTree::refresh);
   connect(this, &QTreeWidget::itemSelectionChanged, this, [this] { Q_EMIT partsChosen(chosen()); });
 }

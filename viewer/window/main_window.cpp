@@ -98,6 +98,12 @@ void MainWindow::tieTogether() {
     view_->clear();
     showVerdict();
   });
+  // What was chosen goes by its number, which may be another's now.
+  connect(&document_, &BenchDocument::listsChanged, this, [this] {
+    findingView_->setCurrentIndex({});
+    showFinding(-1);
+    choose({});
+  });
   connect(&document_, &BenchDocument::numbersChanged, this, &MainWindow::showNumbers);
   connect(&document_, &BenchDocument::buildingChanged, this, &MainWindow::showNumbers);
   connect(&document_, &BenchDocument::changedMarkChanged, this, &MainWindow::showNumbers);
