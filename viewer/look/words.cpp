@@ -78,7 +78,7 @@ QString titled(QString words) {
 }
 
 QString labelWords(const joinery::Part& part) {
-  return part.label.empty() ? titled(spaced(part.name)) : QString::fromStdString(part.label);
+  return titled(part.label.empty() ? spaced(part.name) : QString::fromStdString(part.label));
 }
 
 QString mateWords(const joinery::Model& model, const joinery::Joint& joint) {

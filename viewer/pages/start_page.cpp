@@ -68,7 +68,9 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), piece_(std::make_unique
   lists->addWidget(heading(tr("Opened lately, and examples")));
   lists->addWidget(files_, 2);
   auto* open = new QPushButton(tr("Open a file…"));
+  return_ = new QPushButton(tr("Back to the piece on the bench"));
   lists->addWidget(open);
+  lists->addWidget(return_);
   row->addLayout(lists, 2);
   makeQuestions();
   auto* asked = new QVBoxLayout;
@@ -95,6 +97,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), piece_(std::make_unique
   };
   connect(files_, &QListWidget::itemActivated, this, ask);
   connect(open, &QPushButton::clicked, this, &StartPage::openAsked);
+  connect(return_, &QPushButton::clicked, this, &StartPage::returnAsked);
   connect(begin_, &QPushButton::clicked, this, [this] {
     if (piece_->isOpen()) Q_EMIT begun(piece_->file());
   });
@@ -104,7 +107,6 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), piece_(std::make_unique
     tellFindings();
   });
   connect(piece_.get(), &BenchDocument::buildFailed, this, &StartPage::fail);
-  refresh();
 }
 
 StartPage::~StartPage() {
@@ -112,7 +114,7 @@ StartPage::~StartPage() {
 }
 
 void StartPage::makeQuestions() {
-  title_ = heading({});
+  title_ = heading(tr("Choose on the left what to begin"));
   title_->setObjectName("starterTitle");
   note_ = new QLabel;
   note_->setWordWrap(true);
@@ -143,7 +145,8 @@ joinery::Unit StartPage::unit() const {
   return static_cast<joinery::Unit>(units_->currentData().toInt());
 }
 
-void StartPage::refresh() {
+void StartPage::refresh(bool mayReturn) {
+  return_->setVisible(mayReturn);
   const QSignalBlocker quiet(starters_);
   const QString chosen = starters_->currentItem() == nullptr
                              ? QString()
@@ -235,10 +238,18 @@ void StartPage::addQuestion(const AskedQuestion& question) {
     field.entry = line;
   }
   field.entry->setObjectName(QString::fromStdString("answer_" + question.name));
-  QString tip = QString::fromStdString(exporting::boundWords(question, unit()));
-  if (!question.why.empty()) tip += "\n" + QString::fromStdString(question.why);
-  field.entry->setToolTip(tip);
-  rows_->addRow(QString::fromStdString(question.ask), field.entry);
+  field.entry->setToolTip(QString::fromStdString(question.why));
+  auto* row = new QWidget;
+  auto* beside = new QHBoxLayout(row);
+  beside->setContentsMargins(0, 0, 0, 0);
+  beside->addWidget(field.entry, 1);
+  if (question.kind != Kind::choice) {
+    auto* bounds = new QLabel(QString::fromStdString(exporting::boundWords(question, unit())));
+    bounds->setProperty("role", "aside");
+    bounds->setToolTip(field.entry->toolTip());
+    beside->addWidget(bounds);
+  }
+  rows_->addRow(QString::fromStdString(question.ask), row);
   fields_.push_back(std::move(field));
 }
 

@@ -28,8 +28,9 @@ class StartPage : public QWidget {
   explicit StartPage(QWidget* parent = nullptr);
   ~StartPage() override;
 
-  /// Reads the lists anew: starters may have been added, pieces opened.
-  void refresh();
+  /// Reads the lists anew: starters may have been added, pieces opened. `mayReturn`: there is a
+  /// piece on the bench to go back to.
+  void refresh(bool mayReturn);
   /// The piece as its answers stand; null where none is chosen.
   [[nodiscard]] const BenchDocument* piece() const { return piece_.get(); }
 
@@ -37,6 +38,7 @@ class StartPage : public QWidget {
   void begun(const dryfit::joinery::ModelFile& file);
   void fileAsked(const QString& path);
   void openAsked();
+  void returnAsked();
 
  private:
   void makeLists();
@@ -62,7 +64,7 @@ class StartPage : public QWidget {
   QComboBox* units_ = nullptr;
   QWidget* form_ = nullptr;
   QFormLayout* rows_ = nullptr;
-  QPushButton* begin_ = nullptr;
+  QPushButton *begin_ = nullptr, *return_ = nullptr;
   View3d* picture_ = nullptr;
   std::unique_ptr<BenchDocument> piece_;
   std::optional<joinery::ModelFile> starter_;

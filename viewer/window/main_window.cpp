@@ -12,6 +12,7 @@
 #include <QStatusBar>
 #include <QStringList>
 #include <QTableView>
+#include <QToolBar>
 
 #include "viewer/document/recent_pieces.h"
 #include "viewer/look/look.h"
@@ -61,16 +62,19 @@ void MainWindow::showStart() {
     rooms_->addWidget(start_);
     connect(start_, &StartPage::begun, this, &MainWindow::begin);
     connect(start_, &StartPage::openAsked, this, &MainWindow::askAndOpen);
+    connect(start_, &StartPage::returnAsked, this, &MainWindow::showBench);
     connect(start_, &StartPage::fileAsked, this, [this](const QString& path) {
       if (mayLeave()) openFile(path.toStdString());
     });
   }
-  start_->refresh();
+  start_->refresh(document_.isOpen());
   rooms_->setCurrentWidget(start_);
+  bar_->hide();  // it is about the piece on the bench
 }
 
 void MainWindow::showBench() {
   rooms_->setCurrentIndex(0);
+  bar_->show();
 }
 
 void MainWindow::begin(const joinery::ModelFile& file) {

@@ -13,6 +13,7 @@ class QLabel;
 class QTableView;
 class QStackedWidget;
 class QTabWidget;
+class QToolBar;
 
 namespace dryfit::viewer {
 
@@ -94,6 +95,7 @@ class MainWindow : public QMainWindow {
   StockDesk desk_{document_};
   QStackedWidget* rooms_ = nullptr;  ///< the start page and the bench
   StartPage* start_ = nullptr;
+  QToolBar* bar_ = nullptr;
   QTimer rest_;  ///< until the piece on the bench has stood still for a while
   View3d* view_ = nullptr;
   PartTree* parts_ = nullptr;

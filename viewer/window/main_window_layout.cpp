@@ -243,7 +243,7 @@ void MainWindow::makeActions() {
 }
 
 void MainWindow::makeToolBar() {
-  auto* bar = new QToolBar(tr("View"), this);
+  auto* bar = bar_ = new QToolBar(tr("View"), this);
   bar->setMovable(false);
   bar->setContextMenuPolicy(Qt::PreventContextMenu);
   addToolBar(bar);
