@@ -45,7 +45,8 @@ struct JsonMember {
 [[nodiscard]] Result<JsonNode> parseJson(const std::string& text);
 
 /// The document as text: lists of a model one entry a line, whatever else fits within 100 columns
-/// on one line, numbers as they were written. Law: jsonText(*parseJson(jsonText(n))) ==
+/// on one line; inside what does not fit, words, numbers and lists share lines up to that column.
+/// Numbers stay as they were written. Law: jsonText(*parseJson(jsonText(n))) ==
 /// jsonText(n).
 [[nodiscard]] std::string jsonText(const JsonNode& document);
 

@@ -11,9 +11,9 @@ constexpr std::size_t kColumns = 100;
 
 /// Lists that stay one entry a line even when they would fit on one, so that adding an entry or
 /// changing its value never moves its neighbours.
-constexpr std::array<std::string_view, 10> kAlwaysOpen{"dimensions", "materials", "groups", "parts",
-                                                       "joints",     "measured",  "tapers", "marks",
-                                                       "edging",     "hardware"};
+constexpr std::array<std::string_view, 13> kAlwaysOpen{
+    "dimensions", "choices",  "materials", "groups", "parts",  "joints",  "assemblies",
+    "uses",       "measured", "tapers",    "marks",  "edging", "hardware"};
 
 std::string escaped(const std::string& text) {
   return nlohmann::json(text).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
@@ -62,29 +62,56 @@ std::size_t columnsOf(std::string_view text) {
   }));
 }
 
+bool isAlwaysOpen(std::string_view key, std::size_t level) {
+  return level == 1 && std::find(kAlwaysOpen.begin(), kAlwaysOpen.end(), key) != kAlwaysOpen.end();
+}
+
+/// Words, numbers and lists may stand beside each other on a line; objects have lines of their own.
+bool mayShareItsLine(const JsonNode& node) {
+  return !node.is(JsonNode::Type::object);
+}
+
+void write(const JsonNode& node, const std::string& prefix, std::string_view key, std::size_t level,
+           std::string& out);
+
+/// Writes the members of `node` on lines of `level` indents. Where they may share lines, what is
+/// short goes beside what is short, in the author's order, up to the last column.
+void writeMembers(const JsonNode& node, bool share, std::size_t level, std::string& out) {
+  std::size_t column = 0;  // after the last member, or 0 where nothing may follow it on its line
+  for (std::size_t i = 0; i < node.members.size(); ++i) {
+    const JsonMember& m = node.members[i];
+    const std::string prefix = node.is(JsonNode::Type::object) ? escaped(m.key) + ": " : "";
+    std::string line = prefix;
+    writeOnOneLine(m.value, line);
+    const std::size_t columns = columnsOf(line) + 1;  // with the comma behind it
+    const bool isShort = share && mayShareItsLine(m.value) && 2 * level + columns <= kColumns;
+    if (i > 0) out += ',';
+    if (isShort && column > 0 && column + 1 + columns <= kColumns) {
+      out += ' ' + line;
+      column += 1 + columns;
+      continue;
+    }
+    out += '\n' + std::string(2 * level, ' ');
+    write(m.value, prefix, m.key, level, out);
+    column = isShort ? 2 * level + columns : 0;
+  }
+}
+
 /// Writes `node` behind `prefix` (its key, on a line of `level` indents).
-void write(const JsonNode& node, const std::string& prefix, std::size_t level, bool open,
+void write(const JsonNode& node, const std::string& prefix, std::string_view key, std::size_t level,
            std::string& out) {
   std::string line = prefix;
   writeOnOneLine(node, line);
   const bool fits = 2 * level + columnsOf(line) + 1 <= kColumns;
-  if (!holdsMembers(node) || node.members.empty() || (fits && !open)) {
+  const bool oneEntryALine = level == 0 || isAlwaysOpen(key, level);
+  if (!holdsMembers(node) || node.members.empty() || (fits && !oneEntryALine)) {
     out += line;
     return;
   }
   out += prefix;
   out += openingOf(node);
-  for (std::size_t i = 0; i < node.members.size(); ++i) {
-    const JsonMember& m = node.members[i];
-    out += i > 0 ? ",\n" : "\n";
-    out += std::string(2 * (level + 1), ' ');
-    const bool list =
-        level == 0 && std::find(kAlwaysOpen.begin(), kAlwaysOpen.end(), m.key) != kAlwaysOpen.end();
-    write(m.value, node.is(JsonNode::Type::object) ? escaped(m.key) + ": " : "", level + 1, list,
-          out);
-  }
-  out += '\n';
-  out += std::string(2 * level, ' ');
+  writeMembers(node, !oneEntryALine, level + 1, out);
+  out += '\n' + std::string(2 * level, ' ');
   out += closingOf(node);
 }
 
@@ -92,7 +119,7 @@ void write(const JsonNode& node, const std::string& prefix, std::size_t level, b
 
 std::string jsonText(const JsonNode& document) {
   std::string text;
-  write(document, "", 0, true, text);
+  write(document, "", "", 0, text);
   return text + "\n";
 }
 

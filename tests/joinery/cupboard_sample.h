@@ -35,56 +35,47 @@ inline std::string cupboardText() {
   },
   "parts": {
     "left_scribe": {
-      "material": "oak",
-      "group": "scribes",
+      "material": "oak", "group": "scribes",
       "length": {"along": "z", "from": 0, "size": "front_height"},
       "width": {"along": "x", "from": 0, "to": "left_stile.left"},
       "thickness": {"along": "y", "from": 0}
     },
     "left_stile": {
-      "material": "oak",
-      "group": "front",
-      "batch": "october",
+      "material": "oak", "group": "front", "batch": "october",
       "length": {"along": "z", "from": 0, "size": "front_height"},
       "width": {"along": "x", "from": "scribe_width", "size": "stile_width"},
       "thickness": {"along": "y", "from": 0},
       "face_edge": "right"
     },
     "right_stile": {
-      "material": "oak",
-      "group": "front",
-      "batch": "october",
+      "material": "oak", "group": "front", "batch": "october",
       "length": {"along": "z", "from": 0, "size": "front_height"},
       "width": {"along": "x", "to": "opening_width - scribe_width", "size": "stile_width"},
       "thickness": {"along": "y", "from": 0},
       "face_edge": "left"
     },
     "right_scribe": {
-      "material": "oak",
-      "group": "scribes",
+      "material": "oak", "group": "scribes",
       "length": {"along": "z", "from": 0, "size": "front_height"},
       "width": {"along": "x", "from": "right_stile.right", "to": "opening_width"},
       "thickness": {"along": "y", "from": 0}
     },
     "top_rail": {
-      "material": "oak",
-      "group": "front",
+      "material": "oak", "group": "front",
       "length": {"along": "x", "from": "left_stile.right", "to": "right_stile.left"},
       "width": {"along": "z", "to": "front_height", "size": "rail_width"},
       "thickness": {"along": "y", "from": 0},
       "face_edge": "bottom"
     },
     "bottom_rail": {
-      "material": "oak",
-      "group": "front",
+      "material": "oak", "group": "front",
       "length": {"along": "x", "from": "left_stile.right", "to": "right_stile.left"},
       "width": {"along": "z", "from": 0, "size": "rail_width"},
       "thickness": {"along": "y", "from": 0},
       "face_edge": "top"
     },
     "panel": {
-      "material": "ply6",
-      "group": "front",
+      "material": "ply6", "group": "front",
       "length": {"along": "z", "from": "bottom_rail.top", "to": "top_rail.bottom"},
       "width": {"along": "x", "from": "left_stile.right", "to": "right_stile.left"},
       "thickness": {"along": "y", "centre": "oak.thickness / 2"},
@@ -93,32 +84,23 @@ inline std::string cupboardText() {
   },
   "joints": {
     "top_left": {
-      "kind": "haunched-mortise-tenon",
-      "tenon": "top_rail",
-      "mortise": "left_stile",
+      "kind": "haunched-mortise-tenon", "tenon": "top_rail", "mortise": "left_stile",
       "tenon_length": "tenon"
     },
     "top_right": {
-      "kind": "haunched-mortise-tenon",
-      "tenon": "top_rail",
-      "mortise": "right_stile",
+      "kind": "haunched-mortise-tenon", "tenon": "top_rail", "mortise": "right_stile",
       "tenon_length": "tenon"
     },
     "bottom_left": {
-      "kind": "haunched-mortise-tenon",
-      "tenon": "bottom_rail",
-      "mortise": "left_stile",
+      "kind": "haunched-mortise-tenon", "tenon": "bottom_rail", "mortise": "left_stile",
       "tenon_length": "tenon"
     },
     "bottom_right": {
-      "kind": "haunched-mortise-tenon",
-      "tenon": "bottom_rail",
-      "mortise": "right_stile",
+      "kind": "haunched-mortise-tenon", "tenon": "bottom_rail", "mortise": "right_stile",
       "tenon_length": "tenon"
     },
     "field": {
-      "kind": "panel-groove",
-      "panel": "panel",
+      "kind": "panel-groove", "panel": "panel",
       "frame": ["left_stile", "right_stile", "top_rail", "bottom_rail"]
     },
     "left_edge": {"kind": "edge-joint", "first": "left_scribe", "second": "left_stile"},

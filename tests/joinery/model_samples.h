@@ -33,41 +33,32 @@ inline std::string doorText() {
   },
   "parts": {
     "left_stile": {
-      "label": "Left stile",
-      "material": "oak",
-      "group": "door",
-      "batch": "october",
+      "label": "Left stile", "material": "oak", "group": "door", "batch": "october",
       "length": {"along": "z", "from": 0, "size": 600},
       "width": {"along": "x", "from": 0, "size": "stile_width"},
       "thickness": {"along": "y", "from": 0},
-      "face_side": "front",
-      "face_edge": "right",
-      "note": "the straightest board"
+      "face_side": "front", "face_edge": "right", "note": "the straightest board"
     },
     "right_stile": {
-      "material": "oak",
-      "group": "door",
+      "material": "oak", "group": "door",
       "length": {"along": "z", "from": 0, "size": 600},
       "width": {"along": "x", "to": "door_width", "size": "stile_width"},
       "thickness": {"along": "y", "from": 0}
     },
     "top_rail": {
-      "material": "oak",
-      "group": "door",
+      "material": "oak", "group": "door",
       "length": {"along": "x", "from": "left_stile.right", "to": "right_stile.left"},
       "width": {"along": "z", "to": "left_stile.top", "size": "rail_width"},
       "thickness": {"along": "y", "from": 0}
     },
     "bottom_rail": {
-      "material": "oak",
-      "group": "door",
+      "material": "oak", "group": "door",
       "length": {"along": "x", "from": "left_stile.right", "to": "right_stile.left"},
       "width": {"along": "z", "from": 0, "size": "rail_width"},
       "thickness": {"along": "y", "from": 0}
     },
     "panel": {
-      "material": "ply",
-      "group": "door",
+      "material": "ply", "group": "door",
       "length": {"along": "z", "from": "bottom_rail.top", "to": "top_rail.bottom"},
       "width": {"along": "x", "from": "left_stile.right", "to": "right_stile.left"},
       "thickness": {"along": "y", "centre": "oak.thickness / 2"},
@@ -78,10 +69,8 @@ inline std::string doorText() {
     "top_left": {"kind": "blind-mortise-tenon", "tenon": "top_rail", "mortise": "left_stile"},
     "top_right": {"kind": "blind-mortise-tenon", "tenon": "top_rail", "mortise": "right_stile"},
     "field": {
-      "kind": "panel-groove",
-      "panel": "panel",
-      "frame": ["left_stile", "right_stile", "top_rail", "bottom_rail"],
-      "note": "left dry"
+      "kind": "panel-groove", "panel": "panel",
+      "frame": ["left_stile", "right_stile", "top_rail", "bottom_rail"], "note": "left dry"
     }
   },
   "measured": {
