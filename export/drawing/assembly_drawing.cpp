@@ -19,6 +19,7 @@
 #include "export/drawing/table.h"
 #include "export/drawing/text_measure.h"
 #include "export/drawing/title_block.h"
+#include "export/words/labels_together.h"
 #include "joinery/formula/length_text.h"
 
 namespace dryfit::exporting {
@@ -247,7 +248,7 @@ class AssemblyDrawer {
                                            {"Material", 40, TextAnchor::left}};
     std::vector<std::vector<std::string>> cells;
     for (const joinery::PartGroup& g : groups_) {
-      std::string name = sentenceCase(piece_.label(g.parts.front()));
+      std::string name = sentenceCase(groupTitle(piece_, g));
       if (g.mirrorOf != 0) name += fmt::format(" (mirror of {})", g.mirrorOf);
       cells.push_back(
           {std::to_string(g.number), name, std::to_string(g.parts.size()),

@@ -18,6 +18,7 @@
 #include "export/drawing/table.h"
 #include "export/drawing/title_block.h"
 #include "export/lists/cut_list.h"
+#include "export/words/labels_together.h"
 #include "joinery/formula/length_text.h"
 #include "joinery/piece/true_lengths.h"
 
@@ -120,7 +121,7 @@ TitleBlock titleOf(const PartContext& c, const DrawingOptions& o, double scale) 
   block.owner = o.owner;
   block.creator = o.creator;
   block.approval = o.approval;
-  block.title = sentenceCase(c.piece.label(c.part.id));
+  block.title = sentenceCase(groupTitle(c.piece, c.group));
   block.supplement = c.piece.model.name;
   block.documentType = "Part drawing";
   block.number = fmt::format("Part {}", c.group.number);

@@ -28,7 +28,8 @@ ordered_json settingsJson(const joinery::LayoutSettings& s) {
 }
 
 ordered_json materialJson(const joinery::MaterialSummary& m) {
-  return {{"material", m.material},
+  return {{"material", m.materials.front()},
+          {"materials", m.materials},
           {"blanks", m.blanks},
           {"placed", m.placed},
           {"blank_area_mm2", m.blankArea},
@@ -73,7 +74,8 @@ ordered_json stockJson(const LayoutJob& job, const joinery::StockLayout& one) {
   return {{"name", item.name},
           {"form", item.form == joinery::StockForm::sheet ? "sheet" : "board"},
           {"copy", one.copy + 1},
-          {"material", materialOf(job, one)},
+          {"material", materialsOf(job, one).front()},
+          {"materials", materialsOf(job, one)},
           {"length_mm", bounds.length},
           {"width_mm", bounds.width},
           {"thickness_mm", item.thickness},

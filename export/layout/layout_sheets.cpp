@@ -97,7 +97,7 @@ class PatternDrawer {
 
   [[nodiscard]] TitleBlock title(int reduction) const {
     TitleBlock block = titleOf(job_, item_.name, "Cutting layout", fmt::format("L{}", number_));
-    block.material = materialOf(job_, one_);
+    block.material = namesOf(materialsOf(job_, one_));
     if (!item_.species.empty()) block.material += ", " + item_.species;
     block.quantity = std::to_string(pattern_.copies.size());
     block.sizeCaption =

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "export/lists/purchase_words.h"
 #include "export/words/caution.h"
@@ -95,14 +96,43 @@ std::string apartSentence(const std::string& match) {
   return fmt::format("The parts with the match \"{}\" could not be kept together.", match);
 }
 
-std::string materialOf(const LayoutJob& job, const StockLayout& one) {
-  return one.blanks.empty() ? job.itemOf(one).material
-                            : job.blankOf(one.blanks.front().blank).material;
+std::vector<std::string> materialsOf(const LayoutJob& job, const StockLayout& one) {
+  if (one.blanks.empty()) return {job.itemOf(one).material};
+  std::vector<std::string> materials;
+  for (const joinery::PlacedBlank& placed : one.blanks) {
+    const std::string& material = job.blankOf(placed.blank).material;
+    if (std::ranges::find(materials, material) == materials.end()) materials.push_back(material);
+  }
+  return materials;
 }
 
-int stockUsed(const LayoutJob& job, const std::string& material) {
-  return static_cast<int>(std::ranges::count_if(
-      job.layout.stock, [&](const StockLayout& one) { return materialOf(job, one) == material; }));
+std::string namesOf(const std::vector<std::string>& materials) {
+  return wordsOf(fmt::format("{}", fmt::join(materials, ", ")));
+}
+
+std::vector<LackingRow> lackingRows(const LayoutJob& job) {
+  std::vector<LackingRow> rows;
+  std::map<std::vector<std::string>, std::size_t> known;
+  for (const joinery::Unplaced& one : job.layout.unplaced) {
+    const auto [at, isNew] = known.try_emplace({job.numberOf(one.blank), job.nameOfBlank(one.blank),
+                                                job.roughSizeOf(one.blank), one.why, one.buy},
+                                               rows.size());
+    if (isNew) rows.push_back({&one, 0});
+    ++rows[at->second].count;
+  }
+  return rows;
+}
+
+std::string namesOf(const LayoutJob& job, const LackingRow& row) {
+  const std::string name = job.nameOfBlank(row.one->blank);
+  return row.count == 1 ? name : fmt::format("{} × {}", row.count, name);
+}
+
+int stockUsed(const LayoutJob& job, const MaterialSummary& material) {
+  return static_cast<int>(std::ranges::count_if(job.layout.stock, [&](const StockLayout& one) {
+    const std::string first = materialsOf(job, one).front();
+    return std::ranges::find(material.materials, first) != material.materials.end();
+  }));
 }
 
 std::string allowanceSentence(const LayoutJob& job, joinery::StockForm form) {
@@ -148,14 +178,14 @@ std::string layoutReport(const LayoutJob& job) {
                    {"Cuts", Side::right}});
   std::string bounds;
   for (const MaterialSummary& material : job.layout.materials) {
-    table.add({wordsOf(material.material),
+    table.add({namesOf(material.materials),
                fmt::format("{} of {}", material.placed, material.blanks),
-               std::to_string(stockUsed(job, material.material)), percentText(useOf(material)),
+               std::to_string(stockUsed(job, material)), percentText(useOf(material)),
                costText(job, material, material.cost), boundText(job, material),
                std::to_string(material.cuts)});
     const std::string sentence = boundSentence(job, material);
     if (!sentence.empty())
-      bounds += fmt::format("  {}: {}\n", wordsOf(material.material), sentence);
+      bounds += fmt::format("  {}: {}\n", namesOf(material.materials), sentence);
   }
   text += "\n" + table.text();
   if (!bounds.empty()) text += "\nHow near the best:\n" + bounds;
@@ -172,11 +202,13 @@ std::string layoutReport(const LayoutJob& job) {
   }
   if (job.layout.unplaced.empty()) return text + safetyLines(job);
   text += fmt::format("\nDid not fit: {}\n", counted(job.layout.unplaced.size(), "blank"));
-  for (const joinery::Unplaced& one : job.layout.unplaced) {
-    const joinery::Blank& blank = job.blankOf(one.blank);
-    text += fmt::format("  {} {}, {}: {}\n", job.numberOf(one.blank), job.nameOfBlank(one.blank),
-                        job.size(blank.length, blank.width, blank.thickness), one.why);
-    if (!one.buy.empty()) text += fmt::format("    to buy: {}\n", one.buy);
+  for (const LackingRow& row : lackingRows(job)) {
+    const int blank = row.one->blank;
+    text += fmt::format("  {} {}, {}: {}\n", job.numberOf(blank), namesOf(job, row),
+                        job.roughSizeOf(blank), row.one->why);
+    if (!row.one->buy.empty()) {
+      text += fmt::format("    to buy: {}{}\n", row.count == 1 ? "" : "for each, ", row.one->buy);
+    }
   }
   return text + safetyLines(job);
 }

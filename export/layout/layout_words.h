@@ -24,10 +24,23 @@ namespace dryfit::exporting {
                                         const joinery::MaterialSummary& material);
 /// Says that blanks of one match had to be parted.
 [[nodiscard]] std::string apartSentence(const std::string& match);
-/// Boards and sheets used of a material.
-[[nodiscard]] int stockUsed(const LayoutJob& job, const std::string& material);
-/// The material that a board or sheet is used for: that of its first blank.
-[[nodiscard]] std::string materialOf(const LayoutJob& job, const joinery::StockLayout& one);
+/// Boards and sheets used for these materials.
+[[nodiscard]] int stockUsed(const LayoutJob& job, const joinery::MaterialSummary& material);
+/// The materials that a board or sheet is used for, each once; never empty.
+[[nodiscard]] std::vector<std::string> materialsOf(const LayoutJob& job,
+                                                   const joinery::StockLayout& one);
+/// "case ply, drawer ply".
+[[nodiscard]] std::string namesOf(const std::vector<std::string>& materials);
+
+/// Equal blanks that found no place, for the same reason.
+struct LackingRow {
+  const joinery::Unplaced* one = nullptr;  ///< the first of them
+  int count = 0;
+};
+/// In the order of layout.unplaced.
+[[nodiscard]] std::vector<LackingRow> lackingRows(const LayoutJob& job);
+/// "Drawer side", or "3 × Drawer side".
+[[nodiscard]] std::string namesOf(const LayoutJob& job, const LackingRow& row);
 /// Kerf and trims in one sentence.
 [[nodiscard]] std::string allowanceSentence(const LayoutJob& job, joinery::StockForm form);
 

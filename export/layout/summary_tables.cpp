@@ -43,8 +43,8 @@ FlowBlock materialsOf(const LayoutJob& job, double width) {
                   {}};
   widen(block, 0, width);
   for (const MaterialSummary& m : job.layout.materials) {
-    block.rows.push_back({wordsOf(m.material), fmt::format("{} of {}", m.placed, m.blanks),
-                          std::to_string(stockUsed(job, m.material)), percentText(useOf(m)),
+    block.rows.push_back({namesOf(m.materials), fmt::format("{} of {}", m.placed, m.blanks),
+                          std::to_string(stockUsed(job, m)), percentText(useOf(m)),
                           costText(job, m, m.cost), boundText(job, m), std::to_string(m.cuts)});
   }
   return block;
@@ -54,7 +54,7 @@ FlowBlock boundsOf(const LayoutJob& job) {
   FlowBlock block;
   for (const MaterialSummary& m : job.layout.materials) {
     const std::string sentence = boundSentence(job, m);
-    if (!sentence.empty()) block.rows.push_back({wordsOf(m.material) + ": " + sentence});
+    if (!sentence.empty()) block.rows.push_back({namesOf(m.materials) + ": " + sentence});
   }
   return block;
 }
@@ -68,10 +68,10 @@ FlowBlock unplacedOf(const LayoutJob& job, double width) {
                    {"To buy", 70, TextAnchor::left}},
                   {}};
   widen(block, 3, width);
-  for (const joinery::Unplaced& one : job.layout.unplaced) {
-    const joinery::Blank& blank = job.blankOf(one.blank);
-    block.rows.push_back({job.numberOf(one.blank), job.nameOfBlank(one.blank),
-                          job.size(blank.length, blank.width, blank.thickness), one.why, one.buy});
+  for (const LackingRow& row : lackingRows(job)) {
+    const int blank = row.one->blank;
+    block.rows.push_back({job.numberOf(blank), namesOf(job, row), job.roughSizeOf(blank),
+                          row.one->why, row.one->buy});
   }
   return block;
 }
@@ -108,7 +108,7 @@ FlowBlock stockOf(const LayoutJob& job, const std::vector<Pattern>& patterns, do
     block.rows.push_back({fmt::format("L{}", i + 1), item.name,
                           std::to_string(patterns[i].copies.size()),
                           job.size(bounds.length, bounds.width, item.thickness),
-                          materialOf(job, one), std::to_string(one.blanks.size()),
+                          namesOf(materialsOf(job, one)), std::to_string(one.blanks.size()),
                           std::to_string(one.cuts.size()), percentText(useOf(job, one))});
   }
   return block;
@@ -129,7 +129,7 @@ FlowBlock offcutsOf(const LayoutJob& job, const std::vector<Pattern>& patterns, 
       block.rows.push_back({fmt::format("L{}", i + 1), job.itemOf(one).name,
                             std::to_string(patterns[i].copies.size()),
                             job.size(offcut.length, offcut.width, job.itemOf(one).thickness),
-                            materialOf(job, one)});
+                            namesOf(materialsOf(job, one))});
     }
   }
   return block;

@@ -12,6 +12,7 @@
 #include "export/lists/purchase_words.h"
 #include "export/words/caution.h"
 #include "export/words/head_text.h"
+#include "export/words/labels_together.h"
 #include "export/words/text_table.h"
 #include "joinery/formula/length_text.h"
 #include "joinery/piece/part_list.h"
@@ -25,11 +26,8 @@ using joinery::Unit;
 
 std::string labelOf(const Piece& piece, const joinery::PartGroup& group) {
   std::vector<std::string> labels;
-  for (const joinery::PartId id : group.parts) {
-    const std::string label = piece.label(id);
-    if (std::find(labels.begin(), labels.end(), label) == labels.end()) labels.push_back(label);
-  }
-  return fmt::format("{}", fmt::join(labels, ", "));
+  for (const joinery::PartId id : group.parts) labels.push_back(piece.label(id));
+  return labelsTogether(labels);
 }
 
 CutRow rowOf(const Piece& piece, const joinery::PartGroup& group) {

@@ -32,7 +32,8 @@ ordered_json timberJson(const joinery::TimberRow& row) {
 }
 
 ordered_json sheetJson(const joinery::SheetRow& row) {
-  ordered_json json{{"material", row.material},
+  ordered_json json{{"material", row.materials.front()},
+                    {"materials", row.materials},
                     {"species", row.species},
                     {"thickness_mm", row.thickness},
                     {"sheet_mm", {row.sheetLength, row.sheetWidth}},

@@ -56,7 +56,7 @@ std::string roughSizeText(const joinery::RoughPart& part, Unit unit) {
 }
 
 std::string sheetName(const joinery::SheetRow& row, Unit unit) {
-  return fmt::format("{} {} {}", row.species.empty() ? wordsOf(row.material) : row.species,
+  return fmt::format("{} {} {}", row.species.empty() ? wordsOf(row.materials.front()) : row.species,
                      joinery::lengthText(Length::mm(row.thickness), unit), joinery::nameOf(unit));
 }
 

@@ -7,6 +7,7 @@
 #include "export/lists/cut_list.h"
 #include "export/lists/purchase_report.h"
 #include "export/lists/purchase_words.h"
+#include "export/words/labels_together.h"
 #include "joinery/formula/length_text.h"
 #include "joinery/trade/allowances.h"
 
@@ -103,7 +104,7 @@ void writeRough(lxw_worksheet* sheet, lxw_row_t at, const RoughRow& row, Unit un
   }
   text(sheet, at, 4, wordsOf(row.material));
   if (row.soldThickness > 0) text(sheet, at, 5, joinery::soldName(row.soldThickness, unit));
-  text(sheet, at, 6, fmt::format("{}", fmt::join(row.labels, ", ")));
+  text(sheet, at, 6, labelsTogether(row.labels));
   text(sheet, at, 7, fmt::format("{}", fmt::join(row.numbers, ", ")));
 }
 

@@ -85,22 +85,61 @@ Result<void> checkJob(const std::vector<Blank>& blanks, const LayoutSettings& se
   return {};
 }
 
-/// Blanks of one material.
+/// Blanks of materials that share their stock.
 struct Group {
+  std::vector<std::string> materials;
   std::vector<int> blanks;
   double thickest = 0;
 };
 
-std::vector<Group> groupsOf(const std::vector<Blank>& blanks) {
+std::vector<Group> groupsByMaterial(const std::vector<Blank>& blanks) {
   std::map<std::tuple<std::string, std::string, StockForm>, std::size_t> numbers;
   std::vector<Group> groups;
   for (std::size_t b = 0; b < blanks.size(); ++b) {
     const auto [at, isNew] =
         numbers.try_emplace({blanks[b].material, blanks[b].species, blanks[b].form}, groups.size());
-    if (isNew) groups.emplace_back();
+    if (isNew) groups.push_back({{blanks[b].material}, {}, 0});
     Group& group = groups[at->second];
     group.blanks.push_back(static_cast<int>(b));
     group.thickest = std::max(group.thickest, blanks[b].thickness);
+  }
+  return groups;
+}
+
+/// Which entries of the stock list suit any blank of a group.
+std::vector<char> stockFor(const Group& group, const std::vector<Blank>& blanks,
+                           const StockList& stock) {
+  std::vector<char> suits;
+  suits.reserve(stock.items.size());
+  for (const StockItem& item : stock.items) {
+    suits.push_back(std::ranges::any_of(group.blanks, [&](int b) {
+      return cutting::suitsStock(blanks[static_cast<std::size_t>(b)], item);
+    }));
+  }
+  return suits;
+}
+
+/// The blanks by what they are cut from. Materials of one wood that the same stock suits share it:
+/// drawer sides may come from the offcut of a shelf, whatever the model calls the two.
+std::vector<Group> groupsOf(const std::vector<Blank>& blanks, const StockList& stock) {
+  std::map<std::tuple<std::string, StockForm, std::vector<char>>, std::size_t> numbers;
+  std::vector<Group> groups;
+  for (Group& group : groupsByMaterial(blanks)) {
+    const Blank& first = blanks[static_cast<std::size_t>(group.blanks.front())];
+    const std::vector<char> suits = stockFor(group, blanks, stock);
+    const bool any = std::ranges::any_of(suits, [](char c) { return c != 0; });
+    // What nothing suits stays apart, so that it is told by its name.
+    const std::string wood = any ? first.species : first.material;
+    const auto [at, isNew] = numbers.try_emplace({wood, first.form, suits}, groups.size());
+    if (isNew) {
+      groups.push_back(std::move(group));
+      continue;
+    }
+    Group& shared = groups[at->second];
+    shared.materials.push_back(group.materials.front());
+    shared.blanks.insert(shared.blanks.end(), group.blanks.begin(), group.blanks.end());
+    std::ranges::sort(shared.blanks);
+    shared.thickest = std::max(shared.thickest, group.thickest);
   }
   return groups;
 }
@@ -111,7 +150,7 @@ class LayOut {
       : layout_(layout), stock_(stock), progress_(progress), used_(stock.items.size(), 0) {}
 
   void run() {
-    const std::vector<Group> groups = groupsOf(layout_.blanks);
+    const std::vector<Group> groups = groupsOf(layout_.blanks, stock_);
     std::vector<std::size_t> order(groups.size());
     for (std::size_t g = 0; g < order.size(); ++g) order[g] = g;
     // Thick blanks first: thin ones may have what is left of thick boards, not the other way.
@@ -186,7 +225,7 @@ class LayOut {
   /// Puts the plan into the layout; how many copies of each item it places.
   std::vector<std::size_t> take(const Job& job, const FoundPlan& found, const Group& group,
                                 MaterialSummary& summary) {
-    summary.material = job.material;
+    summary.materials = group.materials;
     summary.blanks = static_cast<int>(group.blanks.size());
     summary.byPrice = job.byPrice;
     std::vector<std::size_t> nextCopy(job.items.size(), 0);

@@ -71,7 +71,7 @@ struct Unplaced {
 
 /// A lower bound says that no layout of the same blanks from the same stock costs less.
 struct MaterialSummary {
-  std::string material;
+  std::vector<std::string> materials;  ///< of the model, of one wood, that share their stock
   int blanks = 0, placed = 0;
   double blankArea = 0;  ///< mm², of those placed
   double stockArea = 0;  ///< mm², of the stock used

@@ -234,7 +234,6 @@ Job makeJob(const std::vector<Blank>& blanks, const std::vector<int>& members,
             std::vector<std::string>& apart) {
   Job job;
   const Blank& first = blanks[static_cast<std::size_t>(members.front())];
-  job.material = first.material;
   job.settings = settings;
   job.sheets = first.form == StockForm::sheet;
   job.free = job.sheets && settings.sheetMethod == CutMethod::free;

@@ -50,9 +50,8 @@ struct Bin {
   double search = 0;  ///< as the search weighs it: offcuts at hand less, too thick stock more
 };
 
-/// All blanks of one material and the stock that suits them.
+/// All blanks of one wood and the stock that suits them.
 struct Job {
-  std::string material;
   LayoutSettings settings;
   bool sheets = false;
   bool free = false;  ///< parts may lie anyhow

@@ -107,32 +107,59 @@ Lie lieOn(const Blank& blank, const RoughRules& rules) {
   return lie;
 }
 
+/// The row of a sheet material: one with others that the yard sells as the same sheet.
+SheetRow& sheetRow(const Piece& piece, const Material& material, const RoughRules& rules,
+                   PurchaseList& list) {
+  const auto known = piece.values.find(material.name + ".thickness");
+  const double thickness = known == piece.values.end() ? 0 : known->second;
+  const auto same = std::find_if(list.sheets.begin(), list.sheets.end(), [&](const SheetRow& r) {
+    return !r.species.empty() && r.species == material.species &&
+           std::fabs(r.thickness - thickness) < kernel::kContact &&
+           r.sheetLength == rules.sheetLength && r.sheetWidth == rules.sheetWidth &&
+           r.price == material.rough.price;
+  });
+  if (same != list.sheets.end()) {
+    same->materials.push_back(material.name);
+    return *same;
+  }
+  SheetRow row;
+  row.materials = {material.name};
+  row.species = material.species;
+  row.thickness = thickness;
+  row.sheetLength = rules.sheetLength;
+  row.sheetWidth = rules.sheetWidth;
+  row.price = material.rough.price;
+  list.sheets.push_back(std::move(row));
+  return list.sheets.back();
+}
+
+void addSheetBlanks(const Material& material, const RoughRules& rules,
+                    const std::vector<RoughBlank>& blanks, SheetRow& row) {
+  for (const RoughBlank& one : blanks) {
+    if (one.blank.material != material.name) continue;
+    ++row.blanks;
+    const double area = one.blank.length * one.blank.width;
+    row.area += area;
+    row.buyArea += area * (1 + rules.waste);
+    const Lie lie = lieOn(one.blank, rules);
+    if (!lie.fits) row.tooLarge.push_back(one.blank.name);
+    if (lie.fits && lie.coversMiddle) ++row.countByLargest;
+  }
+}
+
 void addSheets(const Piece& piece, PurchaseList& list) {
   for (const Material& material : piece.model.materials) {
-    if (material.kind != MaterialKind::sheet) continue;
+    const bool used = std::ranges::any_of(
+        list.blanks, [&](const RoughBlank& one) { return one.blank.material == material.name; });
+    if (material.kind != MaterialKind::sheet || !used) continue;
     const RoughRules rules = roughRules(material, piece.model.unit);
-    SheetRow row;
-    row.material = material.name;
-    row.species = material.species;
-    const auto known = piece.values.find(material.name + ".thickness");
-    row.thickness = known == piece.values.end() ? 0 : known->second;
-    row.sheetLength = rules.sheetLength;
-    row.sheetWidth = rules.sheetWidth;
-    for (const RoughBlank& one : list.blanks) {
-      if (one.blank.material != material.name) continue;
-      ++row.blanks;
-      row.area += one.blank.length * one.blank.width;
-      const Lie lie = lieOn(one.blank, rules);
-      if (!lie.fits) row.tooLarge.push_back(one.blank.name);
-      if (lie.fits && lie.coversMiddle) ++row.countByLargest;
-    }
-    if (row.blanks == 0) continue;
-    row.buyArea = row.area * (1 + rules.waste);
-    const double sheet = rules.sheetLength * rules.sheetWidth;
+    addSheetBlanks(material, rules, list.blanks, sheetRow(piece, material, rules, list));
+  }
+  for (SheetRow& row : list.sheets) {
+    const double sheet = row.sheetLength * row.sheetWidth;
     row.countByArea = static_cast<int>(std::fmin(std::ceil(row.buyArea / sheet - kRounding), 1e9));
     row.count = std::max({1, row.countByArea, row.countByLargest});
-    if (material.rough.price) row.cost = row.count * *material.rough.price;
-    list.sheets.push_back(std::move(row));
+    if (row.price) row.cost = row.count * *row.price;
   }
 }
 
@@ -198,7 +225,7 @@ void addTotal(Unit unit, PurchaseList& list) {
     count(row.species + " " + soldName(row.soldThickness, unit), row.cost);
   }
   for (const auto& row : list.sheets) {
-    count(row.species.empty() ? row.material : row.species, row.cost);
+    count(row.species.empty() ? row.materials.front() : row.species, row.cost);
   }
   for (const auto& row : list.edging) count(row.name, row.cost);
   for (const auto& row : list.hardware) count(row.name, row.cost);

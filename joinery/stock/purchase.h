@@ -27,9 +27,10 @@ struct TimberRow {
   std::optional<double> cost;  ///< none where a material in it has no price
 };
 
-/// Sheets of one material. Areas in mm².
+/// Sheets of one kind, thickness, size and price. Areas in mm².
 struct SheetRow {
-  std::string material, species;
+  std::vector<std::string> materials;  ///< of the model, in its order
+  std::string species;
   double thickness = 0;
   double sheetLength = 0, sheetWidth = 0;
   int blanks = 0;
@@ -39,6 +40,7 @@ struct SheetRow {
   int countByArea = 0;
   int countByLargest = 0;             ///< parts of which no two go on one sheet
   std::vector<std::string> tooLarge;  ///< names of blanks that no sheet holds
+  std::optional<double> price;        ///< of one sheet
   std::optional<double> cost;
 };
 

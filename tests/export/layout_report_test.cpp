@@ -36,14 +36,14 @@ TEST(LayoutJson, HasTheDocumentedKeys) {
       UnorderedElementsAre("sheet_method", "board_kerf_mm", "sheet_kerf_mm", "sheet_trim_mm",
                            "board_end_trim_mm", "board_edge_trim_mm", "turns_most",
                            "offcut_length_least_mm", "offcut_width_least_mm"));
-  EXPECT_THAT(
-      keysOf(report["materials"][0]),
-      UnorderedElementsAre("material", "blanks", "placed", "blank_area_mm2", "stock_area_mm2",
-                           "use", "cost", "cost_in", "bound", "bound_by", "cuts"));
+  EXPECT_THAT(keysOf(report["materials"][0]),
+              UnorderedElementsAre("material", "materials", "blanks", "placed", "blank_area_mm2",
+                                   "stock_area_mm2", "use", "cost", "cost_in", "bound", "bound_by",
+                                   "cuts"));
   const json& one = report["stock"][0];
   EXPECT_THAT(keysOf(one),
-              UnorderedElementsAre("name", "form", "copy", "material", "length_mm", "width_mm",
-                                   "thickness_mm", "use", "blanks", "cuts", "offcuts"));
+              UnorderedElementsAre("name", "form", "copy", "material", "materials", "length_mm",
+                                   "width_mm", "thickness_mm", "use", "blanks", "cuts", "offcuts"));
   EXPECT_THAT(keysOf(one["blanks"][0]), UnorderedElementsAre("blank", "number", "label", "material",
                                                              "rough_mm", "at", "turned"));
   EXPECT_THAT(keysOf(one["cuts"][0]), UnorderedElementsAre("piece", "kind", "at_mm"));

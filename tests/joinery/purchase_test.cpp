@@ -156,6 +156,35 @@ TEST(Purchase, CountsSheetsByTheLargestPartsToo) {
   EXPECT_THAT(large.sheets[0].tooLarge, ElementsAre("p0"));
 }
 
+TEST(Purchase, BuysTwoMaterialsOfOneSheetTogether) {
+  const std::string text = R"({"format": "dryfit-model", "version": 1, "name": "Box", "unit": "mm",
+    "materials": {
+      "case": {"kind": "sheet", "species": "birch plywood", "thickness": 12,
+               "rough": {"sheet": [1000, 1000], "waste": 0}},
+      "bottoms": {"kind": "sheet", "species": "birch plywood", "thickness": 12,
+                  "rough": {"sheet": [1000, 1000], "waste": 0.2}}},
+    "parts": {
+      "side": {"material": "case", "length": {"along": "x", "from": 0, "size": 900},
+               "width": {"along": "y", "from": 0, "size": 300},
+               "thickness": {"along": "z", "from": 0}},
+      "bottom": {"material": "bottoms", "length": {"along": "x", "from": 0, "size": 800},
+                 "width": {"along": "y", "from": 0, "size": 400},
+                 "thickness": {"along": "z", "from": 100}}}})";
+  const PurchaseList list = purchaseOf(text);
+  ASSERT_EQ(list.sheets.size(), 1U);
+  EXPECT_THAT(list.sheets[0].materials, ElementsAre("case", "bottoms"));
+  EXPECT_EQ(list.sheets[0].blanks, 2);
+  double shares = 0;  // each material with the waste that the model gives it
+  for (const RoughBlank& one : list.blanks) {
+    const double area = one.blank.length * one.blank.width;
+    shares += one.blank.material == "case" ? area : 1.2 * area;
+  }
+  EXPECT_NEAR(list.sheets[0].buyArea, shares, 1e-6);
+  const PurchaseList apart = purchaseOf(replaced(text, "\"thickness\": 12,\n                  ",
+                                                 "\"thickness\": 9,\n                  "));
+  EXPECT_EQ(apart.sheets.size(), 2U);
+}
+
 TEST(Purchase, TakesDowelsFromTheJoints) {
   const std::string text = replaced(
       doorText(), R"("kind": "blind-mortise-tenon", "tenon": "top_rail", "mortise": "left_stile")",

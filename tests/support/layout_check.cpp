@@ -113,8 +113,8 @@ class Checker {
     const BoardShape shape(item);
     for (const PlacedBlank& placed : one.blanks) {
       checkBlank(placed, item, shape);
-      if (blank(placed.blank).material != blank(one.blanks[0].blank).material) {
-        say("two materials from one piece");
+      if (blank(placed.blank).species != blank(one.blanks[0].blank).species) {
+        say("two woods from one piece");
       }
     }
     for (std::size_t i = 0; i < one.blanks.size(); ++i) {
@@ -319,7 +319,11 @@ class Checker {
       int placed = 0, cuts = 0;
       double blankArea = 0, stockArea = 0, price = 0;
       for (const StockLayout& one : layout_.stock) {
-        if (one.blanks.empty() || blank(one.blanks[0].blank).material != sum.material) continue;
+        const auto isOfThese = [&](const PlacedBlank& p) {
+          return std::ranges::find(sum.materials, blank(p.blank).material) != sum.materials.end();
+        };
+        if (one.blanks.empty() || !isOfThese(one.blanks[0])) continue;
+        if (!std::ranges::all_of(one.blanks, isOfThese)) say("blanks of two woods on one board");
         const StockItem& item = stock_.items[static_cast<std::size_t>(one.item)];
         placed += static_cast<int>(one.blanks.size());
         cuts += static_cast<int>(one.cuts.size());
@@ -330,14 +334,18 @@ class Checker {
       }
       blanks += sum.blanks;
       const double cost = sum.byPrice ? price : stockArea * 1e-6;
-      if (placed != sum.placed || cuts != sum.cuts) say(sum.material, ": counts are wrong");
-      if (std::abs(blankArea - sum.blankArea) > 1e-6 * blankArea + 1) say(sum.material, ": area");
-      if (std::abs(stockArea - sum.stockArea) > 1e-6 * stockArea + 1) say(sum.material, ": stock");
-      if (std::abs(cost - sum.cost) > 1e-6 * cost + 1e-9) say(sum.material, ": cost");
+      if (placed != sum.placed || cuts != sum.cuts)
+        say(sum.materials.front(), ": counts are wrong");
+      if (std::abs(blankArea - sum.blankArea) > 1e-6 * blankArea + 1)
+        say(sum.materials.front(), ": area");
+      if (std::abs(stockArea - sum.stockArea) > 1e-6 * stockArea + 1)
+        say(sum.materials.front(), ": stock");
+      if (std::abs(cost - sum.cost) > 1e-6 * cost + 1e-9) say(sum.materials.front(), ": cost");
       if (sum.bound > cost * (1 + 1e-9) + 1e-9) {
-        say(sum.material, ": bound ", sum.bound, " (", sum.boundBy, ") above the cost ", cost);
+        say(sum.materials.front(), ": bound ", sum.bound, " (", sum.boundBy, ") above the cost ",
+            cost);
       }
-      if (sum.boundBy.empty()) say(sum.material, ": a bound by nothing");
+      if (sum.boundBy.empty()) say(sum.materials.front(), ": a bound by nothing");
     }
     if (blanks != static_cast<int>(layout_.blanks.size())) say("materials do not add up");
   }

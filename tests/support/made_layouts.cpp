@@ -119,12 +119,12 @@ class StripFiller {
 void sumUp(LayoutJob& job) {
   for (const StockLayout& one : job.layout.stock) {
     const StockItem& item = job.itemOf(one);
-    auto found =
-        std::ranges::find(job.layout.materials, item.material, &joinery::MaterialSummary::material);
+    auto found = std::ranges::find(job.layout.materials, std::vector{item.material},
+                                   &joinery::MaterialSummary::materials);
     if (found == job.layout.materials.end()) {
       job.layout.materials.push_back({});
       found = std::prev(job.layout.materials.end());
-      found->material = item.material;
+      found->materials = {item.material};
       found->byPrice = item.price.has_value();
       found->boundBy = "area";
     }

@@ -122,21 +122,23 @@ void LayoutPage::refreshWords() {
         bound.isEmpty() ? QString()
                         : tr(", at least %1").arg(text(exporting::costText(*job_, m, m.bound)));
     lines << tr("%1: %2 of %3 pieces, %4%5, %6 used, %7 cuts")
-                 .arg(titled(spaced(m.material)))
+                 .arg(titled(text(exporting::namesOf(m.materials))))
                  .arg(m.placed)
                  .arg(m.blanks)
                  .arg(text(exporting::costText(*job_, m, m.cost)), least,
                       text(exporting::percentText(exporting::useOf(m))))
                  .arg(m.cuts);
-    if (!bound.isEmpty()) bounds << titled(spaced(m.material)) + ": " + bound;
+    if (!bound.isEmpty()) bounds << titled(text(exporting::namesOf(m.materials))) + ": " + bound;
   }
   words_->setToolTip(bounds.join("\n"));
   words_->setText(lines.join("\n"));
   QStringList lacking;
-  for (const joinery::Unplaced& u : job_->layout.unplaced) {
-    lacking << tr("%1 does not fit: %2. Buy %3.")
-                   .arg(QString::fromStdString(job_->nameOfBlank(u.blank)),
-                        QString::fromStdString(u.why), QString::fromStdString(u.buy));
+  for (const exporting::LackingRow& row : exporting::lackingRows(*job_)) {
+    const joinery::Unplaced& one = *row.one;
+    const QString why = QString::fromStdString(one.why), buy = QString::fromStdString(one.buy);
+    const QString who = QString::fromStdString(exporting::namesOf(*job_, row));
+    lacking << (row.count == 1 ? tr("%1 does not fit: %2. Buy %3.").arg(who, why, buy)
+                               : tr("%1 do not fit: %2. Buy for each %3.").arg(who, why, buy));
   }
   lacking_->setText(lacking.join("\n"));
   lacking_->setVisible(!lacking.isEmpty());

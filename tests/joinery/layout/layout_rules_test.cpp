@@ -9,6 +9,7 @@
 namespace dryfit::joinery {
 namespace {
 
+using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::SizeIs;
@@ -113,6 +114,33 @@ TEST(SheetLayout, TakesTheCheaperOfTwoSheetsThatBothDo) {
   EXPECT_NEAR(layout.materials[0].bound, 40, 1e-6);
 }
 
+TEST(SheetLayout, CutsTwoMaterialsOfOneWoodFromOneSheet) {
+  std::vector<Blank> blanks{sheetPart("shelf", 900, 400), sheetPart("drawer bottom", 900, 400)};
+  blanks[1].material = "bottoms";
+  const Layout layout = laidOut(blanks, {sheet(1000, 900, 2)});
+  EXPECT_THAT(layout.stock, SizeIs(1));
+  ASSERT_THAT(layout.materials, SizeIs(1));
+  EXPECT_THAT(layout.materials[0].materials, ElementsAre(blanks[0].material, "bottoms"));
+}
+
+TEST(SheetLayout, KeepsAMaterialToItselfThatASheetIsKeptFor) {
+  std::vector<Blank> blanks{sheetPart("shelf", 900, 400), sheetPart("drawer bottom", 900, 400)};
+  blanks[1].material = "bottoms";
+  StockItem kept = sheet(1000, 900, 1);
+  kept.material = "bottoms";
+  const Layout layout = laidOut(blanks, {sheet(1000, 900, 1), kept});
+  EXPECT_THAT(layout.materials, SizeIs(2));
+  EXPECT_THAT(layout.unplaced, IsEmpty());
+}
+
+/// A scrap that is kept for the backs alone, so that they share no stock with other materials.
+StockItem scrapForBacks() {
+  StockItem scrap = sheet(100, 100, 1);
+  scrap.material = "backs";
+  scrap.price = 1;
+  return scrap;
+}
+
 // Two materials of one wood: whichever is laid out first takes the cheap sheet, and the other has
 // to take the dear one. Laid out the other way round it would have had the cheap one.
 TEST(LowerBound, CountsTheStockThatAnotherMaterialTook) {
@@ -121,11 +149,11 @@ TEST(LowerBound, CountsTheStockThatAnotherMaterialTook) {
   dear.price = 100;
   std::vector<Blank> blanks{sheetPart("a", 900, 400), sheetPart("b", 900, 400)};
   blanks[1].material = "backs";
-  const Layout layout = laidOut(blanks, {cheap, dear});
+  const Layout layout = laidOut(blanks, {cheap, dear, scrapForBacks()});
   ASSERT_THAT(layout.materials, SizeIs(2));
   EXPECT_NEAR(layout.materials[0].cost + layout.materials[1].cost, 110, 1e-9);
   for (const MaterialSummary& material : layout.materials) {
-    EXPECT_LE(material.bound, 10 + 1e-9) << material.material;
+    EXPECT_LE(material.bound, 10 + 1e-9) << material.materials.front();
   }
 }
 
@@ -135,7 +163,8 @@ TEST(LowerBound, IsAPriceWhereOnlyAnUnpricedOffcutIsLeft) {
   offcut.offcut = true;
   std::vector<Blank> blanks{sheetPart("a", 900, 470), sheetPart("b", 900, 400)};
   blanks[1].material = "backs";
-  const Layout layout = laidOut(blanks, {priced, offcut});
+  const Layout layout = laidOut(blanks, {priced, offcut, scrapForBacks()});
+  ASSERT_THAT(layout.materials, SizeIs(2));
   for (const MaterialSummary& material : layout.materials) EXPECT_TRUE(material.byPrice);
 }
 
