@@ -43,6 +43,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   makeActions();
   makeToolBar();
   tieTogether();
+  tiePacket();
   resize(1260, 880);
   showNumbers();
   tell(tr("Begin a piece, or open one."));
@@ -88,6 +89,7 @@ MainWindow::~MainWindow() {
   // The views and their tables read the document to the last, so they go before it does.
   document_.disconnect(this);
   desk_.disconnect(this);
+  packets_.disconnect(this);
   for (QTableView* view : {findingView_, dimensionView_, measuredView_}) view->setModel(nullptr);
   qDeleteAll(findChildren<QWidget*>(Qt::FindDirectChildrenOnly));
   for (QObject* table : {static_cast<QObject*>(dimensions_), static_cast<QObject*>(measured_),
@@ -315,6 +317,7 @@ void MainWindow::showNumbers() {
   setWindowModified(document_.isChanged());
   save_->setEnabled(document_.isChanged() || (open && document_.path().empty()));
   saveAs_->setEnabled(open);
+  packet_->setEnabled(open);
   readAgain_->setEnabled(open && !document_.path().empty());
   basisGroup_->setEnabled(open);
   unitGroup_->setEnabled(open);

@@ -5,11 +5,13 @@
 #include <filesystem>
 
 #include "viewer/document/bench_document.h"
+#include "viewer/document/packet_desk.h"
 #include "viewer/document/stock_desk.h"
 
 class QAction;
 class QActionGroup;
 class QLabel;
+class QProgressDialog;
 class QTableView;
 class QStackedWidget;
 class QTabWidget;
@@ -43,11 +45,15 @@ class MainWindow : public QMainWindow {
   bool openStock(const std::filesystem::path& path);
   /// Shows where a piece is begun.
   void showStart();
+  /// Writes the bench packet of the piece as it stands into a folder, with a way to stop it; the
+  /// status bar tells the outcome.
+  void writePacket(const std::filesystem::path& folder);
   /// Tells in the status bar what went wrong.
   void warn(const QString& line);
 
   [[nodiscard]] BenchDocument& document() { return document_; }
   [[nodiscard]] StockDesk& desk() { return desk_; }
+  [[nodiscard]] PacketDesk& packets() { return packets_; }
   [[nodiscard]] View3d& view() { return *view_; }
 
  protected:
@@ -71,6 +77,9 @@ class MainWindow : public QMainWindow {
   void showBench();
   void begin(const joinery::ModelFile& file);
   void askAndOpen();
+  void askAndWritePacket();
+  void tiePacket();
+  void endPacketProgress();
   bool save();
   bool saveAs();
   bool saveTo(const std::filesystem::path& path,
@@ -115,7 +124,9 @@ class MainWindow : public QMainWindow {
   QLabel* state_ = nullptr;
   QActionGroup* basisGroup_ = nullptr;
   QActionGroup* unitGroup_ = nullptr;
-  QAction *save_ = nullptr, *saveAs_ = nullptr, *readAgain_ = nullptr;
+  QAction *save_ = nullptr, *saveAs_ = nullptr, *readAgain_ = nullptr, *packet_ = nullptr;
+  PacketDesk packets_;
+  QProgressDialog* packetProgress_ = nullptr;
 };
 
 }  // namespace dryfit::viewer

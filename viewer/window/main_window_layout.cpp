@@ -206,6 +206,10 @@ void MainWindow::makeActions() {
   saveAs_ =
       file->addAction(tr("Save &as…"), QKeySequence("Ctrl+Shift+S"), this, [this] { saveAs(); });
   file->addSeparator();
+  packet_ = file->addAction(tr("Write bench &packet…"), QKeySequence("Ctrl+P"), this,
+                            &MainWindow::askAndWritePacket);
+  packet_->setToolTip(tr("Check, cut list, purchase list, drawings and STEP in one folder"));
+  file->addSeparator();
   file->addAction(tr("&Quit"), QKeySequence("Ctrl+Q"), this, [this] { close(); });
 
   QMenu* edit = menuBar()->addMenu(tr("&Edit"));

@@ -1,0 +1,52 @@
+#include <QFileDialog>
+#include <QProgressDialog>
+#include <algorithm>
+
+#include "viewer/window/main_window.h"
+
+namespace dryfit::viewer {
+
+void MainWindow::tiePacket() {
+  connect(&packets_, &PacketDesk::progressed, this, [this](int done, int all) {
+    if (packetProgress_ == nullptr) return;
+    packetProgress_->setMaximum(all);
+    packetProgress_->setValue(std::min(done, all - 1));  // at the end it would close itself
+  });
+  connect(&packets_, &PacketDesk::written, this, [this](const QString& folder, int files) {
+    endPacketProgress();
+    tell(tr("%1 files for the bench are in %2.").arg(files).arg(folder));
+  });
+  connect(&packets_, &PacketDesk::failed, this, [this](const QString& line) {
+    endPacketProgress();
+    warn(line);
+  });
+}
+
+void MainWindow::endPacketProgress() {
+  if (packetProgress_ == nullptr) return;
+  packetProgress_->deleteLater();
+  packetProgress_ = nullptr;
+}
+
+void MainWindow::askAndWritePacket() {
+  const QString folder = QFileDialog::getExistingDirectory(
+      this, tr("Folder for check, lists, drawings and STEP"), nameOfFile());
+  if (!folder.isEmpty()) writePacket(folder.toStdString());
+}
+
+void MainWindow::writePacket(const std::filesystem::path& folder) {
+  const auto assembled = document_.assembled();
+  if (!assembled || document_.isBuilding()) {
+    return warn(tr("The piece is still being put together: try again in a moment."));
+  }
+  const auto begun = packets_.write(assembled->fit, document_.unit(), folder);
+  if (!begun) return warn(QString::fromStdString(begun.error().line()));
+  packetProgress_ = new QProgressDialog(tr("Writing lists and drawings…"), tr("Stop"), 0, 0, this);
+  packetProgress_->setWindowTitle(tr("Bench packet"));
+  packetProgress_->setAutoClose(false);
+  packetProgress_->setAutoReset(false);
+  connect(packetProgress_, &QProgressDialog::canceled, &packets_, &PacketDesk::stop);
+  packetProgress_->show();
+}
+
+}  // namespace dryfit::viewer
