@@ -20,7 +20,7 @@ using nlohmann::ordered_json;
 
 std::string numberWords(const AskedQuestion& question, double value, Unit unit) {
   if (question.kind == Kind::length) return joinery::lengthText(Length::mm(value), unit);
-  return fmt::format("{:.6g}", value);
+  return fmt::format("{:.10g}", value);
 }
 
 std::string unitWords(const AskedQuestion& question, Unit unit) {
@@ -104,7 +104,8 @@ ordered_json starterJson(const joinery::Starter& starter, const joinery::Model& 
     }
     if (question.least) own["least"] = *question.least;
     if (question.greatest) own["greatest"] = *question.greatest;
-    if (!question.why.empty()) own["why"] = question.why;
+    const std::string why = reasonWords(question, model.unit);
+    if (!why.empty()) own["why"] = why;
     list.push_back(std::move(own));
   }
   return {{"name", starter.name},
@@ -117,15 +118,16 @@ ordered_json starterJson(const joinery::Starter& starter, const joinery::Model& 
 std::string begunText(const joinery::DryFit& fit, Unit unit, const std::string& file) {
   const kernel::Box3 box = around(fit.piece);
   const auto size = [&](int axis) {
-    return joinery::lengthText(Length::mm(box.max[axis] - box.min[axis]), unit);
+    return fmt::format("{} {}",
+                       joinery::lengthText(Length::mm(box.max[axis] - box.min[axis]), unit),
+                       joinery::nameOf(unit));
   };
   const long errors = countOf(fit, Severity::error), warnings = countOf(fit, Severity::warning);
   return fmt::format(
-      "{}: {} wide, {} high, {} deep, in {}\n{} parts in {} rows, {} joints; {} errors, {} "
+      "{}: {} wide, {} high, {} deep\n{} parts in {} rows, {} joints; {} errors, {} "
       "warnings\nWritten to {}\nNext: dryfit check {}\n",
-      fit.piece.model.name, size(0), size(2), size(1), joinery::nameOf(unit),
-      fit.piece.parts.size(), joinery::groupParts(fit.piece).size(), fit.piece.joints.size(),
-      errors, warnings, file, file);
+      fit.piece.model.name, size(0), size(2), size(1), fit.piece.parts.size(),
+      joinery::groupParts(fit.piece).size(), fit.piece.joints.size(), errors, warnings, file, file);
 }
 
 std::string begunJson(const joinery::Model& model, const joinery::DryFit& fit,

@@ -106,12 +106,14 @@ class NewVerb final : public Verb {
 
   static Result<ExitCode> list(const Request& request, const std::vector<Starter>& starters) {
     ordered_json all = ordered_json::array();
+    std::vector<std::string> unreadable;
     TextTable table({{"Starter"}, {"What it is"}});
     for (const Starter& starter : starters) {
       const auto file = ModelFile::load(starter.file);
       if (!file) {
-        if (starter.own) continue;  // a maker's file that is no model yet hides no others
-        return tl::unexpected(file.error());
+        if (!starter.own) return tl::unexpected(file.error());
+        unreadable.push_back(file.error().line());  // it hides no others
+        continue;
       }
       if (request.json) {
         const auto questions = joinery::questionsOf(*file);
@@ -123,11 +125,14 @@ class NewVerb final : public Verb {
       }
     }
     if (request.json) {
-      request.out << dumped(
-          ordered_json{{"report", "starters"}, {"version", 1}, {"starters", std::move(all)}});
+      request.out << dumped(ordered_json{{"report", "starters"},
+                                         {"version", 1},
+                                         {"starters", std::move(all)},
+                                         {"unreadable", unreadable}});
     } else {
-      request.out << table.text()
-                  << "\nBegin one:  dryfit new STARTER --ask -o my-piece.dryfit\n"
+      request.out << table.text();
+      for (const std::string& line : unreadable) request.out << "Left out: " << line << "\n";
+      request.out << "\nBegin one:  dryfit new STARTER --ask -o my-piece.dryfit\n"
                      "Questions:  dryfit new STARTER\n";
     }
     return ExitCode::fine;

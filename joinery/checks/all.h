@@ -35,6 +35,8 @@ namespace dryfit::joinery::checking {
 [[nodiscard]] Result<void> taper(const CheckInput& input, std::vector<Finding>& findings);
 /// Parts that are made, and no longer what the design asks for.
 [[nodiscard]] Result<void> locked(const CheckInput& input, std::vector<Finding>& findings);
+/// Copies that are measured or marked, of which there are not so many.
+[[nodiscard]] Result<void> setAside(const CheckInput& input, std::vector<Finding>& findings);
 /// What each kind of joint alone can know.
 [[nodiscard]] Result<void> jointKinds(const CheckInput& input, std::vector<Finding>& findings);
 /// Takes all that was found of a joint whose numbers are left to the rules together: its wood does

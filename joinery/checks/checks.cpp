@@ -27,6 +27,7 @@ std::span<const CheckRow> checks() {
       CheckRow{"proportion", checking::proportion},
       CheckRow{"taper", checking::taper},
       CheckRow{"locked", checking::locked},
+      CheckRow{"set aside", checking::setAside},
       CheckRow{"joint kinds", checking::jointKinds},
       CheckRow{"unsuited", checking::unsuited},
       CheckRow{"mends", checking::mends},

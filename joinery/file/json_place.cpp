@@ -8,10 +8,14 @@
 namespace dryfit::joinery {
 namespace {
 
-/// All of them: whoever must choose has to see the choices.
+/// Whoever must choose has to see the choices, but not more than one reads.
 std::string joined(const std::vector<std::string>& words) {
+  constexpr std::size_t kMost = 40;
   std::string text;
-  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
+  for (std::size_t i = 0; i < std::min(words.size(), kMost); ++i) {
+    text += (text.empty() ? "" : ", ") + words[i];
+  }
+  if (words.size() > kMost) text += " and " + std::to_string(words.size() - kMost) + " more";
   return text;
 }
 
@@ -27,9 +31,9 @@ void JsonPlace::wrong(std::string what, std::string mend, ErrorCode code) const 
 
 void JsonPlace::unknown(const std::string& what, const std::string& name,
                         const std::vector<std::string>& known, ErrorCode code) const {
-  const std::string nearest = nearestName(name, known);
-  if (!nearest.empty()) {
-    wrong(what, "did you mean " + inQuotes(nearest) + "?", code);
+  const std::string mend = nearestMend(name, known);
+  if (!mend.empty()) {
+    wrong(what, mend, code);
   } else {
     wrong(what, known.empty() ? "there are none here" : "known here: " + joined(known), code);
   }

@@ -135,6 +135,7 @@ struct ModelFile::Impl {
     model = std::move(*read);
     AuthoredPlaces places;
     if (*unfolded) places = std::move((*unfolded)->authored);
+    if (*unfolded) model.setAside = std::move((*unfolded)->setAside);
     authored = std::make_shared<const AuthoredPlaces>(std::move(places));
     if (!authored->empty()) {
       model.authoredPlace = [from = authored](const std::string& place) {

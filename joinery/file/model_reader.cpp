@@ -71,6 +71,25 @@ void readOptions(const JsonPlace& place, Question& question) {
   }
 }
 
+std::string readReason(const JsonPlace& place) {
+  std::string why = place.line();
+  if (!lengthsTold(why, Unit::mm)) {
+    place.wrong("what stands in braces is not a length", R"(write it with its unit: "{900 mm}")");
+  }
+  return why;
+}
+
+/// One reason for both bounds, or one for each.
+void readReasons(const JsonPlace& place, Question& question) {
+  if (!place.node().is(Type::object)) {
+    question.whyLeast = question.whyGreatest = readReason(place);
+    return;
+  }
+  if (!place.isObject({"least", "greatest"})) return;
+  if (const auto why = place.find("least")) question.whyLeast = readReason(*why);
+  if (const auto why = place.find("greatest")) question.whyGreatest = readReason(*why);
+}
+
 void readQuestion(const JsonPlace& place, Dimension& dimension) {
   const auto ask = place.find("ask");
   const auto options = place.find("options");
@@ -87,7 +106,7 @@ void readQuestion(const JsonPlace& place, Dimension& dimension) {
   if (ask) question.ask = ask->line();
   if (const auto least = place.find("least")) question.least = least->expression();
   if (const auto greatest = place.find("greatest")) question.greatest = greatest->expression();
-  if (const auto why = place.find("why")) question.why = why->line();
+  if (const auto why = place.find("why")) readReasons(*why, question);
   if (options) readOptions(*options, question);
   dimension.question = std::move(question);
 }

@@ -3,7 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <cctype>
 #include <cmath>
+#include <set>
 
 #include "joinery/base/plain_text.h"
 #include "joinery/file/choices.h"
@@ -33,17 +36,48 @@ Result<double> boundOf(const Expression& bound, const Dimension& dimension, Fixe
   return numbers.valueOf(bound, length, place);
 }
 
-Result<AskedQuestion> asked(const Dimension& dimension, FixedNumbers& numbers) {
+/// Which questions a bound hangs on, by way of the dimensions that it reads.
+class Hanging {
+ public:
+  explicit Hanging(const Model& model) : model_(model) {}
+
+  std::vector<std::string> on(const Expression& bound) {
+    found_.clear();
+    seen_.clear();
+    follow(bound);
+    return found_;
+  }
+
+ private:
+  void follow(const Expression& expression) {
+    const auto names = namesIn(expression);
+    if (!names) return;
+    for (const std::string& name : *names) {
+      const auto dimension = std::ranges::find(model_.dimensions, name, &Dimension::name);
+      if (dimension == model_.dimensions.end() || !seen_.insert(name).second) continue;
+      const bool isAsked = dimension->question && !dimension->question->ask.empty();
+      if (isAsked) {
+        found_.push_back(name);
+      } else {
+        follow(dimension->value);
+      }
+    }
+  }
+
+  const Model& model_;
+  std::vector<std::string> found_;
+  std::set<std::string> seen_;
+};
+
+Result<AskedQuestion> asked(const Dimension& dimension, FixedNumbers& numbers, Hanging& hanging) {
   const Question& question = *dimension.question;
-  AskedQuestion own{dimension.name,
-                    question.ask,
-                    kindOf(dimension),
-                    dimension.value.text,
-                    {},
-                    {},
-                    {},
-                    question.why,
-                    {}};
+  AskedQuestion own;
+  own.name = dimension.name;
+  own.ask = question.ask;
+  own.kind = kindOf(dimension);
+  own.value = dimension.value.text;
+  own.whyLeast = question.whyLeast;
+  own.whyGreatest = question.whyGreatest;
   const std::string place = "dimensions." + dimension.name;
   const auto value = boundOf(dimension.value, dimension, numbers, place + ".value");
   if (!value) return tl::unexpected(value.error());
@@ -56,37 +90,97 @@ Result<AskedQuestion> asked(const Dimension& dimension, FixedNumbers& numbers) {
     const auto least = boundOf(*question.least, dimension, numbers, place + ".least");
     if (!least) return tl::unexpected(least.error());
     own.least = *least;
+    own.leastHangsOn = hanging.on(*question.least);
   }
   if (question.greatest) {
     const auto greatest = boundOf(*question.greatest, dimension, numbers, place + ".greatest");
     if (!greatest) return tl::unexpected(greatest.error());
     own.greatest = *greatest;
+    own.greatestHangsOn = hanging.on(*question.greatest);
   }
   return own;
 }
 
 std::string bare(const AskedQuestion& question, double value, Unit unit) {
   return question.kind == Kind::length ? lengthText(Length::mm(value), unit)
-                                       : fmt::format("{:.6g}", value);
+                                       : fmt::format("{:.10g}", value);
 }
 
 std::string words(const AskedQuestion& question, double value, Unit unit) {
-  if (question.kind != Kind::length) return fmt::format("{:.6g}", value);
-  return lengthText(Length::mm(value), unit) + " " + std::string(nameOf(unit));
+  if (question.kind != Kind::length) return bare(question, value, unit);
+  return bare(question, value, unit) + " " + std::string(nameOf(unit));
 }
 
-tl::unexpected<Error> outOfBounds(const AskedQuestion& question, Unit unit) {
-  const std::string given = words(question, *question.number, unit);
-  const bool low = question.least && *question.number < *question.least;
+std::string toldIn(const std::string& why, Unit unit) {
+  return lengthsTold(why, unit).value_or(why);
+}
+
+bool isBelow(const AskedQuestion& question) {
+  return question.least && *question.number < *question.least - kernel::kSnap;
+}
+bool isAbove(const AskedQuestion& question) {
+  return question.greatest && *question.number > *question.greatest + kernel::kSnap;
+}
+
+/// "as long as height is 880 mm and drawers is 4"; empty where nothing narrows the bound.
+std::string hangingWords(const std::vector<std::string>& names,
+                         const std::vector<AskedQuestion>& all, Unit unit) {
+  std::string text;
+  for (const std::string& name : names) {
+    const auto other = std::ranges::find(all, name, &AskedQuestion::name);
+    if (other == all.end()) continue;
+    text += text.empty() ? " as long as " : " and ";
+    text += fmt::format(
+        "{} is {}", name,
+        other->kind == Kind::choice ? inQuotes(other->value) : words(*other, *other->number, unit));
+  }
+  return text;
+}
+
+std::string outOfBoundsWords(const AskedQuestion& question, const std::vector<AskedQuestion>& all,
+                             Unit unit) {
+  const bool low = isBelow(question);
   const std::string bounds =
       question.least && question.greatest
           ? fmt::format("from {} to {}", bare(question, *question.least, unit),
                         words(question, *question.greatest, unit))
       : question.least ? fmt::format("{} or more", words(question, *question.least, unit))
                        : fmt::format("{} or less", words(question, *question.greatest, unit));
-  return fail(ErrorCode::badDimension,
-              fmt::format("{} is too {}: it goes {}", given, low ? "little" : "much", bounds),
-              question.name, question.why);
+  return fmt::format(
+      "{} is too {}: it goes {}{}", words(question, *question.number, unit),
+      low ? "little" : "much", bounds,
+      hangingWords(low ? question.leastHangsOn : question.greatestHangsOn, all, unit));
+}
+
+/// All answers that are out of their bounds, told in one line; the first one's place and reason.
+std::optional<Error> outOfBounds(const std::vector<AskedQuestion>& all, Unit unit) {
+  std::optional<Error> error;
+  for (const AskedQuestion& question : all) {
+    if (!question.number || question.kind == Kind::choice) continue;
+    if (!isBelow(question) && !isAbove(question)) continue;
+    const std::string what = outOfBoundsWords(question, all, unit);
+    if (error) {
+      error->what += "; " + question.name + ": " + what;
+      continue;
+    }
+    error = Error{ErrorCode::badDimension, what, question.name,
+                  toldIn(isBelow(question) ? question.whyLeast : question.whyGreatest, unit)};
+  }
+  return error;
+}
+
+bool hasLetters(const std::string& text) {
+  return std::ranges::any_of(text, [](unsigned char c) { return std::isalpha(c) != 0; });
+}
+
+/// A length that was typed in `unit`, as a file in another unit holds it.
+std::string lengthAnswer(const std::string& text, double mm, Unit unit, Unit modelUnit) {
+  if (unit == modelUnit) return text;
+  const bool plain = text.find_first_not_of("0123456789./ ") == std::string::npos;
+  if (plain) return text + " " + std::string(nameOf(unit));
+  if (!hasLetters(text)) return "(" + text + ") " + std::string(nameOf(unit));
+  // Some of its numbers have a unit and some may not: only the value means the same in the file.
+  return fmt::format("{:.10g}", mm / millimetresIn(modelUnit));
 }
 
 /// The text that a model holds for an answer.
@@ -113,8 +207,7 @@ Result<std::string> textOf(const AskedQuestion& question, const std::string& ans
     return fail(ErrorCode::badDimension, inQuotes(text) + " is not a whole number", question.name,
                 "write how many");
   }
-  const bool plain = text.find_first_not_of("0123456789.") == std::string::npos;
-  return length && plain && unit != modelUnit ? text + " " + std::string(nameOf(unit)) : text;
+  return length ? lengthAnswer(text, *value, unit, modelUnit) : text;
 }
 
 }  // namespace
@@ -124,23 +217,36 @@ std::string_view nameOf(AskedQuestion::Kind kind) {
   return kNames[static_cast<std::size_t>(kind)];
 }
 
+std::string reasonWords(const AskedQuestion& question, Unit unit) {
+  const std::string least = toldIn(question.whyLeast, unit);
+  const std::string greatest = toldIn(question.whyGreatest, unit);
+  if (least.empty() || least == greatest) return greatest;
+  return greatest.empty() ? least : least + "; " + greatest;
+}
+
 Result<std::vector<AskedQuestion>> questionsOf(const ModelFile& file) {
   const Model& model = file.model();
   auto document = parseJson(file.text());
   if (!document) return tl::unexpected(document.error());
   if (auto done = resolveChoices(*document); !done) return tl::unexpected(done.error());
   FixedNumbers numbers(*document);
+  Hanging hanging(model);
   std::vector<AskedQuestion> all;
   for (const Dimension& dimension : model.dimensions) {
     if (!dimension.question) continue;
-    auto own = asked(dimension, numbers);
+    auto own = asked(dimension, numbers, hanging);
     if (!own) return tl::unexpected(own.error());
-    all.push_back(std::move(*own));
+    if (!own->ask.empty()) all.push_back(std::move(*own));
   }
   for (const WordChoice& choice : model.choices) {
     if (choice.ask.empty()) continue;
-    all.push_back(
-        {choice.name, choice.ask, Kind::choice, choice.value, {}, {}, {}, {}, choice.options});
+    AskedQuestion own;
+    own.name = choice.name;
+    own.ask = choice.ask;
+    own.kind = Kind::choice;
+    own.value = choice.value;
+    own.options = choice.options;
+    all.push_back(std::move(own));
   }
   return all;
 }
@@ -167,13 +273,7 @@ Result<ModelFile> answered(const ModelFile& file, const Answers& answers, Unit u
   if (auto set = changed.setAnswers(texts); !set) return tl::unexpected(set.error());
   const auto after = questionsOf(changed);
   if (!after) return tl::unexpected(after.error());
-  for (const AskedQuestion& question : *after) {
-    if (!question.number || question.kind == Kind::choice) continue;
-    const double slack = kernel::kSnap;
-    const bool low = question.least && *question.number < *question.least - slack;
-    const bool high = question.greatest && *question.number > *question.greatest + slack;
-    if (low || high) return outOfBounds(question, unit);
-  }
+  if (auto error = outOfBounds(*after, unit)) return tl::unexpected(std::move(*error));
   return changed;
 }
 

@@ -32,7 +32,7 @@ class Unfolder {
   explicit Unfolder(FlatDocument flat)
       : flat_(std::move(flat)),
         numbers_(flat_.document),
-        result_{flat_.document, std::move(flat_.authored)},
+        result_{flat_.document, std::move(flat_.authored), {}},
         names_(flat_) {}
 
   Result<Unfolded> run() {
@@ -308,8 +308,13 @@ class Unfolder {
       list = list->find(key);
       if (list == nullptr) return;
     }
-    std::erase_if(list->members,
-                  [&](const JsonMember& record) { return names_.isLeftOut(record.key); });
+    std::erase_if(list->members, [&](const JsonMember& record) {
+      if (!names_.isLeftOut(record.key)) return false;
+      const auto at = std::ranges::lower_bound(result_.setAside, record.key);
+      if (at == result_.setAside.end() || *at != record.key)
+        result_.setAside.insert(at, record.key);
+      return true;
+    });
   }
 
   FlatDocument flat_;

@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "joinery/file/assemblies.h"
 #include "joinery/file/flat_document.h"
@@ -16,6 +17,7 @@ namespace dryfit::joinery {
 struct Unfolded {
   JsonNode document;
   AuthoredPlaces authored;  ///< only of what is repeated or of a sub-assembly
+  std::vector<std::string> setAside;  ///< parts that are measured or marked and left out, sorted
 
   /// The place as its author knows it, with the copy: "parts.shelf.width (copy 2)",
   /// "assemblies.drawer.parts.front (in drawer_2)".

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "joinery/base/plain_text.h"
 #include "joinery/formula/expression_cache.h"
 
 namespace dryfit::joinery {
@@ -54,6 +55,24 @@ std::string nearestName(const std::string& name, const std::vector<std::string>&
     }
   }
   return nearest;
+}
+
+std::string nearestMend(const std::string& name, const std::vector<std::string>& candidates) {
+  const std::string nearest = nearestName(name, candidates);
+  if (!nearest.empty()) return "did you mean " + inQuotes(nearest) + "?";
+  const auto steps = std::count(name.begin(), name.end(), '.');
+  std::vector<std::string> endings;
+  for (const std::string& candidate : candidates) {
+    auto dots = std::count(candidate.begin(), candidate.end(), '.');
+    std::size_t start = 0;
+    for (; dots > steps; --dots) start = candidate.find('.', start) + 1;
+    endings.push_back(candidate.substr(start));
+  }
+  const std::string ending = nearestName(name, endings);
+  if (ending.empty()) return {};
+  const auto at = std::find(endings.begin(), endings.end(), ending) - endings.begin();
+  return "did you mean " + inQuotes(ending) + ", as in " +
+         inQuotes(candidates[static_cast<std::size_t>(at)]) + "?";
 }
 
 }  // namespace dryfit::joinery

@@ -40,4 +40,10 @@ using NameLookup = std::function<std::optional<double>(const std::string&)>;
 [[nodiscard]] std::string nearestName(const std::string& name,
                                       const std::vector<std::string>& candidates);
 
+/// The same as a question to the author: "did you mean 'top.left'?"; where only the end of a
+/// candidate is near, as of a name in a copy of a sub-assembly, "did you mean 'front.left', as in
+/// 'drawer_1.front.left'?". Empty when none is near.
+[[nodiscard]] std::string nearestMend(const std::string& name,
+                                      const std::vector<std::string>& candidates);
+
 }  // namespace dryfit::joinery

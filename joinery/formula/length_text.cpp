@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numeric>
 
@@ -114,6 +115,27 @@ std::string lengthText(Length length, Unit unit) {
       return fractionText(value);
   }
   return {};
+}
+
+Result<std::string> lengthsTold(const std::string& text, Unit unit) {
+  std::string told;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t open = std::min(text.find('{', at), text.size());
+    const std::size_t close = text.find('}', open);
+    told += text.substr(at, open - at);
+    if (open == text.size()) break;
+    if (close == std::string::npos) {
+      return fail(ErrorCode::badExpression, "a brace is not closed", {}, "add '}'");
+    }
+    const Result<Length> length = parseLength(text.substr(open + 1, close - open - 1), Unit::mm);
+    if (!length) return tl::unexpected(length.error());
+    // A reason is a rule of thumb: a sixteenth of an inch is fine enough for it.
+    const double step = unit == Unit::inch ? millimetresIn(unit) / 16 : 0;
+    const double mm = step > 0 ? std::round(length->mm() / step) * step : length->mm();
+    told += lengthText(Length::mm(mm), unit) + " " + std::string(nameOf(unit));
+    at = close + 1;
+  }
+  return told;
 }
 
 Result<Length> parseLength(std::string_view text, Unit unit) {

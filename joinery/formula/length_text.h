@@ -26,6 +26,10 @@ namespace dryfit::joinery {
 [[nodiscard]] Length toldAtMost(Length length, Unit unit);
 [[nodiscard]] Length toldAtLeast(Length length, Unit unit);
 
+/// `text` with the lengths that stand in braces told in `unit`: "deeper than {610 mm}" gives
+/// "deeper than 24 in". Error: badExpression, for what stands in braces and is no length.
+[[nodiscard]] Result<std::string> lengthsTold(const std::string& text, Unit unit);
+
 /// A length as typed by a person: "62", "6.2 cm", "2 1/4 in", "3/8 in", "23mm". A bare number is in
 /// `unit`. Error: badExpression.
 [[nodiscard]] Result<Length> parseLength(std::string_view text, Unit unit);

@@ -195,6 +195,9 @@ struct Model {
   std::vector<EdgingGoods> edging;
   std::vector<HardwareGoods> hardware;  ///< beside what the joints need
   std::optional<FinishNeeds> finish;
+  /// Copies that are measured or marked but not there, as "shelf_3" where there are two shelves:
+  /// what is known of them waits until they are there again.
+  std::vector<std::string> setAside;
   /// Where the author wrote what repeats and sub-assemblies put at a place of the model; as it is,
   /// for all else. May be empty.
   std::function<std::string(const std::string& place)> authoredPlace;

@@ -122,8 +122,8 @@ class Placer {
     for (const auto& [name, value] : piece_.values) known.push_back(name);
     for (const std::string& name : *names) {
       if (valueOf(name)) continue;
-      const std::string nearest = nearestName(name, known);
-      if (!nearest.empty()) error.mend = "did you mean " + inQuotes(nearest) + "?";
+      const std::string mend = nearestMend(name, known);
+      if (!mend.empty()) error.mend = mend;
       break;
     }
     return error;

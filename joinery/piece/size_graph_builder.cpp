@@ -126,10 +126,10 @@ Result<void> SizeGraphBuilder::checkNames(const Expression& expression,
   if (!names) return tl::unexpected(names.error().within(place));
   for (const std::string& name : *names) {
     if (sizes_.graph_.find(name)) continue;
-    const std::string nearest = nearestName(name, sizes_.graph_.names());
-    return fail(ErrorCode::unknownName, "there is no size named " + inQuotes(name), place,
-                nearest.empty() ? "name a dimension, MATERIAL.thickness, or a part's face or size"
-                                : "did you mean " + inQuotes(nearest) + "?");
+    const std::string mend = nearestMend(name, sizes_.graph_.names());
+    return fail(
+        ErrorCode::unknownName, "there is no size named " + inQuotes(name), place,
+        mend.empty() ? "name a dimension, MATERIAL.thickness, or a part's face or size" : mend);
   }
   return {};
 }

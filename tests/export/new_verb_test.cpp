@@ -91,7 +91,7 @@ TEST(NewVerb, WritesAnOrdinaryModelWithTheAnswers) {
       dryfitCommand({"new", "table", "--width", "1500", "--height=720", "--depth", "760", "--wood",
                      "white ash", "--title", "Table of my own", "-o", file});
   EXPECT_EQ(said.code, 0) << said.err;
-  EXPECT_THAT(said.out, HasSubstr("1500 wide, 720 high, 760 deep"));
+  EXPECT_THAT(said.out, HasSubstr("1500 mm wide, 720 mm high, 760 mm deep"));
   const auto model = joinery::ModelFile::load(file);
   ASSERT_TRUE(model) << model.error().line();
   EXPECT_EQ(model->model().name, "Table of my own");
@@ -111,7 +111,7 @@ TEST(NewVerb, AsksInTheTerminalUntilAnAnswerWillDo) {
   EXPECT_EQ(said.code, 0) << said.err;
   EXPECT_THAT(said.out, HasSubstr("How wide? [1200 mm; 700 to 1700 mm]"));
   EXPECT_THAT(said.out, HasSubstr("5000 mm is too much: it goes from 700 to 1700 mm"));
-  EXPECT_THAT(said.out, HasSubstr("1300 wide, 450 high"));
+  EXPECT_THAT(said.out, HasSubstr("1300 mm wide, 450 mm high"));
 }
 
 TEST(NewVerb, WritesNothingWhereAnAnswerIsWrong) {

@@ -306,5 +306,15 @@ TEST(NearestName, FindsTheSlipOfAKey) {
   EXPECT_EQ(nearestName("width", {}), "");
 }
 
+TEST(NearestMend, FindsANameInACopyOfASubAssembly) {
+  const std::vector<std::string> known{"top.left", "drawer_1.front.left", "drawer_1.opening.left"};
+  EXPECT_EQ(nearestMend("tpo.left", known), "did you mean 'top.left'?");
+  EXPECT_EQ(nearestMend("frnt.left", known),
+            "did you mean 'front.left', as in 'drawer_1.front.left'?");
+  EXPECT_EQ(nearestMend("opning.left", known),
+            "did you mean 'opening.left', as in 'drawer_1.opening.left'?");
+  EXPECT_EQ(nearestMend("width", known), "");
+}
+
 }  // namespace
 }  // namespace dryfit::joinery

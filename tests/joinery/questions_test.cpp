@@ -57,7 +57,7 @@ TEST(Questions, AreThoseOfTheModelWithTheirBounds) {
   ASSERT_EQ(questions->size(), 5U);
   EXPECT_EQ(questions->at(0).kind, AskedQuestion::Kind::length);
   EXPECT_EQ(questions->at(0).least, 300);
-  EXPECT_EQ(questions->at(0).why, "the rail sags");
+  EXPECT_EQ(questions->at(0).whyGreatest, "the rail sags");
   EXPECT_EQ(questions->at(1).kind, AskedQuestion::Kind::count);
   EXPECT_EQ(questions->at(1).greatest, 10) << "a bound that follows from another answer";
   EXPECT_EQ(questions->at(2).value, "with");
@@ -87,6 +87,34 @@ TEST(Questions, TakeLengthsInTheUnitThatIsSpoken) {
   EXPECT_NEAR(questions->at(0).number.value(), 508, 1e-9);
 }
 
+TEST(Questions, TakeFractionsAndSumsInTheUnitThatIsSpoken) {
+  const auto widthOf = [](const std::string& answer) {
+    const auto piece = joinery::answered(fileOf(slats()), {{"width", answer}}, Unit::inch);
+    if (!piece) ADD_FAILURE() << piece.error().line();
+    return piece ? joinery::questionsOf(*piece)->at(0).number.value() : 0;
+  };
+  EXPECT_NEAR(widthOf("20 1/2"), 20.5 * 25.4, 1e-9);
+  EXPECT_NEAR(widthOf("20 + 4"), 24 * 25.4, 1e-9);
+  EXPECT_NEAR(widthOf("2 * (10 + 1/2)"), 21 * 25.4, 1e-9);
+  EXPECT_NEAR(widthOf("20 + 4 mm"), 20 * 25.4 + 4, 1e-6);
+  EXPECT_NEAR(widthOf("500 mm"), 500, 1e-9);
+}
+
+TEST(Questions, GiveTheReasonOfTheBoundThatWasPassed) {
+  ordered_json json = slats();
+  json["dimensions"]["width"]["why"] = {{"least", "narrower ones tip"},
+                                        {"greatest", "the rail sags beyond {914.4 mm}"}};
+  const ModelFile file = fileOf(json);
+  const auto lineOf = [&](const char* width, Unit unit) {
+    return joinery::answered(file, {{"width", width}}, unit).error().line();
+  };
+  EXPECT_THAT(lineOf("200", Unit::mm), HasSubstr("; narrower ones tip"));
+  EXPECT_THAT(lineOf("1000", Unit::mm), HasSubstr("; the rail sags beyond 914.4 mm"));
+  EXPECT_THAT(lineOf("40", Unit::inch), HasSubstr("; the rail sags beyond 36 in"));
+  EXPECT_EQ(joinery::reasonWords(joinery::questionsOf(file)->at(0), Unit::inch),
+            "narrower ones tip; the rail sags beyond 36 in");
+}
+
 TEST(Questions, TellAnAnswerOutOfBoundsWithTheBoundsAndWhy) {
   const auto lineOf = [](const joinery::Answers& answers) {
     const auto piece = joinery::answered(fileOf(slats()), answers, Unit::mm);
@@ -96,8 +124,13 @@ TEST(Questions, TellAnAnswerOutOfBoundsWithTheBoundsAndWhy) {
   EXPECT_EQ(lineOf({{"width", "950"}}),
             "width: 950 mm is too much: it goes from 300 to 900 mm; the rail sags");
   EXPECT_THAT(lineOf({{"width", "20"}}), HasSubstr("20 mm is too little"));
-  EXPECT_THAT(lineOf({{"slats", "11"}}), HasSubstr("from 2 to 10; slats stand apart"));
-  EXPECT_THAT(lineOf({{"width", "300"}, {"slats", "6"}}), HasSubstr("from 2 to 5"));
+  EXPECT_THAT(lineOf({{"slats", "11"}}),
+              HasSubstr("from 2 to 10 as long as width is 600 mm; slats stand apart"));
+  EXPECT_THAT(lineOf({{"width", "300"}, {"slats", "6"}}),
+              HasSubstr("from 2 to 5 as long as width is 300 mm; slats stand apart"));
+  EXPECT_THAT(lineOf({{"width", "20"}, {"slats", "1"}}),
+              HasSubstr("; slats: 1 is too little: it goes from 2 to 0"))
+      << "every answer that is wrong is told";
   EXPECT_THAT(lineOf({{"slats", "2.5"}}), HasSubstr("'2.5' is not a whole number"));
   EXPECT_THAT(lineOf({{"lean", "-1"}}), HasSubstr("0 or more"));
   EXPECT_THAT(lineOf({{"width", "wide"}}), HasSubstr("'wide' is not a number"));
@@ -122,6 +155,8 @@ TEST(Questions, TellInOneLineWhatIsWrongWithThemselves) {
               HasSubstr("did you mean 'white oak'?"));
   EXPECT_THAT(errorWith("/materials/wood/species", {{"choice", "kin"}}),
               HasSubstr("materials.wood.species.choice: there is no choice 'kin'"));
+  EXPECT_THAT(errorWith("/dimensions/width/why", "beyond {900 or so}"),
+              HasSubstr("dimensions.width.why: what stands in braces is not a length"));
   EXPECT_THAT(errorWith("/dimensions/plain", {{"value", 3}, {"least", 1}}),
               HasSubstr("this belongs to a question"));
 }

@@ -7,6 +7,7 @@
 #include <random>
 
 #include "joinery/file/model_file.h"
+#include "joinery/fit/dry_fit.h"
 #include "joinery/formula/condition.h"
 #include "joinery/joints/evaluate.h"
 #include "tests/support/joint_bench.h"
@@ -296,6 +297,26 @@ TEST(Condition, ComparesWhatDimensionsAre) {
                             "doors = = 1", "colour = 1", "doors = 1 or colour = 2", "(doors = 1"}) {
     EXPECT_FALSE(holds(wrong)) << wrong;
   }
+}
+
+TEST(Repeated, TellsWhichMeasuredCopiesAreNotThere) {
+  const auto notesOf = [](int shelves) {
+    ordered_json json = bookcase(shelves, 1);
+    json["measured"]["parts"]["shelf_2"] = {{"width", 248}};
+    json["marks"]["shelf_3"] = {{"state", "rough"}};
+    const auto file = ModelFile::parse(json.dump(), "bookcase");
+    EXPECT_TRUE(file) << (file ? "" : file.error().line());
+    std::vector<std::string> notes;
+    if (!file) return notes;
+    const auto fit = joinery::dryFit(file->model(), joinery::Basis::drawn);
+    for (const joinery::Finding& f : fit->findings) {
+      if (f.text.starts_with("Measured or marked")) notes.push_back(f.text);
+    }
+    return notes;
+  };
+  EXPECT_THAT(notesOf(3), ::testing::IsEmpty());
+  EXPECT_THAT(notesOf(2), ::testing::ElementsAre(HasSubstr("not in the piece: shelf 3.")));
+  EXPECT_THAT(notesOf(1), ::testing::ElementsAre(HasSubstr("not in the piece: shelf 2, shelf 3.")));
 }
 
 }  // namespace

@@ -70,6 +70,8 @@ TEST_F(Start, TellsAnAnswerOutOfBoundsAndKeepsTheLastGoodPiece) {
   EXPECT_TRUE(wrong().contains("from 450 to 900 mm")) << wrong().toStdString();
   EXPECT_FALSE(page_->findChild<QPushButton*>("begin")->isEnabled());
   EXPECT_NEAR(page_->piece()->piece()->values.at("side_2.right"), 800, 1e-9);
+  const QString told = page_->findChild<QLabel*>("startFindings")->text();
+  EXPECT_FALSE(told.contains("0 errors")) << "the picture's verdict is not this answer's";
   answer<QLineEdit>("width")->setText("32 in");
   EXPECT_EQ(wrong(), "");
   EXPECT_TRUE(page_->findChild<QPushButton*>("begin")->isEnabled());
@@ -89,6 +91,35 @@ TEST_F(Start, BeginsAPieceThatIsUnsavedUntilItIsSaved) {
   ASSERT_TRUE(window_.document().saveAs(path));
   EXPECT_FALSE(window_.document().isChanged());
   EXPECT_EQ(joinery::ModelFile::load(path)->text(), window_.document().file().text());
+}
+
+TEST_F(Start, WritesTheBenchPacketOfAPieceThatIsInNoFileYet) {
+  take("Wall shelf");
+  QTest::mouseClick(page_->findChild<QPushButton*>("begin"), Qt::LeftButton);
+  ASSERT_TRUE(QTest::qWaitFor(
+      [this] { return !window_.document().isBuilding() && window_.document().assembled(); },
+      kPatience));
+  const QTemporaryDir folder;
+  const std::filesystem::path packet = folder.filePath("packet").toStdString();
+  window_.writePacket(packet);
+  EXPECT_TRUE(window_.packets().isWorking());
+  ASSERT_TRUE(QTest::qWaitFor([this] { return !window_.packets().isWorking(); }, kPatience));
+  for (const char* file : {"check.txt", "cut_list.txt", "to_buy.txt", "drawings.pdf"}) {
+    EXPECT_TRUE(std::filesystem::exists(packet / file)) << file;
+  }
+}
+
+TEST_F(Start, LeavesNothingOfAPacketThatIsStopped) {
+  take("Wall shelf");
+  QTest::mouseClick(page_->findChild<QPushButton*>("begin"), Qt::LeftButton);
+  ASSERT_TRUE(QTest::qWaitFor(
+      [this] { return !window_.document().isBuilding() && window_.document().assembled(); },
+      kPatience));
+  const QTemporaryDir folder;
+  window_.writePacket(folder.filePath("packet").toStdString());
+  window_.packets().stop();
+  ASSERT_TRUE(QTest::qWaitFor([this] { return !window_.packets().isWorking(); }, kPatience));
+  EXPECT_TRUE(std::filesystem::is_empty(folder.path().toStdString()));
 }
 
 TEST_F(Start, LetsPartsComeAndGoWithANumberOnTheBench) {

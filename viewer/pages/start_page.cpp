@@ -14,6 +14,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "export/drawing/feature_rows.h"
 #include "export/report/question_text.h"
 #include "viewer/document/bench_document.h"
 #include "viewer/document/recent_pieces.h"
@@ -51,6 +52,14 @@ QListWidgetItem* itemOf(const std::filesystem::path& path, const QString& title,
   item->setData(kPathRole, QString::fromStdString(path.string()));
   item->setToolTip(note);
   return item;
+}
+
+/// "80 mm is too little: it goes from 90 to 200 mm. A lower rail splits."
+QString refusalWords(const Error& error) {
+  const std::string reason = error.mend.empty() ? "" : exporting::sentenceCase(error.mend) + ".";
+  const std::string name = error.where.empty() ? "" : error.where + ": ";
+  return QString::fromStdString(exporting::sentenceCase(name + error.what) + ". " + reason)
+      .trimmed();
 }
 
 }  // namespace
@@ -156,7 +165,10 @@ void StartPage::refresh(bool mayReturn) {
   const auto folders = joinery::starterFolders();
   for (const joinery::Starter& starter : joinery::startersIn(folders)) {
     const auto file = joinery::ModelFile::load(starter.file);
-    if (!file) continue;  // no model yet: a maker's own folder may hold anything
+    if (!file) {
+      addUnreadable(starter.file, file.error());
+      continue;
+    }
     const joinery::Model& model = file->model();
     auto* item = itemOf(starter.file, QString::fromStdString(model.name),
                         QString::fromStdString(model.note));
@@ -179,6 +191,14 @@ void StartPage::refresh(bool mayReturn) {
                            tr("Example: %1").arg(QString::fromStdString(file->model().name)),
                            QString::fromStdString(entry->path().string())));
   }
+}
+
+void StartPage::addUnreadable(const std::filesystem::path& path, const Error& error) {
+  auto* item =
+      itemOf(path, tr("%1 cannot be read").arg(QString::fromStdString(path.filename().string())),
+             QString::fromStdString(error.line()));
+  item->setFlags(Qt::NoItemFlags);
+  starters_->addItem(item);
 }
 
 void StartPage::takeItem(const QListWidgetItem* item) {
@@ -238,7 +258,7 @@ void StartPage::addQuestion(const AskedQuestion& question) {
     field.entry = line;
   }
   field.entry->setObjectName(QString::fromStdString("answer_" + question.name));
-  field.entry->setToolTip(QString::fromStdString(question.why));
+  field.entry->setToolTip(QString::fromStdString(joinery::reasonWords(question, unit())));
   auto* row = new QWidget;
   auto* beside = new QHBoxLayout(row);
   beside->setContentsMargins(0, 0, 0, 0);
@@ -272,13 +292,20 @@ void StartPage::takeAnswers() {
     return {};
   };
   const Result<void> done = piece_->apply(tr("answer"), edit);
-  fail(done ? QString() : QString::fromStdString(done.error().what + ". " + done.error().mend));
+  fail(done ? QString() : refusalWords(done.error()));
   for (const Field& field : fields_) {
     const bool here = !done && done.error().where == field.question.name;
     field.entry->setStyleSheet(here ? QString("background: %1;").arg(colour::refused.name())
                                     : QString());
   }
   begin_->setEnabled(done.has_value());
+  // The picture stays at the last answers that fit together, and must not pass for these.
+  picture_->setEnabled(done.has_value());
+  if (done) {
+    tellFindings();
+  } else {
+    findings_->setText(tr("The picture shows the piece before this answer."));
+  }
 }
 
 void StartPage::tellFindings() {

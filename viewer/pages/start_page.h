@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QWidget>
+#include <filesystem>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -43,6 +44,8 @@ class StartPage : public QWidget {
  private:
   void makeLists();
   void makeQuestions();
+  /// Tells of a starter that is no model yet, without offering it.
+  void addUnreadable(const std::filesystem::path& path, const Error& error);
   void takeItem(const QListWidgetItem* item);
   void askQuestions();
   void addQuestion(const joinery::AskedQuestion& question);
