@@ -175,9 +175,11 @@ void tenonLength(const CheckInput& input, const PlacedPart& part, const Feature&
                                                        : ShareRule(RuleId::tenonLengthShareLeast);
   // In a wide board it need go no deeper than holds glued across the grain.
   double low = std::fmin(shareBy(least) * stock, lengthBy(RuleId::crossGrainWidthMost).mm());
-  if (least == ShareRule(RuleId::legTenonLengthShareLeast)) {
-    // In a leg either rule will do: of the leg, or of the tenon's own thickness.
-    const double nominal = nominalThickness(piece, part, tenon, &mortise);
+  const double nominal = nominalThickness(piece, part, tenon, &mortise);
+  const bool wide = stock > shareBy(RuleId::wideMateThicknesses) * nominal;
+  if (least == ShareRule(RuleId::legTenonLengthShareLeast) || wide) {
+    // In a leg, and in a rail that is wide for the tenon (bars of a headboard), either rule will
+    // do: of the mate, or of the tenon's own thickness.
     low = std::fmin(low, shareBy(RuleId::tenonLengthThicknessesLeast) * nominal);
   }
   if (!fallsShort(length, low)) return;

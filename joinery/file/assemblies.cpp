@@ -61,7 +61,11 @@ void checkUse(const std::string& name, const JsonPlace& place) {
     return;
   }
   if (const auto of = place.need("of")) (void)of->text();
-  if (const auto label = place.find("label")) (void)label->line();
+  if (const auto label = place.find("label"); label && !label->node().is(Type::list)) {
+    (void)label->line();
+  } else if (label) {
+    for (const auto& [key, own] : label->members()) (void)own.line();
+  }
   if (const auto note = place.find("note")) (void)note->text();
   for (const char* key : {"values", "neighbours", "materials"}) {
     if (const auto section = place.find(key)) (void)section->isObject();

@@ -120,17 +120,38 @@ class Unfolder {
     }
     copies.repeated = true;
     copies.count = repeat->count;
+    if (auto done = checkLabels(part.value, copies.count, place + ".label"); !done) return done;
     for (int copy = 1; copy <= copies.count; ++copy) {
       JsonMember one{fmt::format("{}_{}", name, copy), part.value};
       mirror(one.value, planesOfCopy(mirrored, copy));
       numberCopies(one.value, copy, copies.count);
-      if (JsonNode* label = one.value.find("label"); label != nullptr && label->is(Type::text)) {
-        label->text += fmt::format(" {}", copy);
-      }
+      labelCopy(one.value, copy);
       noteCopy("parts", name, one.key, copy);
       unfolded.push_back(std::move(one));
     }
     return {};
+  }
+
+  /// A list of labels has one for each copy.
+  static Result<void> checkLabels(const JsonNode& part, int count, const std::string& place) {
+    const JsonNode* label = part.find("label");
+    if (label == nullptr || !label->is(Type::list)) return {};
+    const bool words = std::ranges::all_of(
+        label->members, [](const JsonMember& m) { return m.value.is(Type::text); });
+    if (words && static_cast<int>(label->members.size()) == count) return {};
+    return bad(fmt::format("the list has {} labels for {} copies", label->members.size(), count),
+               place, "give each copy one, or one for all without a list");
+  }
+
+  static void labelCopy(JsonNode& part, int copy) {
+    JsonNode* label = part.find("label");
+    if (label == nullptr) return;
+    if (label->is(Type::list)) {
+      const JsonNode own = label->members[static_cast<std::size_t>(copy - 1)].value;
+      *label = own;
+    } else if (label->is(Type::text)) {
+      label->text += fmt::format(" {}", copy);
+    }
   }
 
   /// Remembers where a copy was written; what it is a copy of may itself be of a sub-assembly.

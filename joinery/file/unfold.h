@@ -16,7 +16,7 @@ namespace dryfit::joinery {
 /// out.
 struct Unfolded {
   JsonNode document;
-  AuthoredPlaces authored;  ///< only of what is repeated or of a sub-assembly
+  AuthoredPlaces authored;            ///< only of what is repeated or of a sub-assembly
   std::vector<std::string> setAside;  ///< parts that are measured or marked and left out, sorted
 
   /// The place as its author knows it, with the copy: "parts.shelf.width (copy 2)",

@@ -34,6 +34,9 @@ Result<void> pickAll(JsonNode& entry, int copy, int copies, const std::string& p
   if (JsonNode* opening = entry.find("opening")) {
     if (auto done = pick(*opening, copy, copies, place + ".opening"); !done) return done;
   }
+  if (JsonNode* label = entry.find("label")) {
+    if (auto done = pick(*label, copy, copies, place + ".label"); !done) return done;
+  }
   for (const char* key : kEach) {
     JsonNode* section = entry.find(key);
     if (section == nullptr) continue;
@@ -67,7 +70,7 @@ Result<std::vector<UseCopy>> copiesOfUse(const std::string& name, const JsonNode
                                          FixedNumbers& numbers, const std::string& place) {
   std::vector<UseCopy> all;
   if (!isRepeated(entry)) {
-    all.push_back({name, false, "in " + name, entry, {}});
+    all.push_back({name, false, "in " + name, entry, {}, true});
     if (auto done = mirrorOwn(all.back(), place); !done) return tl::unexpected(done.error());
     return all;
   }
@@ -93,7 +96,10 @@ Result<std::vector<UseCopy>> copiesOfUse(const std::string& name, const JsonNode
     mirrored = *planes;
   }
   for (int copy = 1; copy <= repeat.count; ++copy) {
-    UseCopy own{fmt::format("{}_{}", name, copy), true, {}, one, planesOfCopy(mirrored, copy)};
+    const JsonNode* label = one.find("label");
+    UseCopy own{
+        fmt::format("{}_{}", name, copy),         true, {}, one, planesOfCopy(mirrored, copy),
+        label != nullptr && label->is(Type::list)};
     own.words = "in " + own.name;
     auto done = pickAll(own.entry, copy, repeat.count, place);
     if (done) numberCopies(own.entry, copy, repeat.count);

@@ -16,10 +16,11 @@ struct UseCopy {
   std::string words;                 ///< for people: "in drawer_2"
   JsonNode entry;                    ///< without `repeat`
   std::vector<MirrorPlane> mirrors;  ///< in the coordinates of what the use stands in
+  bool labelled = false;             ///< its label is its own: no number goes behind it
 };
 
 /// The copies of one use: as its `repeat` says, or one for each opening of a list. A list in place
-/// of an opening, value, neighbour or material gives each copy its own. Errors: badModel,
+/// of a label, opening, value, neighbour or material gives each copy its own. Errors: badModel,
 /// countUnfit, and those of numbers.
 [[nodiscard]] Result<std::vector<UseCopy>> copiesOfUse(const std::string& name,
                                                        const JsonNode& entry, FixedNumbers& numbers,

@@ -217,7 +217,8 @@ class Writer {
   [[nodiscard]] static std::string labelOf(const UseCopy& copy, const Around& around) {
     std::string words = copy.name.substr(around.prefix.size());
     if (const JsonNode* label = copy.entry.find("label")) {
-      words = label->text + (copy.repeated ? " " + words.substr(words.rfind('_') + 1) : "");
+      words = label->text +
+              (copy.repeated && !copy.labelled ? " " + words.substr(words.rfind('_') + 1) : "");
     } else {
       std::ranges::replace(words, '_', ' ');
     }
@@ -302,6 +303,9 @@ class Writer {
   static void labelPart(JsonNode& part, const std::string& name, const std::string& copy) {
     if (!part.is(Type::object)) return;
     JsonNode* label = part.find("label");
+    if (label != nullptr && label->is(Type::list)) {
+      for (JsonMember& own : label->members) own.value.text = copy + " " + own.value.text;
+    }
     if (label != nullptr && !label->is(Type::text)) return;
     std::string words = label == nullptr ? name : label->text;
     if (label == nullptr) std::ranges::replace(words, '_', ' ');

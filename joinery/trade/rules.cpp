@@ -108,6 +108,7 @@ constexpr std::array kRules{
     Rule{RuleId::doorGapLeast, "least gap round a door or lid", 1, kMemory},
     Rule{RuleId::doorGap, "gap round a door or lid", 1.6,
          "woodweb.com, inset cabinet door clearance: 1/16 in for furniture, 3/32 in for cabinets"},
+    Rule{RuleId::wideMateThicknesses, "wide mate of a tenon", 10, kMemory},
 };
 
 constexpr bool inOrder() {

@@ -74,6 +74,7 @@ enum class RuleId {
   meetingShareLeast,            ///< of the shorter face that mates must share, each way
   doorGapLeast,                 ///< mm between a door or lid and what it passes
   doorGap,                      ///< mm: what is usual there
+  wideMateThicknesses,          ///< a mate wider than so many of the tenon is wide for it
 };
 
 /// What the value of a rule is a number of: millimetres, degrees, or something to be multiplied by.

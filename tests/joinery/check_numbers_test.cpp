@@ -1,9 +1,11 @@
 // The checks that need numbers only: gap, fit, envelope, proportion.
 #include <gtest/gtest.h>
+#include <algorithm>
 
 #include "joinery/trade/rules.h"
 #include "kernel/tolerance.h"
 #include "tests/support/hand_made.h"
+#include "tests/support/joint_bench.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -206,6 +208,29 @@ TEST(Proportion, OfAHousingIsAtMostHalfTheSide) {
     if (findings.empty()) continue;
     EXPECT_EQ(findings[0].parts, std::vector{side});
   }
+}
+
+// The length of three to four thicknesses is published (furnituremaking.us, leg to apron joint);
+// half of a wide rail would be more than a bar of a headboard needs.
+TEST(TenonLength, InAWideRailIsThreeOfItsThicknesses) {
+  const auto weakAt = [](double length, double railWidth) {
+    test::ModelText text;
+    text.part("rail", {"x", 0, 600}, {"z", 0, railWidth}, {"y", 0, 28})
+        .part("bar", {"z", railWidth, 400}, {"x", 270, 60}, {"y", 6, 16})
+        .joint("foot", {{"kind", "blind-mortise-tenon"},
+                        {"tenon", "bar"},
+                        {"mortise", "rail"},
+                        {"tenon_length", length},
+                        {"tenon_thickness", 8}});
+    const auto fit = test::dryFitOf(text.json());
+    return fit && std::ranges::any_of(fit->findings, [](const Finding& f) {
+             return f.kind == FindingKind::weak && f.text.find("too short") != std::string::npos;
+           });
+  };
+  EXPECT_FALSE(weakAt(24, 120));
+  EXPECT_TRUE(weakAt(23, 120));
+  EXPECT_TRUE(weakAt(24, 76)) << "a rail that is no wider than ten thicknesses takes half of it";
+  EXPECT_FALSE(weakAt(38, 76));
 }
 
 }  // namespace

@@ -140,7 +140,7 @@ TEST(LiveFit, APanelsThicknessRebuildsOnlyThePanelAndItsFrame) {
   const auto before = live.update(model, Basis::measured);
   ASSERT_TRUE(before);
   const LiveWork cold = live.work();
-  const std::string panel = "back_lower_left_panel";
+  const std::string panel = "back_lower_left.panel";
   model.measurements.push_back(
       {Measurement::Scope::part, panel, SizeName::thickness, {"6.3", true}});
   const auto after = live.update(model, Basis::measured);

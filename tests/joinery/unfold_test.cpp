@@ -319,5 +319,19 @@ TEST(Repeated, TellsWhichMeasuredCopiesAreNotThere) {
   EXPECT_THAT(notesOf(1), ::testing::ElementsAre(HasSubstr("not in the piece: shelf 2, shelf 3.")));
 }
 
+TEST(Repeated, MayHaveALabelForEachCopy) {
+  ordered_json json = bookcase(2, 1);
+  json["parts"]["shelf"]["label"] = {"lower shelf", "upper shelf"};
+  const joinery::Piece piece = pieceIn(json);
+  std::vector<std::string> labels;
+  for (const joinery::Part& part : piece.model.parts) {
+    if (!part.label.empty()) labels.push_back(part.label);
+  }
+  EXPECT_THAT(labels, ::testing::ElementsAre("lower shelf", "upper shelf"));
+  json["parts"]["shelf"]["label"] = {"lower shelf"};
+  EXPECT_THAT(errorIn(json), HasSubstr("parts.shelf.label: the list has 1 labels for 2 copies; "
+                                       "give each copy one"));
+}
+
 }  // namespace
 }  // namespace dryfit::test

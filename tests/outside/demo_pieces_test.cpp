@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <random>
@@ -136,14 +137,14 @@ TEST(PeriodicalsCupboard, FollowsThePlanedStockAndANarrowStile) {
   EXPECT_NEAR(sideOf(drawn), 400 - 18 - 20, 1e-9);
   EXPECT_NEAR(sideOf(measured), 400 - 18 - 19.3, 1e-9);
   // Rails of the frame and of the left door gain just what the stile lost, drawn at 44.
-  for (const char* rail : {"top_rail", "drawer_rail", "left_door_top_rail"}) {
+  for (const char* rail : {"top_rail", "drawer_rail", "left_door.upper_rail"}) {
     EXPECT_NEAR(sizeOf(measured.piece, rail).x - sizeOf(drawn.piece, rail).x, 44 - 42.6, 1e-9)
         << rail;
   }
   // 1000 - 2 * 18 of overhang - the two stiles.
   EXPECT_NEAR(sizeOf(measured.piece, "top_rail").x, 1000 - 36 - 42.6 - 44, 1e-9);
-  EXPECT_NEAR(sizeOf(measured.piece, "right_door_top_rail").x,
-              sizeOf(drawn.piece, "right_door_top_rail").x, 1e-9);
+  EXPECT_NEAR(sizeOf(measured.piece, "right_door.upper_rail").x,
+              sizeOf(drawn.piece, "right_door.upper_rail").x, 1e-9);
   // The cupboard stays 1680 high.
   const auto& top = measured.piece.parts[partNamed(measured.piece, "top_board").index()];
   EXPECT_NEAR(kernel::boundsOf(top.frame, top.blank()).max.z, 1680, 1e-9);
@@ -205,16 +206,16 @@ TEST(StepStool, StandsLevelHoweverMuchItsLegsLean) {
     ASSERT_TRUE(stool.setDimension("splay", std::to_string(splay)));
     const DryFit fit = fitOf(stool);
     EXPECT_EQ(errorsOf(fit), "");
-    for (const char* side : {"left", "right"}) {
+    for (const char* side : {"end_1", "end_2"}) {
       const std::string name = side;
-      EXPECT_NEAR(standing(fit, name + "_foot").min.z, 0, 1e-6);
+      EXPECT_NEAR(standing(fit, name + ".foot").min.z, 0, 1e-6);
       // 420 high, less 28 of top and 48 of bearer: the legs end under it. Their tenons go on.
       EXPECT_NEAR(standing(fit, name + "_bearer").min.z, 420 - 28 - 48, 1e-6);
     }
     EXPECT_NEAR(standing(fit, "top").max.z, 420, 1e-6);
     EXPECT_NEAR(standing(fit, "tread").max.z, 210, 1e-6);
     // The middle of a leg runs from foot to bearer: as long as the slope of its right triangle.
-    EXPECT_NEAR(sizeOf(fit.piece, "left_stringer").x, std::hypot(420 - 28 - 48 - 56, splay), 1e-6);
+    EXPECT_NEAR(sizeOf(fit.piece, "end_1.stringer").x, std::hypot(420 - 28 - 48 - 56, splay), 1e-6);
   }
 }
 
@@ -230,7 +231,7 @@ TEST(ReadingTable, ItsDrawerFollowsTheOpening) {
   // Between two sides of 12.
   EXPECT_NEAR(sizeOf(fit.piece, "drawer_back").x, 518 - 2 * 12, 1e-9);
   // From front rail to back apron: 700 - 2 * (36 + 4) - 46 - 24.
-  EXPECT_NEAR(sizeOf(fit.piece, "left_runner").x, 700 - 80 - 46 - 24, 1e-9);
+  EXPECT_NEAR(sizeOf(fit.piece, "left.runner").x, 700 - 80 - 46 - 24, 1e-9);
 }
 
 TEST(DemoPieces, TakeOtherSizesFromTheirBriefs) {
@@ -256,6 +257,15 @@ TEST(DemoPieces, TakeOtherSizesFromTheirBriefs) {
       }
     }
   }
+}
+
+TEST(ChartChest, SaysEachThingOnceInUnderOneHundredAndTwentyLines) {
+  const ModelFile file = demoPiece("chart-chest");
+  const std::string text = file.text();
+  EXPECT_LT(std::count(text.begin(), text.end(), '\n'), 120);
+  int fronts = 0;
+  for (const joinery::Part& part : file.model().parts) fronts += part.name.ends_with(".front");
+  EXPECT_EQ(fronts, 8);
 }
 
 }  // namespace

@@ -15,7 +15,7 @@ namespace dryfit::test {
 /// The demo pieces that are meant to fit. The piece of mistakes is not among them.
 inline const std::vector<std::string>& soundPieces() {
   static const std::vector<std::string> names{"periodicals-cupboard", "reading-table", "step-stool",
-                                              "wall-rack"};
+                                              "wall-rack", "chart-chest"};
   return names;
 }
 
