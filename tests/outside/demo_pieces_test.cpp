@@ -210,7 +210,7 @@ TEST(StepStool, StandsLevelHoweverMuchItsLegsLean) {
       const std::string name = side;
       EXPECT_NEAR(standing(fit, name + ".foot").min.z, 0, 1e-6);
       // 420 high, less 28 of top and 48 of bearer: the legs end under it. Their tenons go on.
-      EXPECT_NEAR(standing(fit, name + "_bearer").min.z, 420 - 28 - 48, 1e-6);
+      EXPECT_NEAR(standing(fit, name + ".bearer").min.z, 420 - 28 - 48, 1e-6);
     }
     EXPECT_NEAR(standing(fit, "top").max.z, 420, 1e-6);
     EXPECT_NEAR(standing(fit, "tread").max.z, 210, 1e-6);
