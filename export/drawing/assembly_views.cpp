@@ -7,6 +7,8 @@
 #include <cmath>
 #include <limits>
 #include <optional>
+#include <set>
+#include <string>
 #include <utility>
 
 #include "export/drawing/sight_lines.h"
@@ -298,8 +300,29 @@ class ViewFinder {
     for (std::size_t g = 0; g < groups_.size(); ++g) {
       if (known_[g] && hidesUnknown(g, look)) numbers.push_back(groups_[g].number);
     }
+    addWholeDoors(numbers);
     std::ranges::sort(numbers);
     return numbers;
+  }
+
+  /// What opens comes off whole: the rest of a door would hang in the air.
+  void addWholeDoors(std::vector<int>& numbers) const {
+    std::set<std::string> doors;
+    for (const PartGroup& group : groups_) {
+      if (std::ranges::find(numbers, group.number) == numbers.end()) continue;
+      for (const PartId id : group.parts) {
+        const std::string& door = piece_.part(id).group;
+        const auto known = std::ranges::find(piece_.model.groups, door, &joinery::Group::name);
+        if (known != piece_.model.groups.end() && known->opens) doors.insert(door);
+      }
+    }
+    for (std::size_t g = 0; g < groups_.size(); ++g) {
+      const bool ofDoors = std::ranges::all_of(
+          groups_[g].parts, [&](PartId id) { return doors.contains(piece_.part(id).group); });
+      const int number = groups_[g].number;
+      if (!ofDoors || !known_[g] || std::ranges::find(numbers, number) != numbers.end()) continue;
+      numbers.push_back(number);
+    }
   }
 
   [[nodiscard]] bool hidesUnknown(std::size_t group, std::size_t look) const {

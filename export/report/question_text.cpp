@@ -23,6 +23,22 @@ std::string numberWords(const AskedQuestion& question, double value, Unit unit) 
   return fmt::format("{:.10g}", value);
 }
 
+/// A bound, rounded so that what is told is within it.
+std::string leastWords(const AskedQuestion& question, Unit unit) {
+  const double least = *question.least;
+  return numberWords(
+      question,
+      question.kind == Kind::length ? joinery::toldAtLeast(Length::mm(least), unit).mm() : least,
+      unit);
+}
+std::string greatestWords(const AskedQuestion& question, Unit unit) {
+  const double most = *question.greatest;
+  return numberWords(
+      question,
+      question.kind == Kind::length ? joinery::toldAtMost(Length::mm(most), unit).mm() : most,
+      unit);
+}
+
 std::string unitWords(const AskedQuestion& question, Unit unit) {
   if (question.kind == Kind::length) return " " + std::string(joinery::nameOf(unit));
   return question.kind == Kind::angle ? "°" : "";
@@ -64,12 +80,10 @@ std::string boundWords(const AskedQuestion& question, Unit unit) {
   if (question.kind == Kind::choice) return fmt::format("{}", fmt::join(question.options, ", "));
   const std::string behind = unitWords(question, unit);
   if (question.least && question.greatest) {
-    return numberWords(question, *question.least, unit) + " to " +
-           numberWords(question, *question.greatest, unit) + behind;
+    return leastWords(question, unit) + " to " + greatestWords(question, unit) + behind;
   }
-  if (question.least) return numberWords(question, *question.least, unit) + behind + " or more";
-  if (question.greatest)
-    return numberWords(question, *question.greatest, unit) + behind + " or less";
+  if (question.least) return leastWords(question, unit) + behind + " or more";
+  if (question.greatest) return greatestWords(question, unit) + behind + " or less";
   return {};
 }
 

@@ -95,6 +95,7 @@ class NewVerb final : public Verb {
     const auto found = std::ranges::find(starters, starter_, &Starter::name);
     if (found != starters.end()) return ModelFile::load(found->file);
     std::vector<std::string> names;
+    names.reserve(starters.size());
     for (const Starter& starter : starters) names.push_back(starter.name);
     const std::string nearest = joinery::nearestName(starter_, names);
     return fail(ErrorCode::unknownName,

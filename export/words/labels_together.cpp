@@ -105,7 +105,7 @@ std::string labelsTogether(const std::vector<std::string>& labels) {
 std::string groupTitle(const joinery::Piece& piece, const joinery::PartGroup& group) {
   std::vector<std::string> labels;
   for (const joinery::PartId id : group.parts) labels.push_back(piece.label(id));
-  const std::string together = labelsTogether(labels);
+  std::string together = labelsTogether(labels);
   if (together.size() <= kTitleLetters || group.parts.size() < 2) return together;
   return fmt::format("{} and {} more", labels.front(), group.parts.size() - 1);
 }

@@ -140,12 +140,18 @@ std::string hangingWords(const std::vector<std::string>& names,
 std::string outOfBoundsWords(const AskedQuestion& question, const std::vector<AskedQuestion>& all,
                              Unit unit) {
   const bool low = isBelow(question);
-  const std::string bounds =
-      question.least && question.greatest
-          ? fmt::format("from {} to {}", bare(question, *question.least, unit),
-                        words(question, *question.greatest, unit))
-      : question.least ? fmt::format("{} or more", words(question, *question.least, unit))
-                       : fmt::format("{} or less", words(question, *question.greatest, unit));
+  // Rounded so that what is told is within the bounds.
+  const auto told = [&](double bound, Length (*rounded)(Length, Unit)) {
+    return question.kind == Kind::length ? rounded(Length::mm(bound), unit).mm() : bound;
+  };
+  const double least = question.least ? told(*question.least, toldAtLeast) : 0;
+  const double greatest = question.greatest ? told(*question.greatest, toldAtMost) : 0;
+  const std::string bounds = question.least && question.greatest
+                                 ? fmt::format("from {} to {}", bare(question, least, unit),
+                                               words(question, greatest, unit))
+                             : question.least
+                                 ? fmt::format("{} or more", words(question, least, unit))
+                                 : fmt::format("{} or less", words(question, greatest, unit));
   return fmt::format(
       "{} is too {}: it goes {}{}", words(question, *question.number, unit),
       low ? "little" : "much", bounds,
@@ -219,7 +225,7 @@ std::string_view nameOf(AskedQuestion::Kind kind) {
 
 std::string reasonWords(const AskedQuestion& question, Unit unit) {
   const std::string least = toldIn(question.whyLeast, unit);
-  const std::string greatest = toldIn(question.whyGreatest, unit);
+  std::string greatest = toldIn(question.whyGreatest, unit);
   if (least.empty() || least == greatest) return greatest;
   return greatest.empty() ? least : least + "; " + greatest;
 }

@@ -24,7 +24,7 @@ fs::path ownFolder() {
 fs::path builtInFolder() {
   std::error_code none;
   const fs::path program = fs::read_symlink("/proc/self/exe", none);
-  const fs::path installed =
+  fs::path installed =
       program.parent_path().parent_path() / "share" / "dryfit" / "models" / "starters";
   if (fs::is_directory(installed, none)) return installed;
   return fs::path(DRYFIT_SOURCE_STARTERS);
@@ -53,6 +53,7 @@ std::vector<Starter> startersIn(const std::vector<fs::path>& folders) {
     own = false;
   }
   std::vector<Starter> list;
+  list.reserve(all.size());
   for (auto& [name, starter] : all) list.push_back(std::move(starter));
   return list;
 }

@@ -125,7 +125,7 @@ class Unfolder {
       JsonMember one{fmt::format("{}_{}", name, copy), part.value};
       mirror(one.value, planesOfCopy(mirrored, copy));
       numberCopies(one.value, copy, copies.count);
-      labelCopy(one.value, copy);
+      labelCopy(one.value, name, copy, copies.count);
       noteCopy("parts", name, one.key, copy);
       unfolded.push_back(std::move(one));
     }
@@ -143,9 +143,15 @@ class Unfolder {
                place, "give each copy one, or one for all without a list");
   }
 
-  static void labelCopy(JsonNode& part, int copy) {
+  /// A copy that is the only one needs no number.
+  static void labelCopy(JsonNode& part, const std::string& name, int copy, int copies) {
     JsonNode* label = part.find("label");
-    if (label == nullptr) return;
+    if (copies == 1 && label == nullptr) {
+      std::string words = name;
+      std::ranges::replace(words, '_', ' ');
+      part.set("label", JsonNode::ofText(words));
+    }
+    if (label == nullptr || (copies == 1 && label->is(Type::text))) return;
     if (label->is(Type::list)) {
       const JsonNode own = label->members[static_cast<std::size_t>(copy - 1)].value;
       *label = own;

@@ -97,9 +97,12 @@ Result<std::vector<UseCopy>> copiesOfUse(const std::string& name, const JsonNode
   }
   for (int copy = 1; copy <= repeat.count; ++copy) {
     const JsonNode* label = one.find("label");
-    UseCopy own{
-        fmt::format("{}_{}", name, copy),         true, {}, one, planesOfCopy(mirrored, copy),
-        label != nullptr && label->is(Type::list)};
+    UseCopy own{fmt::format("{}_{}", name, copy),
+                true,
+                {},
+                one,
+                planesOfCopy(mirrored, copy),
+                repeat.count == 1 || (label != nullptr && label->is(Type::list))};
     own.words = "in " + own.name;
     auto done = pickAll(own.entry, copy, repeat.count, place);
     if (done) numberCopies(own.entry, copy, repeat.count);

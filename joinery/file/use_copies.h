@@ -16,7 +16,7 @@ struct UseCopy {
   std::string words;                 ///< for people: "in drawer_2"
   JsonNode entry;                    ///< without `repeat`
   std::vector<MirrorPlane> mirrors;  ///< in the coordinates of what the use stands in
-  bool labelled = false;             ///< its label is its own: no number goes behind it
+  bool labelled = false;             ///< its label is its own, or it is the only copy: no number
 };
 
 /// The copies of one use: as its `repeat` says, or one for each opening of a list. A list in place

@@ -216,12 +216,12 @@ class Writer {
 
   [[nodiscard]] static std::string labelOf(const UseCopy& copy, const Around& around) {
     std::string words = copy.name.substr(around.prefix.size());
-    if (const JsonNode* label = copy.entry.find("label")) {
-      words = label->text +
-              (copy.repeated && !copy.labelled ? " " + words.substr(words.rfind('_') + 1) : "");
-    } else {
-      std::ranges::replace(words, '_', ' ');
-    }
+    const std::size_t number = copy.repeated ? words.rfind('_') : words.size();
+    const std::string behind = copy.labelled ? "" : " " + words.substr(number + 1);
+    words.resize(number);
+    std::ranges::replace(words, '_', ' ');
+    if (const JsonNode* label = copy.entry.find("label")) words = label->text;
+    words += behind;
     return around.label.empty() ? words : around.label + " " + words;
   }
 

@@ -112,9 +112,10 @@ std::vector<char> stockFor(const Group& group, const std::vector<Blank>& blanks,
   std::vector<char> suits;
   suits.reserve(stock.items.size());
   for (const StockItem& item : stock.items) {
-    suits.push_back(std::ranges::any_of(group.blanks, [&](int b) {
+    const bool any = std::ranges::any_of(group.blanks, [&](int b) {
       return cutting::suitsStock(blanks[static_cast<std::size_t>(b)], item);
-    }));
+    });
+    suits.push_back(any ? 1 : 0);
   }
   return suits;
 }

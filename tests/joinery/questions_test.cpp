@@ -100,6 +100,14 @@ TEST(Questions, TakeFractionsAndSumsInTheUnitThatIsSpoken) {
   EXPECT_NEAR(widthOf("500 mm"), 500, 1e-9);
 }
 
+TEST(Questions, TellBoundsThatAreThemselvesWithinTheBounds) {
+  const ModelFile file = fileOf(slats());
+  const std::string line = joinery::answered(file, {{"width", "40"}}, Unit::inch).error().line();
+  EXPECT_THAT(line, HasSubstr("it goes from 11 13/16 to 35 27/64 in")) << "300 to 900 mm";
+  EXPECT_TRUE(joinery::answered(file, {{"width", "11 13/16"}}, Unit::inch));
+  EXPECT_TRUE(joinery::answered(file, {{"width", "35 27/64"}}, Unit::inch));
+}
+
 TEST(Questions, GiveTheReasonOfTheBoundThatWasPassed) {
   ordered_json json = slats();
   json["dimensions"]["width"]["why"] = {{"least", "narrower ones tip"},

@@ -328,6 +328,10 @@ TEST(Repeated, MayHaveALabelForEachCopy) {
     if (!part.label.empty()) labels.push_back(part.label);
   }
   EXPECT_THAT(labels, ::testing::ElementsAre("lower shelf", "upper shelf"));
+  json["dimensions"]["shelves"]["value"] = 1;
+  json["parts"]["shelf"]["label"] = "shelf of oak";
+  EXPECT_EQ(pieceIn(json).model.parts[4].label, "shelf of oak") << "one alone needs no number";
+  json["dimensions"]["shelves"]["value"] = 2;
   json["parts"]["shelf"]["label"] = {"lower shelf"};
   EXPECT_THAT(errorIn(json), HasSubstr("parts.shelf.label: the list has 1 labels for 2 copies; "
                                        "give each copy one"));

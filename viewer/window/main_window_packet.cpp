@@ -1,7 +1,10 @@
+#include <QDir>
 #include <QFileDialog>
+#include <QFileInfo>
 #include <QProgressDialog>
 #include <algorithm>
 
+#include "export/drawing/drawing_set.h"
 #include "viewer/window/main_window.h"
 
 namespace dryfit::viewer {
@@ -29,9 +32,15 @@ void MainWindow::endPacketProgress() {
 }
 
 void MainWindow::askAndWritePacket() {
-  const QString folder = QFileDialog::getExistingDirectory(
-      this, tr("Folder for check, lists, drawings and STEP"), nameOfFile());
-  if (!folder.isEmpty()) writePacket(folder.toStdString());
+  // A folder of its own: a packet is some dozens of files.
+  const QString name = tr("%1 packet").arg(QString::fromStdString(document_.model().name));
+  const QString beside =
+      document_.path().empty() ? QDir::homePath() : QFileInfo(nameOfFile()).absolutePath();
+  const QString folder =
+      QFileDialog::getExistingDirectory(this, tr("Where to put the folder “%1”").arg(name), beside);
+  if (folder.isEmpty()) return;
+  writePacket(std::filesystem::path(folder.toStdString()) /
+              exporting::fileWord(name.toStdString()));
 }
 
 void MainWindow::writePacket(const std::filesystem::path& folder) {
