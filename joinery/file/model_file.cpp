@@ -376,4 +376,18 @@ Result<void> ModelFile::setJointParameter(const std::string& joint, const std::s
   return impl_->accept(std::move(changed));
 }
 
+const JsonNode& ModelFile::document() const {
+  return impl_->document;
+}
+
+std::string ModelFile::authoredPlace(const std::string& section, const std::string& name) const {
+  return impl_->placeOf(section, name).place;
+}
+
+Result<void> ModelFile::change(const std::function<Result<void>(JsonNode& document)>& edit) {
+  JsonNode changed = impl_->document;
+  if (auto done = edit(changed); !done) return done;
+  return impl_->accept(std::move(changed));
+}
+
 }  // namespace dryfit::joinery

@@ -1,9 +1,11 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <string>
 
+#include "joinery/file/json_document.h"
 #include "joinery/model/model.h"
 #include "kernel/result.h"
 
@@ -59,6 +61,16 @@ class ModelFile {
   [[nodiscard]] Result<void> setJointParameter(const std::string& joint,
                                                const std::string& parameter,
                                                const std::string& value);
+
+  /// The document as its author wrote it.
+  [[nodiscard]] const JsonNode& document() const;
+  /// Where its author wrote what the model has under this name: "parts.shelf" of "shelf_2",
+  /// "assemblies.door.parts.panel" of "left_door.panel".
+  [[nodiscard]] std::string authoredPlace(const std::string& section,
+                                          const std::string& name) const;
+  /// Changes the document. Errors: those of `edit`, and of a document that is no model then; nothing
+  /// changes on error.
+  [[nodiscard]] Result<void> change(const std::function<Result<void>(JsonNode& document)>& edit);
 
  private:
   struct Impl;

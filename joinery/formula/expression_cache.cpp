@@ -35,6 +35,11 @@ Result<std::vector<Token>> readTokens(const Expression& expression) {
   return std::vector<Token>{{Kind::number, expression.text}};
 }
 
+tl::unexpected<Error> noName(const std::string& name) {
+  return fail(ErrorCode::unknownName, "there is no name " + inQuotes(name), {},
+              "define it, or check its spelling");
+}
+
 double unitFactor(const std::string& word, Unit unit) {
   return millimetresIn(*unitNamed(word)) / millimetresIn(unit);
 }
@@ -119,10 +124,7 @@ class Arithmetic {
   Result<double> value(const NameLookup& lookup) {
     for (auto& [name, value] : values_) {
       const std::optional<double> found = lookup(name);
-      if (!found) {
-        return fail(ErrorCode::unknownName, "there is no name " + inQuotes(name), {},
-                    "define it, or check its spelling");
-      }
+      if (!found) return noName(name);
       value = *found / millimetresIn(unit_);
     }
     return parser_.Eval();
@@ -152,15 +154,12 @@ class ExpressionCache::Parsed {
     for (const Token& t : tokens_) {
       if (t.kind == Kind::name) names_.insert(t.text);
     }
-    // Most lengths of a model are plain numbers: no need for the library there.
-    if (tokens_.size() == 1 && tokens_.front().kind == Kind::number) {
-      plain_ = plainNumber(tokens_.front().text);
-    }
+    readSum();
   }
   [[nodiscard]] const std::set<std::string>& names() const { return names_; }
 
   Result<double> value(Unit unit, const NameLookup& lookup) {
-    if (plain_) return *plain_;
+    if (!sum_.empty()) return sumOf(unit, lookup);
     try {
       if (!arithmetic_ || arithmetic_->unit() != unit) {
         arithmetic_ = std::make_unique<Arithmetic>(Formula(tokens_, unit), unit);
@@ -172,9 +171,55 @@ class ExpressionCache::Parsed {
   }
 
  private:
+  /// A term of a plain sum: a number, or a name.
+  struct Term {
+    bool minus = false;
+    double number = 0;
+    std::string name;  ///< empty: the number
+  };
+
+  /// Most lengths of a model are a number, a name, or a sum of a few: no need for the library
+  /// there.
+  void readSum() {
+    std::vector<Term> sum;
+    for (std::size_t i = 0; i < tokens_.size(); ++i) {
+      const Token& t = tokens_[i];
+      if (i % 2 == 1) {
+        if (t.text != "+" && t.text != "-") return;
+        continue;
+      }
+      Term term{i > 0 && tokens_[i - 1].text == "-", 0, {}};
+      if (t.kind == Kind::name) {
+        term.name = t.text;
+      } else if (t.kind == Kind::number) {
+        term.number = plainNumber(t.text);
+      } else {
+        return;
+      }
+      sum.push_back(std::move(term));
+    }
+    sum_ = std::move(sum);
+  }
+
+  /// From left to right, as the library adds.
+  [[nodiscard]] Result<double> sumOf(Unit unit, const NameLookup& lookup) const {
+    double sum = 0;
+    for (std::size_t i = 0; i < sum_.size(); ++i) {
+      const Term& term = sum_[i];
+      double value = term.number;
+      if (!term.name.empty()) {
+        const std::optional<double> found = lookup(term.name);
+        if (!found) return noName(term.name);
+        value = *found / millimetresIn(unit);
+      }
+      sum = i == 0 ? value : term.minus ? sum - value : sum + value;
+    }
+    return sum;
+  }
+
   std::vector<Token> tokens_;
   std::set<std::string> names_;
-  std::optional<double> plain_;
+  std::vector<Term> sum_;                   ///< empty: it is more than a sum
   std::unique_ptr<Arithmetic> arithmetic_;  ///< for the unit last asked for
 };
 

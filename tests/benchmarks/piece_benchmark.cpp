@@ -190,7 +190,7 @@ BENCHMARK(batchByAllPairs)
 
 /// A stile with a rail tenoned into it, 200 times: as copies of one sub-assembly.
 std::string stilesAsCopies() {
-  return R"({"format": "dryfit-model", "version": 1, "name": "copies", "unit": "mm",
+  return R"json({"format": "dryfit-model", "version": 1, "name": "copies", "unit": "mm",
     "materials": {"wood": {"kind": "solid", "species": "white oak", "thickness": 24}},
     "assemblies": {"tee": {
       "parts": {
@@ -202,13 +202,7 @@ std::string stilesAsCopies() {
       "joints": {"corner": {"kind": "blind-mortise-tenon", "tenon": "rail", "mortise": "stile"}}}},
     "parts": {},
     "uses": {"tee": {"of": "tee", "repeat": 200,
-      "opening": {"x": {"from": "400 * (copy - 1)",
-         "size" : 400
-}
-}
-}
-}
-})";
+      "opening": {"x": {"from": "400 * (copy - 1)", "size": 400}}}}})json";
 }
 
 /// The same written out part by part.

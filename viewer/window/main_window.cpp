@@ -14,6 +14,7 @@
 #include <QTableView>
 #include <QToolBar>
 
+#include "viewer/building/part_page.h"
 #include "viewer/document/recent_pieces.h"
 #include "viewer/look/look.h"
 #include "viewer/look/panels.h"
@@ -41,6 +42,7 @@ QString fileFilter() {
 MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   makePanels();
   makeActions();
+  makeBuildMenu();
   makeToolBar();
   tieTogether();
   tiePacket();
@@ -266,6 +268,7 @@ void MainWindow::choose(const std::vector<joinery::PartId>& parts) {
 /// Everywhere but in the list of parts.
 void MainWindow::showChosen(const std::vector<joinery::PartId>& parts) {
   view_->choose(parts);
+  partPage_->show(parts);
   layoutPage_->choose(parts);
   drawing_->choose(parts.empty() ? std::nullopt : std::optional(parts.front()));
 }
@@ -318,6 +321,7 @@ void MainWindow::showNumbers() {
   save_->setEnabled(document_.isChanged() || (open && document_.path().empty()));
   saveAs_->setEnabled(open);
   packet_->setEnabled(open);
+  for (QAction* action : building_) action->setEnabled(open);
   readAgain_->setEnabled(open && !document_.path().empty());
   basisGroup_->setEnabled(open);
   unitGroup_->setEnabled(open);

@@ -1,15 +1,18 @@
 #pragma once
 
+#include <QList>
 #include <QMainWindow>
 #include <QTimer>
 #include <filesystem>
 
+#include "joinery/fit/live_fit.h"
 #include "viewer/document/bench_document.h"
 #include "viewer/document/packet_desk.h"
 #include "viewer/document/stock_desk.h"
 
 class QAction;
 class QActionGroup;
+class QDialog;
 class QLabel;
 class QProgressDialog;
 class QTableView;
@@ -26,6 +29,7 @@ class HeadedPanel;
 class JointTree;
 class LayoutPage;
 class MeasuredTable;
+class PartPage;
 class PartTree;
 class StartPage;
 class StockPage;
@@ -79,6 +83,14 @@ class MainWindow : public QMainWindow {
   void askAndOpen();
   void askAndWritePacket();
   void tiePacket();
+  void makeBuildMenu();
+  /// Opens a dialog that goes when it is closed.
+  void openDialog(QDialog* dialog);
+  void askForPart();
+  void joinChosen();
+  void joinAll();
+  void renameChosen();
+  void eraseChosen();
   void endPacketProgress();
   bool save();
   bool saveAs();
@@ -108,6 +120,7 @@ class MainWindow : public QMainWindow {
   QTimer rest_;  ///< until the piece on the bench has stood still for a while
   View3d* view_ = nullptr;
   PartTree* parts_ = nullptr;
+  PartPage* partPage_ = nullptr;
   JointTree* joints_ = nullptr;
   DimensionTable* dimensions_ = nullptr;
   MeasuredTable* measured_ = nullptr;
@@ -125,6 +138,8 @@ class MainWindow : public QMainWindow {
   QActionGroup* basisGroup_ = nullptr;
   QActionGroup* unitGroup_ = nullptr;
   QAction *save_ = nullptr, *saveAs_ = nullptr, *readAgain_ = nullptr, *packet_ = nullptr;
+  QList<QAction*> building_;  ///< that need a piece
+  joinery::LiveFit trials_;   ///< for what is only tried
   PacketDesk packets_;
   QProgressDialog* packetProgress_ = nullptr;
 };

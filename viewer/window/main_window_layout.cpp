@@ -13,6 +13,7 @@
 #include <QToolBar>
 #include <QVBoxLayout>
 
+#include "viewer/building/part_page.h"
 #include "viewer/look/panels.h"
 #include "viewer/look/words.h"
 #include "viewer/pages/drawing_page.h"
@@ -144,6 +145,9 @@ QTabWidget* MainWindow::makePartLists() {
   auto* lists = new QTabWidget;
   lists->addTab(parts_, tr("Parts"));
   lists->addTab(joints_, tr("Joints"));
+  partPage_ = new PartPage(document_);
+  lists->addTab(partPage_, tr("One part"));
+  connect(partPage_, &PartPage::taken, this, [this] { tell({}); });
   return lists;
 }
 

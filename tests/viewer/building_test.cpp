@@ -1,0 +1,205 @@
+// A piece is built in the window: parts between faces, joints where they meet, names and notes; and
+// all of it is taken back to the very bytes.
+
+#include <gtest/gtest.h>
+
+#include <QComboBox>
+#include <QDialog>
+#include <QInputDialog>
+#include <QLineEdit>
+#include <QMenu>
+#include <QMenuBar>
+#include <QMessageBox>
+#include <QPushButton>
+#include <QTableWidget>
+#include <QTest>
+#include <nlohmann/json.hpp>
+
+#include "tests/viewer/bench_fixture.h"
+#include "viewer/building/part_page.h"
+#include "viewer/tables/part_tree.h"
+
+namespace dryfit::viewer {
+namespace {
+
+using joinery::PartId;
+
+class Building : public testing::Test {
+ protected:
+  void open(const char* model, bool withoutJoints) {
+    std::ifstream in(std::filesystem::path(DRYFIT_MODELS) / (std::string(model) + ".dryfit"));
+    nlohmann::ordered_json json = nlohmann::ordered_json::parse(in);
+    if (withoutJoints) json.erase("joints");
+    const std::string path = folder_.filePath("piece.dryfit").toStdString();
+    std::ofstream(path) << json.dump();
+    ASSERT_TRUE(window_.openFile(path));
+    window_.show();
+    ASSERT_TRUE(QTest::qWaitForWindowExposed(&window_));
+    window_.activateWindow();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));
+    settle();
+  }
+  void settle() {
+    ASSERT_TRUE(QTest::qWaitFor(
+        [this] { return !document().isBuilding() && document().assembled(); }, kPatience));
+    QCoreApplication::processEvents();
+  }
+  BenchDocument& document() { return window_.document(); }
+  PartId partNamed(const std::string& name) {
+    const auto& parts = document().model().parts;
+    const auto at = std::ranges::find(parts, name, &joinery::Part::name);
+    EXPECT_NE(at, parts.end()) << name;
+    return PartId(static_cast<std::size_t>(at - parts.begin()));
+  }
+  void choose(const std::vector<std::string>& names) {
+    std::vector<PartId> ids;
+    for (const std::string& name : names) ids.push_back(partNamed(name));
+    auto* parts = window_.findChild<PartTree*>("parts");
+    parts->choose(ids);
+    Q_EMIT parts->partsChosen(ids);
+  }
+  void act(Qt::KeyboardModifiers with, Qt::Key key) {
+    window_.activateWindow();  // a dialog may have been in front
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));
+    QTest::keyClick(&window_, key, with);
+    QCoreApplication::processEvents();
+  }
+  /// A dialog that has come up; ends the test where none does.
+  template <class Widget>
+  Widget* wait(const char* name) {
+    Widget* found = nullptr;
+    EXPECT_TRUE(QTest::qWaitFor(
+        [&] {
+          found = window_.findChild<Widget*>(name);
+          return found != nullptr && found->isVisible();
+        },
+        kPatience))
+        << name;
+    if (found == nullptr) throw std::runtime_error(std::string("no ") + name);
+    return found;
+  }
+  void press(QDialog* dialog, const QString& words) {
+    for (auto* button : dialog->findChildren<QPushButton*>()) {
+      if (button->text() == words) return QTest::mouseClick(button, Qt::LeftButton);
+    }
+    ADD_FAILURE() << "no button " << words.toStdString();
+  }
+  std::string findings() {
+    std::string all;
+    for (const auto& finding : document().assembled()->fit->findings) all += finding.text + "\n";
+    return all;
+  }
+
+  QTemporaryDir folder_;
+  MainWindow window_;
+};
+
+TEST_F(Building, JoinsTwoPartsThatArePicked) {
+  open("wall-rack", true);
+  const std::string before = document().file().text();
+  choose({"side_1", "top_shelf"});
+  act(Qt::ControlModifier, Qt::Key_J);
+  auto* dialog = wait<QDialog>("joinDialog");
+  auto* table = dialog->findChild<QTableWidget*>("proposals");
+  ASSERT_GE(table->rowCount(), 3);
+  EXPECT_EQ(table->item(0, 0)->text(), "Stopped housing");
+  EXPECT_EQ(table->item(0, 1)->text(), "nothing found");
+  press(dialog, "Join");
+  settle();
+  ASSERT_EQ(document().model().joints.size(), 1U);
+  EXPECT_EQ(document().model().joints[0].kind, "stopped-housing");
+  act(Qt::ControlModifier, Qt::Key_Z);
+  EXPECT_EQ(document().file().text(), before);
+}
+
+TEST_F(Building, JoinsAllThatMeetSoThatThePieceGoesTogether) {
+  open("wall-rack", true);
+  const std::string before = document().file().text();
+  EXPECT_NE(findings(), "");
+  act(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_J);
+  auto* dialog = wait<QDialog>("joinAllDialog");
+  EXPECT_GE(dialog->findChild<QTableWidget*>("allProposals")->rowCount(), 12);
+  press(dialog, "Join the ticked");
+  settle();
+  EXPECT_EQ(findings(), "");
+  act(Qt::ControlModifier, Qt::Key_Z);
+  settle();
+  EXPECT_EQ(document().file().text(), before);
+}
+
+TEST_F(Building, PutsAPartBetweenTwoOthersAndTellsWhatIsWrongWhileItIsTyped) {
+  open("wall-rack", false);
+  const std::string before = document().file().text();
+  choose({"side_1", "side_2"});
+  act(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_P);
+  auto* dialog = wait<QDialog>("newPartDialog");
+  EXPECT_EQ(dialog->findChild<QLineEdit*>("newLengthFrom")->text(), "side_1.right");
+  EXPECT_EQ(dialog->findChild<QLineEdit*>("newLengthTo")->text(), "side_2.left");
+  auto* name = dialog->findChild<QLineEdit*>("newName");
+  auto* wrong = dialog->findChild<QLabel*>("newWrong");
+  name->setText("back");
+  EXPECT_TRUE(wrong->text().contains("is taken")) << wrong->text().toStdString();
+  name->setText("upper_rail");
+  EXPECT_EQ(wrong->text(), "");
+  dialog->findChild<QLineEdit*>("newWidthTo")->setText("top_shelf.bottom");
+  dialog->findChild<QLineEdit*>("newWidthSize")->setText("4 cm");
+  press(dialog, "Make the part");
+  settle();
+  const auto& values = document().piece()->values;
+  EXPECT_NEAR(values.at("upper_rail.length"), values.at("bottom_shelf.length"), 1e-9);
+  EXPECT_NEAR(values.at("upper_rail.width"), 40, 1e-9);
+  act(Qt::ControlModifier, Qt::Key_Z);
+  EXPECT_EQ(document().file().text(), before);
+}
+
+TEST_F(Building, ChangesAPartInPlaceAndKeepsWhatCannotBe) {
+  open("wall-rack", false);
+  choose({"chart_rail"});
+  auto* page = window_.findChild<PartPage*>("partPage");
+  auto* size = page->findChild<QLineEdit*>("part_width_size");
+  EXPECT_EQ(size->text(), "chart_rail_width");
+  const auto type = [](QLineEdit* line, const char* text) {
+    line->setText(text);
+    Q_EMIT line->editingFinished();
+  };
+  type(size, "2 in");
+  EXPECT_NEAR(document().piece()->values.at("chart_rail.width"), 50.8, 1e-9);
+  type(size, "no_such_thing");
+  EXPECT_TRUE(page->findChild<QLabel*>("wrongEntry")->text().contains("no_such_thing"));
+  EXPECT_NEAR(document().piece()->values.at("chart_rail.width"), 50.8, 1e-9);
+  type(size, "50");
+  type(page->findChild<QLineEdit*>("part_label"), "rail before the charts");
+  EXPECT_EQ(document().model().parts[partNamed("chart_rail").index()].label,
+            "rail before the charts");
+  settle();
+}
+
+TEST_F(Building, RenamesAPartAndTakesItOutWithWhatHangsOnIt) {
+  open("wall-rack", false);
+  const std::string before = document().file().text();
+  choose({"ledge_lip"});
+  act(Qt::ControlModifier, Qt::Key_R);
+  auto* name = window_.findChild<QInputDialog*>();
+  ASSERT_NE(name, nullptr);
+  name->setTextValue("lip");
+  name->accept();
+  settle();
+  choose({"lip"});
+  act(Qt::ControlModifier, Qt::Key_Delete);
+  auto* box = wait<QMessageBox>("eraseBox");
+  EXPECT_TRUE(box->informativeText().contains("lip_on_ledge"))
+      << box->informativeText().toStdString();
+  for (QAbstractButton* button : box->buttons()) {
+    if (button->text() == "Take it out") QTest::mouseClick(button, Qt::LeftButton);
+  }
+  settle();
+  EXPECT_EQ(document().model().parts.size(), 9U);
+  EXPECT_EQ(findings(), "");
+  act(Qt::ControlModifier, Qt::Key_Z);
+  act(Qt::ControlModifier, Qt::Key_Z);
+  EXPECT_EQ(document().file().text(), before);
+  settle();
+}
+
+}  // namespace
+}  // namespace dryfit::viewer

@@ -1,0 +1,54 @@
+#pragma once
+
+#include <QDialog>
+#include <vector>
+
+#include "joinery/making/joint_proposals.h"
+#include "viewer/document/bench_document.h"
+
+class QLabel;
+class QPushButton;
+class QTableWidget;
+
+namespace dryfit::viewer {
+
+/// The kinds that could join two parts, the best first, each with what the dry fit would say.
+class JoinDialog : public QDialog {
+  Q_OBJECT
+ public:
+  JoinDialog(BenchDocument& document, std::vector<joinery::JointProposal> proposals,
+             const QString& heading, QWidget* parent);
+
+ private:
+  void showRow(int row);
+  void join();
+
+  BenchDocument& document_;
+  std::vector<joinery::JointProposal> proposals_;
+  QTableWidget* table_ = nullptr;
+  QLabel* words_ = nullptr;
+  QPushButton* join_ = nullptr;
+};
+
+/// A proposal for every meeting that has no joint, to be gone through.
+class JoinAllDialog : public QDialog {
+  Q_OBJECT
+ public:
+  JoinAllDialog(BenchDocument& document, std::vector<joinery::JointProposal> proposals,
+                QWidget* parent);
+
+ private:
+  void join();
+
+  BenchDocument& document_;
+  std::vector<joinery::JointProposal> proposals_;
+  QTableWidget* table_ = nullptr;
+  QLabel* words_ = nullptr;
+};
+
+/// "blind mortise tenon: rail into stile".
+[[nodiscard]] QString jointWords(const joinery::Model& model, const joinery::NewJoint& joint);
+/// "nothing found", or how many errors and warnings it would make.
+[[nodiscard]] QString verdictWords(const joinery::JointProposal& proposal);
+
+}  // namespace dryfit::viewer

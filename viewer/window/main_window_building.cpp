@@ -1,0 +1,156 @@
+#include <QApplication>
+#include <QInputDialog>
+#include <QMenu>
+#include <QMenuBar>
+#include <QMessageBox>
+#include <QProgressDialog>
+
+#include "joinery/file/part_edits.h"
+#include "joinery/making/joint_proposals.h"
+#include "viewer/building/join_dialog.h"
+#include "viewer/building/new_part_dialog.h"
+#include "viewer/building/part_page.h"
+#include "viewer/look/words.h"
+#include "viewer/tables/part_tree.h"
+#include "viewer/window/main_window.h"
+
+namespace dryfit::viewer {
+namespace {
+
+QString list(const std::vector<std::string>& names) {
+  constexpr std::size_t kTold = 8;
+  QStringList words;
+  for (std::size_t i = 0; i < std::min(kTold, names.size()); ++i) {
+    words << QString::fromStdString(names[i]);
+  }
+  if (names.size() > kTold) words << QObject::tr("and %1 more").arg(names.size() - kTold);
+  return words.join(", ");
+}
+
+}  // namespace
+
+void MainWindow::openDialog(QDialog* dialog) {
+  dialog->setAttribute(Qt::WA_DeleteOnClose);
+  connect(dialog, &QDialog::accepted, this, [this] { tell({}); });
+  dialog->open();
+}
+
+void MainWindow::makeBuildMenu() {
+  QMenu* menu = menuBar()->addMenu(tr("&Build"));
+  const auto add = [&](const QString& words, const QString& keys, void (MainWindow::*act)()) {
+    building_ << menu->addAction(words, QKeySequence(keys), this, act);
+  };
+  add(tr("New &part…"), "Ctrl+Shift+P", &MainWindow::askForPart);
+  add(tr("&Join the two chosen parts…"), "Ctrl+J", &MainWindow::joinChosen);
+  add(tr("Join &all that meet…"), "Ctrl+Shift+J", &MainWindow::joinAll);
+  menu->addSeparator();
+  add(tr("&Rename the chosen part…"), "Ctrl+R", &MainWindow::renameChosen);
+  add(tr("&Take the chosen part out…"), "Ctrl+Del", &MainWindow::eraseChosen);
+}
+
+void MainWindow::askForPart() {
+  const joinery::Piece* piece = document_.piece();
+  if (piece == nullptr) return warn(tr("The piece cannot be put together as it stands."));
+  const auto chosen = parts_->chosen();
+  joinery::NewPart begun;
+  if (chosen.size() == 2) {
+    begun = partBetween(document_.file(), *piece, chosen[0], chosen[1]);
+  } else {
+    begun.name = joinery::freeName(document_.file(), "part");
+    begun.length.along = "x";
+    begun.width.along = "z";
+    begun.thickness = {"y", "0", {}, {}, {}};
+    begun.length.from = begun.width.from = "0";
+    if (!document_.model().materials.empty()) {
+      begun.material = document_.model().materials.front().name;
+    }
+  }
+  auto* dialog = new NewPartDialog(document_, begun, this);
+  openDialog(dialog);
+}
+
+void MainWindow::joinChosen() {
+  const auto chosen = parts_->chosen();
+  if (chosen.size() != 2) return warn(tr("Choose the two parts that are to be joined."));
+  const auto proposals = joinery::proposeJoints(document_.file(), chosen[0], chosen[1], trials_);
+  if (!proposals) return warn(QString::fromStdString(proposals.error().line()));
+  const auto& parts = document_.model().parts;
+  const QString who =
+      tr("%1 and %2")
+          .arg(labelWords(parts[chosen[0].index()]), labelWords(parts[chosen[1].index()]));
+  if (proposals->empty()) {
+    return warn(tr("%1 do not touch, or no joint can be cut where they do.").arg(who));
+  }
+  const auto meeting = joinery::meetingOf(*document_.piece(), chosen[0], chosen[1]);
+  const QString heading =
+      meeting ? tr("%1 meet with %2.")
+                    .arg(who, QString::fromUtf8(nameOf(meeting->way).data(),
+                                                qsizetype(nameOf(meeting->way).size())))
+              : who;
+  auto* dialog = new JoinDialog(document_, *proposals, heading, this);
+  openDialog(dialog);
+}
+
+void MainWindow::joinAll() {
+  QProgressDialog progress(tr("Trying joints where parts meet…"), tr("Stop"), 0, 0, this);
+  progress.setWindowModality(Qt::WindowModal);
+  const auto goOn = [&](int done, int all) {
+    progress.setMaximum(all);
+    progress.setValue(done);
+    return !progress.wasCanceled();
+  };
+  const auto proposals = joinery::joinAllThatMeet(document_.file(), trials_, goOn);
+  progress.reset();
+  if (!proposals) return warn(QString::fromStdString(proposals.error().line()));
+  auto* dialog = new JoinAllDialog(document_, *proposals, this);
+  openDialog(dialog);
+}
+
+void MainWindow::renameChosen() {
+  const auto chosen = parts_->chosen();
+  if (chosen.size() != 1) return warn(tr("Choose the part that is to have another name."));
+  const std::string name = document_.model().parts[chosen[0].index()].name;
+  auto* dialog = new QInputDialog(this);
+  dialog->setWindowTitle(tr("Rename a part"));
+  dialog->setLabelText(tr("Small letters, digits and _; everything that names the part follows:"));
+  dialog->setTextValue(QString::fromStdString(name));
+  connect(dialog, &QInputDialog::textValueSelected, this, [this, name](const QString& text) {
+    const auto done = document_.apply(
+        tr("other name"), [name, text = text.trimmed().toStdString()](joinery::ModelFile& file) {
+          return joinery::renamePart(file, name, text);
+        });
+    if (!done) warn(QString::fromStdString(done.error().line()));
+  });
+  dialog->open();
+}
+
+void MainWindow::eraseChosen() {
+  const auto chosen = parts_->chosen();
+  if (chosen.size() != 1) return warn(tr("Choose the part that is to go."));
+  const joinery::Part& part = document_.model().parts[chosen[0].index()];
+  const auto hangs = joinery::hangingOn(document_.file(), part.name);
+  if (!hangs) return warn(QString::fromStdString(hangs.error().line()));
+  QStringList what;
+  if (!hangs->joints.empty()) what << tr("These joints go with it: %1.").arg(list(hangs->joints));
+  if (!hangs->expressions.empty()) {
+    what << tr("These get the number that they have now: %1.").arg(list(hangs->expressions));
+  }
+  if (!hangs->records.empty()) what << tr("These forget it: %1.").arg(list(hangs->records));
+  auto* box = new QMessageBox(QMessageBox::Question, tr("Take a part out"),
+                              tr("Take out %1?").arg(labelWords(part)), QMessageBox::Cancel, this);
+  box->setObjectName("eraseBox");
+  box->setAttribute(Qt::WA_DeleteOnClose);
+  box->setInformativeText(what.join("\n"));
+  auto* yes = box->addButton(tr("Take it out"), QMessageBox::AcceptRole);
+  connect(box, &QMessageBox::finished, this, [this, box, yes, name = part.name] {
+    if (box->clickedButton() != yes || document_.piece() == nullptr) return;
+    const auto values = document_.piece()->values;
+    const auto done = document_.apply(tr("part taken out"), [&](joinery::ModelFile& file) {
+      return joinery::erasePart(file, name, {values.begin(), values.end()});
+    });
+    if (!done) warn(QString::fromStdString(done.error().line()));
+  });
+  box->open();
+}
+
+}  // namespace dryfit::viewer
