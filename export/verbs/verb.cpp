@@ -120,6 +120,7 @@ std::vector<std::unique_ptr<Verb>> allVerbs() {
   verbs.push_back(makeCheckVerb());
   verbs.push_back(makeMeasureVerb());
   verbs.push_back(makeMarkVerb());
+  verbs.push_back(makeMendVerb());
   verbs.push_back(makeAbsorbVerb());
   verbs.push_back(makeReadingsVerb());
   verbs.push_back(makeCutListVerb());

@@ -93,6 +93,7 @@ std::unique_ptr<Verb> makeCheckVerb();
 std::unique_ptr<Verb> makeMeasureVerb();
 std::unique_ptr<Verb> makeMarkVerb();
 std::unique_ptr<Verb> makeAbsorbVerb();
+std::unique_ptr<Verb> makeMendVerb();
 std::unique_ptr<Verb> makeReadingsVerb();
 std::unique_ptr<Verb> makeCutListVerb();
 std::unique_ptr<Verb> makeBuyVerb();

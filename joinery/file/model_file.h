@@ -68,8 +68,8 @@ class ModelFile {
   /// "assemblies.door.parts.panel" of "left_door.panel".
   [[nodiscard]] std::string authoredPlace(const std::string& section,
                                           const std::string& name) const;
-  /// Changes the document. Errors: those of `edit`, and of a document that is no model then; nothing
-  /// changes on error.
+  /// Changes the document. Errors: those of `edit`, and of a document that is no model then;
+  /// nothing changes on error.
   [[nodiscard]] Result<void> change(const std::function<Result<void>(JsonNode& document)>& edit);
 
  private:

@@ -174,6 +174,28 @@ TEST_F(Building, ChangesAPartInPlaceAndKeepsWhatCannotBe) {
   settle();
 }
 
+TEST_F(Building, PutsAFindingRightByOneButton) {
+  open("mistakes", false);
+  const std::string before = document().file().text();
+  auto* view = window_.findChild<QTableView*>("findings");
+  auto* mend = window_.findChild<QPushButton*>("mend");
+  ASSERT_NE(view, nullptr);
+  EXPECT_FALSE(mend->isEnabled()) << "nothing is chosen yet";
+  const auto& found = document().assembled()->fit->findings;
+  const auto first = std::ranges::find_if(
+      found, [](const joinery::Finding& finding) { return !finding.changes.empty(); });
+  ASSERT_NE(first, found.end());
+  const std::string text = first->text;
+  view->setCurrentIndex(view->model()->index(static_cast<int>(first - found.begin()), 0));
+  ASSERT_TRUE(mend->isEnabled());
+  QTest::mouseClick(mend, Qt::LeftButton);
+  settle();
+  EXPECT_EQ(findings().find(text), std::string::npos);
+  act(Qt::ControlModifier, Qt::Key_Z);
+  EXPECT_EQ(document().file().text(), before);
+  settle();
+}
+
 TEST_F(Building, RenamesAPartAndTakesItOutWithWhatHangsOnIt) {
   open("wall-rack", false);
   const std::string before = document().file().text();

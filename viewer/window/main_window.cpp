@@ -280,6 +280,7 @@ bool MainWindow::openStock(const std::filesystem::path& path) {
 void MainWindow::showFinding(int row) {
   const joinery::Finding* finding = findings_->finding(row);
   view_->bringOut(finding);
+  showMend(finding);
   if (finding == nullptr) {
     findingPanel_->setFootnote({});
     return;

@@ -14,6 +14,7 @@ class QAction;
 class QActionGroup;
 class QDialog;
 class QLabel;
+class QPushButton;
 class QProgressDialog;
 class QTableView;
 class QStackedWidget;
@@ -91,6 +92,9 @@ class MainWindow : public QMainWindow {
   void joinAll();
   void renameChosen();
   void eraseChosen();
+  /// Changes the number that would put the chosen finding right.
+  void mendChosen();
+  void showMend(const joinery::Finding* finding);
   void endPacketProgress();
   bool save();
   bool saveAs();
@@ -121,6 +125,7 @@ class MainWindow : public QMainWindow {
   View3d* view_ = nullptr;
   PartTree* parts_ = nullptr;
   PartPage* partPage_ = nullptr;
+  QPushButton* mend_ = nullptr;
   JointTree* joints_ = nullptr;
   DimensionTable* dimensions_ = nullptr;
   MeasuredTable* measured_ = nullptr;

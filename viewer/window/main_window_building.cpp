@@ -4,13 +4,17 @@
 #include <QMenuBar>
 #include <QMessageBox>
 #include <QProgressDialog>
+#include <QPushButton>
+#include <QTableView>
 
 #include "joinery/file/part_edits.h"
 #include "joinery/making/joint_proposals.h"
+#include "joinery/making/mend.h"
 #include "viewer/building/join_dialog.h"
 #include "viewer/building/new_part_dialog.h"
 #include "viewer/building/part_page.h"
 #include "viewer/look/words.h"
+#include "viewer/tables/finding_table.h"
 #include "viewer/tables/part_tree.h"
 #include "viewer/window/main_window.h"
 
@@ -151,6 +155,28 @@ void MainWindow::eraseChosen() {
     if (!done) warn(QString::fromStdString(done.error().line()));
   });
   box->open();
+}
+
+void MainWindow::showMend(const joinery::Finding* finding) {
+  const bool can = finding != nullptr && !finding->changes.empty();
+  mend_->setEnabled(can);
+  mend_->setToolTip(can ? titled(QString::fromStdString(finding->changes.front().words))
+                        : tr("Choose a finding that one number puts right"));
+}
+
+void MainWindow::mendChosen() {
+  const joinery::Finding* finding = findings_->finding(findingView_->currentIndex().row());
+  const auto shown = document_.assembled();
+  if (finding == nullptr || finding->changes.empty() || !shown) return;
+  const joinery::MendingNumber change = finding->changes.front();
+  const joinery::Mend mend{change, shown->fit->piece.joint(change.joint).name, {}};
+  const auto done = document_.apply(
+      tr("mend"), [mend](joinery::ModelFile& file) { return joinery::applyMend(file, mend); });
+  if (done) {
+    tell(titled(QString::fromStdString(change.words)) + ".");
+  } else {
+    warn(QString::fromStdString(done.error().line()));
+  }
 }
 
 }  // namespace dryfit::viewer

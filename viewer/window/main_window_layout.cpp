@@ -1,10 +1,12 @@
 // How the main window is laid out; what it does is in main_window.cpp.
 
 #include <QActionGroup>
+#include <QHBoxLayout>
 #include <QHeaderView>
 #include <QItemSelectionModel>
 #include <QLabel>
 #include <QMenuBar>
+#include <QPushButton>
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QStatusBar>
@@ -102,7 +104,16 @@ void MainWindow::makeFindingPanel() {
   findingView_->horizontalHeader()->setSectionResizeMode(FindingTable::what, QHeaderView::Stretch);
   findingPanel_ = new HeadedPanel(tr("Dry fit"), findingView_);
   auto* absorb = new AbsorbButton(document_);
-  findingPanel_->setCorner(absorb);
+  mend_ = new QPushButton(tr("Put this right"));
+  mend_->setObjectName("mend");
+  mend_->setEnabled(false);
+  connect(mend_, &QPushButton::clicked, this, &MainWindow::mendChosen);
+  auto* corner = new QWidget;
+  auto* beside = new QHBoxLayout(corner);
+  beside->setContentsMargins(0, 0, 0, 0);
+  beside->addWidget(mend_);
+  beside->addWidget(absorb);
+  findingPanel_->setCorner(corner);
   connect(absorb, &AbsorbButton::refused, this, &MainWindow::warn);
   connect(absorb, &AbsorbButton::taken, this, [this] { tell({}); });
 }
