@@ -100,6 +100,7 @@ int inWindow(const Asked& asked) {
   dryfit::viewer::MainWindow window;
   if (asked.model.empty()) window.showStart();
   window.show();
+  QTimer::singleShot(0, &window, &dryfit::viewer::MainWindow::offerRecovery);
   // The window comes first; the piece follows as soon as it is on the screen.
   if (!asked.model.empty()) {
     QTimer::singleShot(0, &window, [&] {

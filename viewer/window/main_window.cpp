@@ -254,6 +254,7 @@ bool MainWindow::mayLeave() {
 
 void MainWindow::closeEvent(QCloseEvent* event) {
   if (mayLeave() && stockPage_->mayLeave()) {
+    recovery_.forget();
     event->accept();
   } else {
     event->ignore();

@@ -8,6 +8,7 @@
 #include "joinery/fit/live_fit.h"
 #include "viewer/document/bench_document.h"
 #include "viewer/document/packet_desk.h"
+#include "viewer/document/recovery.h"
 #include "viewer/document/stock_desk.h"
 
 class QAction;
@@ -53,6 +54,8 @@ class MainWindow : public QMainWindow {
   /// Writes the bench packet of the piece as it stands into a folder, with a way to stop it; the
   /// status bar tells the outcome.
   void writePacket(const std::filesystem::path& folder);
+  /// Offers unsaved work of a window that ended without asking; nothing where there is none.
+  void offerRecovery();
   /// Tells in the status bar what went wrong.
   void warn(const QString& line);
 
@@ -146,6 +149,7 @@ class MainWindow : public QMainWindow {
   QList<QAction*> building_;  ///< that need a piece
   joinery::LiveFit trials_;   ///< for what is only tried
   PacketDesk packets_;
+  RecoveryKeeper recovery_{document_};
   QProgressDialog* packetProgress_ = nullptr;
 };
 
