@@ -154,12 +154,12 @@ class ExpressionCache::Parsed {
     for (const Token& t : tokens_) {
       if (t.kind == Kind::name) names_.insert(t.text);
     }
-    readSum();
+    readSteps();
   }
   [[nodiscard]] const std::set<std::string>& names() const { return names_; }
 
   Result<double> value(Unit unit, const NameLookup& lookup) {
-    if (!sum_.empty()) return sumOf(unit, lookup);
+    if (!steps_.empty()) return workOut(unit, lookup);
     try {
       if (!arithmetic_ || arithmetic_->unit() != unit) {
         arithmetic_ = std::make_unique<Arithmetic>(Formula(tokens_, unit), unit);
@@ -171,55 +171,79 @@ class ExpressionCache::Parsed {
   }
 
  private:
-  /// A term of a plain sum: a number, or a name.
-  struct Term {
-    bool minus = false;
+  /// One step of plain arithmetic in reverse Polish order: a number, a name, or + - * /.
+  struct Step {
+    char sign = 0;  ///< 0: a value
     double number = 0;
     std::string name;  ///< empty: the number
   };
 
-  /// Most lengths of a model are a number, a name, or a sum of a few: no need for the library
-  /// there.
-  void readSum() {
-    std::vector<Term> sum;
-    for (std::size_t i = 0; i < tokens_.size(); ++i) {
-      const Token& t = tokens_[i];
-      if (i % 2 == 1) {
-        if (t.text != "+" && t.text != "-") return;
-        continue;
+  static int rank(char sign) { return sign == '*' || sign == '/' ? 2 : 1; }
+
+  /// Most lengths of a model are a number, a name, or a little arithmetic of a few: no need for the
+  /// library there, which takes far longer to set up than to work out. What it alone knows (signs,
+  /// powers, functions, units) is left to it.
+  void readSteps() {
+    std::vector<Step> steps;
+    std::vector<char> waiting;  // signs and opened brackets
+    bool valueEnded = false;
+    const auto unstack = [&](int least) {
+      while (!waiting.empty() && waiting.back() != '(' && rank(waiting.back()) >= least) {
+        steps.push_back({waiting.back(), 0, {}});
+        waiting.pop_back();
       }
-      Term term{i > 0 && tokens_[i - 1].text == "-", 0, {}};
-      if (t.kind == Kind::name) {
-        term.name = t.text;
-      } else if (t.kind == Kind::number) {
-        term.number = plainNumber(t.text);
+    };
+    for (const Token& t : tokens_) {
+      const char sign = t.text.front();
+      if (t.kind == Kind::number) {
+        steps.push_back({0, plainNumber(t.text), {}});
+        valueEnded = true;
+      } else if (t.kind == Kind::name) {
+        steps.push_back({0, 0, t.text});
+        valueEnded = true;
+      } else if (t.kind == Kind::open) {
+        waiting.push_back('(');
+      } else if (t.kind == Kind::close) {
+        unstack(0);
+        waiting.pop_back();
+      } else if (t.kind == Kind::operation && sign != '^' && valueEnded) {
+        unstack(rank(sign));
+        waiting.push_back(sign);
+        valueEnded = false;
       } else {
         return;
       }
-      sum.push_back(std::move(term));
     }
-    sum_ = std::move(sum);
+    unstack(0);
+    steps_ = std::move(steps);
   }
 
-  /// From left to right, as the library adds.
-  [[nodiscard]] Result<double> sumOf(Unit unit, const NameLookup& lookup) const {
-    double sum = 0;
-    for (std::size_t i = 0; i < sum_.size(); ++i) {
-      const Term& term = sum_[i];
-      double value = term.number;
-      if (!term.name.empty()) {
-        const std::optional<double> found = lookup(term.name);
-        if (!found) return noName(term.name);
-        value = *found / millimetresIn(unit);
+  [[nodiscard]] Result<double> workOut(Unit unit, const NameLookup& lookup) const {
+    std::vector<double> stack;
+    stack.reserve(steps_.size());
+    for (const Step& step : steps_) {
+      if (step.sign == 0 && step.name.empty()) {
+        stack.push_back(step.number);
+      } else if (step.sign == 0) {
+        const std::optional<double> found = lookup(step.name);
+        if (!found) return noName(step.name);
+        stack.push_back(*found / millimetresIn(unit));
+      } else {
+        const double right = stack.back();
+        stack.pop_back();
+        double& left = stack.back();
+        left = step.sign == '+'   ? left + right
+               : step.sign == '-' ? left - right
+               : step.sign == '*' ? left * right
+                                  : left / right;
       }
-      sum = i == 0 ? value : term.minus ? sum - value : sum + value;
     }
-    return sum;
+    return stack.back();
   }
 
   std::vector<Token> tokens_;
   std::set<std::string> names_;
-  std::vector<Term> sum_;                   ///< empty: it is more than a sum
+  std::vector<Step> steps_;                 ///< empty: it is more than plain arithmetic
   std::unique_ptr<Arithmetic> arithmetic_;  ///< for the unit last asked for
 };
 
