@@ -73,9 +73,9 @@ function(rooms_point_down layer)
   set(failures "${failures}" PARENT_SCOPE)
 endfunction()
 
-rooms_point_down(joinery base formula trade model piece joints making checks fit file stock layout)
+rooms_point_down(joinery base formula trade model piece joints making checks fit file building stock layout)
 rooms_point_down(export files words lists report drawing layout step packet verbs)
-rooms_point_down(viewer look view document tables pages window)
+rooms_point_down(viewer look view document tables pages building window)
 
 if(failures)
   list(JOIN failures "\n  " text)

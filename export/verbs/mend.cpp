@@ -9,8 +9,8 @@
 #include "export/verbs/options.h"
 #include "export/verbs/verb.h"
 #include "export/words/json_head.h"
+#include "joinery/building/mend.h"
 #include "joinery/fit/new_findings.h"
-#include "joinery/making/mend.h"
 
 namespace dryfit::exporting {
 

@@ -5,7 +5,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "joinery/making/joint_proposals.h"
+#include "joinery/building/joint_proposals.h"
 #include "tests/support/joint_bench.h"
 #include "tests/support/random_answers.h"
 

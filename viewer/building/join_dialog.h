@@ -3,7 +3,7 @@
 #include <QDialog>
 #include <vector>
 
-#include "joinery/making/joint_proposals.h"
+#include "joinery/building/joint_proposals.h"
 #include "viewer/document/bench_document.h"
 
 class QLabel;

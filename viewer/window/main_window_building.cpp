@@ -7,9 +7,9 @@
 #include <QPushButton>
 #include <QTableView>
 
+#include "joinery/building/joint_proposals.h"
+#include "joinery/building/mend.h"
 #include "joinery/file/part_edits.h"
-#include "joinery/making/joint_proposals.h"
-#include "joinery/making/mend.h"
 #include "viewer/building/join_dialog.h"
 #include "viewer/building/new_part_dialog.h"
 #include "viewer/building/part_page.h"

@@ -1,4 +1,4 @@
-#include "joinery/making/joint_proposals.h"
+#include "joinery/building/joint_proposals.h"
 
 #include <algorithm>
 #include <array>

@@ -1,4 +1,4 @@
-#include "joinery/making/mend.h"
+#include "joinery/building/mend.h"
 
 #include <algorithm>
 
