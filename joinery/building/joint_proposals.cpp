@@ -156,6 +156,7 @@ int demerit(const JointProposal& proposal, int place) {
 std::vector<JointProposal> bestFirst(std::vector<std::pair<int, JointProposal>> ranked) {
   std::ranges::stable_sort(ranked, {}, [](const auto& one) { return one.first; });
   std::vector<JointProposal> proposals;
+  proposals.reserve(ranked.size());
   for (auto& [rank, proposal] : ranked) proposals.push_back(std::move(proposal));
   return proposals;
 }

@@ -24,7 +24,7 @@ struct JointProposal {
 /// How two parts meet in a piece, and which of them is the first of that way; none where no sides
 /// of theirs touch.
 struct PartsMeeting {
-  MeetingWay way;
+  MeetingWay way = MeetingWay::cross;
   PartId first, second;
 };
 [[nodiscard]] std::optional<PartsMeeting> meetingOf(const Piece& piece, PartId a, PartId b);

@@ -134,8 +134,9 @@ class Walk {
     inside(joint, "when", place);
     if (kind == nullptr) return;
     for (const Role& role : kind->roles()) {
-      const std::string key(role.name);
-      parts(joint.find(key), place + "." + key);
+      std::string at = place;
+      at.append(".").append(role.name);
+      parts(joint.find(role.name), at);
     }
     for (const Parameter& parameter : kind->parameters()) {
       if (parameter.type == Parameter::Type::word) continue;

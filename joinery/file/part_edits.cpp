@@ -304,8 +304,9 @@ Result<void> renamePart(ModelFile& file, const std::string& old, const std::stri
                 "choose another name");
   }
   const auto renamed = [&](std::string_view word) {
-    const std::string whole(word);
-    return isOf(whole, part->name, part->repeated) ? name + whole.substr(part->name.size()) : whole;
+    std::string whole(word);
+    if (!isOf(whole, part->name, part->repeated)) return whole;
+    return name + whole.substr(part->name.size());
   };
   return file.change([&](JsonNode& document) -> Result<void> {
     const NameVisitor visitor{

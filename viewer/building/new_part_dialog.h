@@ -8,6 +8,7 @@
 #include "viewer/document/bench_document.h"
 
 class QComboBox;
+class QGridLayout;
 class QLabel;
 class QLineEdit;
 class QPushButton;
@@ -31,7 +32,7 @@ class NewPartDialog : public QDialog {
     QComboBox* along;
     QLineEdit *from, *to, *size, *centre;
   };
-  [[nodiscard]] Row addRow(class QGridLayout* grid, int row, const QString& words, const char* name,
+  [[nodiscard]] Row addRow(QGridLayout* grid, int row, const QString& words, const char* name,
                            const joinery::NewSpan& span);
   [[nodiscard]] joinery::NewPart part() const;
   [[nodiscard]] static joinery::NewSpan spanOf(const Row& row);
