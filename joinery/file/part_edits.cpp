@@ -7,6 +7,7 @@
 #include <set>
 
 #include "joinery/base/plain_text.h"
+#include "joinery/file/authored_part.h"
 #include "joinery/file/expression_words.h"
 #include "joinery/file/name_uses.h"
 #include "joinery/file/plain_values.h"
@@ -16,45 +17,6 @@ namespace dryfit::joinery {
 namespace {
 
 using Type = JsonNode::Type;
-
-JsonNode nodeOf(const std::string& value) {
-  const std::string text = trimmed(value);
-  return isPlainNumber(text) ? JsonNode::ofNumber(text) : JsonNode::ofText(text);
-}
-
-tl::unexpected<Error> noPart(const ModelFile& file, const std::string& part) {
-  std::vector<std::string> names;
-  for (const Part& own : file.model().parts) names.push_back(own.name);
-  return fail(ErrorCode::unknownName, "there is no part " + inQuotes(part),
-              "parts." + oneLine(part), nearestMend(part, names));
-}
-
-bool hasPart(const ModelFile& file, const std::string& part) {
-  return std::ranges::find(file.model().parts, part, &Part::name) != file.model().parts.end();
-}
-
-/// A part as its author wrote it.
-struct Authored {
-  std::string name;
-  bool repeated = false;
-};
-
-/// The part of the piece that a part of the model was written as.
-Result<Authored> authored(const ModelFile& file, const std::string& part) {
-  const JsonNode* list = file.document().find("parts");
-  const bool written = list != nullptr && list->find(part) != nullptr;
-  if (!written && !hasPart(file, part)) return noPart(file, part);
-  const std::string place = written ? "parts." + part : file.authoredPlace("parts", part);
-  if (!place.starts_with("parts.")) {
-    return fail(ErrorCode::unknownName, inQuotes(part) + " belongs to a sub-assembly", place,
-                "change the description, for all that are made by it");
-  }
-  Authored own{place.substr(place.find('.') + 1), false};
-  const JsonNode* entry = list == nullptr ? nullptr : list->find(own.name);
-  if (entry == nullptr) return noPart(file, part);
-  own.repeated = entry->find("repeat") != nullptr;
-  return own;
-}
 
 /// Every name of the document that stands at its top level or in a description.
 std::set<std::string> takenNames(const JsonNode& root) {
@@ -68,25 +30,13 @@ std::set<std::string> takenNames(const JsonNode& root) {
   return names;
 }
 
-/// The node at a place of an author's document, whose names have no dots. Null where none is.
-template <class Node>
-Node* nodeAt(Node& document, const std::string& place) {
-  Node* node = &document;
-  for (std::size_t start = 0; start <= place.size() && node != nullptr;) {
-    const std::size_t dot = std::min(place.find('.', start), place.size());
-    node = node->find(place.substr(start, dot - start));
-    start = dot + 1;
-  }
-  return node;
-}
-
 JsonNode spanNode(const NewSpan& span) {
   JsonNode node = JsonNode::ofObject();
   node.set("along", JsonNode::ofText(span.along));
   const std::pair<const char*, const std::string*> all[] = {
       {"from", &span.from}, {"to", &span.to}, {"size", &span.size}, {"centre", &span.centre}};
   for (const auto& [key, text] : all) {
-    if (!trimmed(*text).empty()) node.set(key, nodeOf(*text));
+    if (!trimmed(*text).empty()) node.set(key, authoredNode(*text));
   }
   return node;
 }
@@ -272,7 +222,7 @@ Result<void> erasePart(ModelFile& file, const std::string& name,
     }
     std::string lost;
     const auto number = [&](std::string_view word) {
-      const std::string whole(word);
+      std::string whole(word);
       if (!isOf(whole, part->name, part->repeated)) return whole;
       const auto value = values.find(whole);
       if (value == values.end()) lost = whole;
@@ -282,7 +232,7 @@ Result<void> erasePart(ModelFile& file, const std::string& name,
     };
     const NameVisitor visitor{[&](JsonNode& text, const std::string&) {
                                 if (!namesIt(text.text, *part)) return;
-                                text = nodeOf(withWords(text.text, number));
+                                text = authoredNode(withWords(text.text, number));
                               },
                               [&](JsonNode&, const std::string&) {}};
     visitNames(document, part->name, visitor);
@@ -354,7 +304,7 @@ Result<void> setPartSpan(ModelFile& file, const std::string& part, const std::st
     if (trimmed(expression).empty()) {
       node->erase(key);
     } else {
-      node->set(key, nodeOf(expression));
+      node->set(key, authoredNode(expression));
     }
     return {};
   });

@@ -61,6 +61,20 @@ struct HangsOn {
 [[nodiscard]] Result<void> renamePart(ModelFile& file, const std::string& part,
                                       const std::string& name);
 
+/// How a part is there several times: by a count, spread evenly between two faces or not; or as
+/// itself and its mirror image across a plane.
+struct NewRepeat {
+  std::string count;     ///< an expression; empty where it is mirrored
+  std::string along;     ///< "x", "y" or "z": of the spread, or square to the mirror's plane
+  std::string from, to;  ///< of a spread; empty without
+  std::string plane;     ///< of the mirror
+};
+/// Repeats a part of the piece; of its span along a spread only the size is kept. Without count and
+/// plane it stands alone again, the spread's beginning its place. Errors: unknownName, badModel (a
+/// size of the part is named elsewhere: which copy is meant?), badExpression, countUnfit.
+[[nodiscard]] Result<void> repeatPart(ModelFile& file, const std::string& part,
+                                      const NewRepeat& repeat);
+
 /// Gives a part a new entry under `key` ("material", "label", "note", "batch", "match", "grain",
 /// "face_side", "face_edge", "group"); an empty text takes it away. Of a copy or in a sub-assembly
 /// that is written once for all. Errors: unknownName, badModel.

@@ -135,6 +135,40 @@ TEST(PartEdits, APartIsPutBetweenFacesAndFollowsThem) {
   EXPECT_EQ(file.text(), before);
 }
 
+TEST(PartEdits, AShelfIsSpreadEvenlyAndTakenBack) {
+  ModelText text;
+  text.part("left", {"z", 0, 1000}, {"y", 0, 250}, {"x", 0, 20})
+      .part("right", {"z", 0, 1000}, {"y", 0, 250}, {"x", 620, 20})
+      .part("shelf", {"x", 20, 600}, {"y", 0, 250}, {"z", 400, 20})
+      .joint("ends", {{"kind", "through-housing"}, {"shelf", "shelf"}, {"side", "left"}});
+  ModelFile file = fileOf(text.json());
+  joinery::NewRepeat spread;
+  spread.count = "3";
+  spread.along = "z";
+  spread.from = "0";
+  spread.to = "left.top";
+  ASSERT_TRUE(joinery::repeatPart(file, "shelf", spread));
+  const auto values = valuesOf(file);
+  // 1000 less three shelves of 20 leave four equal openings of 235.
+  EXPECT_NEAR(values.at("shelf_1.bottom"), 235, 1e-9);
+  EXPECT_NEAR(values.at("shelf_3.top"), 1000 - 235, 1e-9);
+  EXPECT_EQ(file.model().joints.size(), 3U) << "each is housed";
+  ASSERT_TRUE(joinery::repeatPart(file, "shelf_2", {}));
+  EXPECT_NEAR(valuesOf(file).at("shelf.bottom"), 0, 1e-9);
+  EXPECT_EQ(file.model().joints.size(), 1U);
+}
+
+TEST(PartEdits, ASideIsMirrored) {
+  ModelText text;
+  text.part("side", {"z", 0, 1000}, {"y", 0, 250}, {"x", 0, 20});
+  ModelFile file = fileOf(text.json());
+  joinery::NewRepeat mirrored;
+  mirrored.along = "x";
+  mirrored.plane = "300";
+  ASSERT_TRUE(joinery::repeatPart(file, "side", mirrored));
+  EXPECT_NEAR(valuesOf(file).at("side_2.left"), 580, 1e-9);
+}
+
 TEST(PartEdits, ThePartsOfASubAssemblyAreChangedWhereTheyAreDescribed) {
   for (const joinery::Starter& starter : builtInStarters()) {
     if (starter.name != "wardrobe") continue;

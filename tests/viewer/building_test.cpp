@@ -17,6 +17,7 @@
 
 #include "tests/viewer/bench_fixture.h"
 #include "viewer/building/part_page.h"
+#include "viewer/pages/start_page.h"
 #include "viewer/tables/part_tree.h"
 
 namespace dryfit::viewer {
@@ -194,6 +195,64 @@ TEST_F(Building, PutsAFindingRightByOneButton) {
   act(Qt::ControlModifier, Qt::Key_Z);
   EXPECT_EQ(document().file().text(), before);
   settle();
+}
+
+TEST_F(Building, SpreadsAShelfEvenlyInABookcaseThatBeginsAsTwoSides) {
+  // From an empty piece, part by part: a side and its image, a bottom, a shelf four times.
+  const auto begun = joinery::ModelFile::parse(
+      R"({"format": "dryfit-model", "version": 1, "name": "Shelves", "unit": "mm",
+          "dimensions": {"width": 800, "height": 1200},
+          "materials": {"oak": {"kind": "solid", "species": "white oak", "thickness": 20}},
+          "parts": {"side": {"material": "oak", "length": {"along": "z", "from": 0, "to": "height"},
+            "width": {"along": "y", "from": 0, "size": 250},
+            "thickness": {"along": "x", "from": 0}}}})",
+      "shelves");
+  document().start(begun.value());
+  window_.showStart();  // and back, as the piece is on the bench
+  window_.show();
+  ASSERT_TRUE(QTest::qWaitForWindowExposed(&window_));
+  settle();
+  Q_EMIT window_.findChild<StartPage*>("startPage")->returnAsked();
+  const auto repeat = [&](const char* part, int way, int along, const char* count, const char* from,
+                          const char* to, const char* plane) {
+    choose({part});
+    act(Qt::ControlModifier, Qt::Key_D);
+    auto* dialog = wait<QDialog>("repeatDialog");
+    dialog->findChild<QComboBox*>("repeatWay")->setCurrentIndex(way);
+    dialog->findChild<QComboBox*>("repeatAlong")->setCurrentIndex(along);
+    dialog->findChild<QLineEdit*>("repeatCount")->setText(count);
+    dialog->findChild<QLineEdit*>("repeatFrom")->setText(from);
+    dialog->findChild<QLineEdit*>("repeatTo")->setText(to);
+    dialog->findChild<QLineEdit*>("repeatPlane")->setText(plane);
+    EXPECT_EQ(dialog->findChild<QLabel*>("repeatWrong")->text(), "");
+    press(dialog, "Repeat it");
+    settle();
+  };
+  repeat("side", 1, 0, "", "", "", "width / 2");
+  choose({"side_1", "side_2"});
+  act(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_P);
+  auto* dialog = wait<QDialog>("newPartDialog");
+  dialog->findChild<QLineEdit*>("newName")->setText("shelf");
+  // A shelf lies: its width from front to back, its thickness upright.
+  const auto boxes = dialog->findChildren<QComboBox*>();
+  boxes[2]->setCurrentText("y");
+  boxes[3]->setCurrentText("z");
+  dialog->findChild<QLineEdit*>("newWidthFrom")->setText("0");
+  dialog->findChild<QLineEdit*>("newWidthTo")->setText("");
+  dialog->findChild<QLineEdit*>("newWidthSize")->setText("250");
+  dialog->findChild<QLineEdit*>("newThicknessFrom")->setText("100");
+  EXPECT_EQ(dialog->findChild<QLabel*>("newWrong")->text(), "");
+  press(dialog, "Make the part");
+  settle();
+  repeat("shelf", 0, 2, "4", "60", "height", "");
+  act(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_J);
+  auto* joints = wait<QDialog>("joinAllDialog");
+  EXPECT_EQ(joints->findChild<QTableWidget*>("allProposals")->rowCount(), 8);
+  press(joints, "Join the ticked");
+  settle();
+  EXPECT_EQ(findings(), "");
+  EXPECT_EQ(document().model().parts.size(), 6U);
+  EXPECT_TRUE(document().isChanged());
 }
 
 TEST_F(Building, RenamesAPartAndTakesItOutWithWhatHangsOnIt) {

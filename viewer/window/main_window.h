@@ -93,6 +93,7 @@ class MainWindow : public QMainWindow {
   void askForPart();
   void joinChosen();
   void joinAll();
+  void repeatChosen();
   void renameChosen();
   void eraseChosen();
   /// Changes the number that would put the chosen finding right.

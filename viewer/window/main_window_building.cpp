@@ -13,12 +13,16 @@
 #include "viewer/building/join_dialog.h"
 #include "viewer/building/new_part_dialog.h"
 #include "viewer/building/part_page.h"
+#include "viewer/building/repeat_dialog.h"
 #include "viewer/look/words.h"
 #include "viewer/tables/finding_table.h"
 #include "viewer/tables/part_tree.h"
 #include "viewer/window/main_window.h"
 
 namespace dryfit::viewer {
+
+using joinery::PartId;
+
 namespace {
 
 QString list(const std::vector<std::string>& names) {
@@ -48,6 +52,7 @@ void MainWindow::makeBuildMenu() {
   add(tr("&Join the two chosen parts…"), "Ctrl+J", &MainWindow::joinChosen);
   add(tr("Join &all that meet…"), "Ctrl+Shift+J", &MainWindow::joinAll);
   menu->addSeparator();
+  add(tr("Repeat the &chosen part…"), "Ctrl+D", &MainWindow::repeatChosen);
   add(tr("&Rename the chosen part…"), "Ctrl+R", &MainWindow::renameChosen);
   add(tr("&Take the chosen part out…"), "Ctrl+Del", &MainWindow::eraseChosen);
 }
@@ -91,7 +96,17 @@ void MainWindow::joinChosen() {
                     .arg(who, QString::fromUtf8(nameOf(meeting->way).data(),
                                                 qsizetype(nameOf(meeting->way).size())))
               : who;
-  auto* dialog = new JoinDialog(document_, *proposals, heading, this);
+  QStringList has;
+  for (const joinery::PlacedJoint& joint : document_.piece()->joints) {
+    const auto holds = [&](PartId id) { return std::ranges::count(joint.mates, id) > 0; };
+    if (holds(chosen[0]) && holds(chosen[1])) {
+      has << QString::fromStdString(document_.piece()->joint(joint.id).name);
+    }
+  }
+  const QString words =
+      has.isEmpty() ? heading
+                    : heading + " " + tr("They are joined already: %1.").arg(has.join(", "));
+  auto* dialog = new JoinDialog(document_, *proposals, words, this);
   openDialog(dialog);
 }
 
@@ -108,6 +123,12 @@ void MainWindow::joinAll() {
   if (!proposals) return warn(QString::fromStdString(proposals.error().line()));
   auto* dialog = new JoinAllDialog(document_, *proposals, this);
   openDialog(dialog);
+}
+
+void MainWindow::repeatChosen() {
+  const auto chosen = parts_->chosen();
+  if (chosen.size() != 1) return warn(tr("Choose the part that is to be repeated."));
+  openDialog(new RepeatDialog(document_, document_.model().parts[chosen[0].index()].name, this));
 }
 
 void MainWindow::renameChosen() {

@@ -1,0 +1,43 @@
+#include "joinery/file/authored_part.h"
+
+#include <algorithm>
+#include <vector>
+
+#include "joinery/base/plain_text.h"
+#include "joinery/formula/expression.h"
+
+namespace dryfit::joinery {
+
+JsonNode authoredNode(const std::string& value) {
+  const std::string text = trimmed(value);
+  return isPlainNumber(text) ? JsonNode::ofNumber(text) : JsonNode::ofText(text);
+}
+
+bool hasPart(const ModelFile& file, const std::string& part) {
+  return std::ranges::find(file.model().parts, part, &Part::name) != file.model().parts.end();
+}
+
+tl::unexpected<Error> noPart(const ModelFile& file, const std::string& part) {
+  std::vector<std::string> names;
+  for (const Part& own : file.model().parts) names.push_back(own.name);
+  return fail(ErrorCode::unknownName, "there is no part " + inQuotes(part),
+              "parts." + oneLine(part), nearestMend(part, names));
+}
+
+Result<Authored> authored(const ModelFile& file, const std::string& part) {
+  const JsonNode* list = file.document().find("parts");
+  const bool written = list != nullptr && list->find(part) != nullptr;
+  if (!written && !hasPart(file, part)) return noPart(file, part);
+  const std::string place = written ? "parts." + part : file.authoredPlace("parts", part);
+  if (!place.starts_with("parts.")) {
+    return fail(ErrorCode::unknownName, inQuotes(part) + " belongs to a sub-assembly", place,
+                "change the description, for all that are made by it");
+  }
+  Authored own{place.substr(place.find('.') + 1), false};
+  const JsonNode* entry = list == nullptr ? nullptr : list->find(own.name);
+  if (entry == nullptr) return noPart(file, part);
+  own.repeated = entry->find("repeat") != nullptr;
+  return own;
+}
+
+}  // namespace dryfit::joinery
