@@ -197,22 +197,33 @@ TEST_F(Building, PutsAFindingRightByOneButton) {
   settle();
 }
 
-TEST_F(Building, SpreadsAShelfEvenlyInABookcaseThatBeginsAsTwoSides) {
-  // From an empty piece, part by part: a side and its image, a bottom, a shelf four times.
-  const auto begun = joinery::ModelFile::parse(
-      R"({"format": "dryfit-model", "version": 1, "name": "Shelves", "unit": "mm",
-          "dimensions": {"width": 800, "height": 1200},
-          "materials": {"oak": {"kind": "solid", "species": "white oak", "thickness": 20}},
-          "parts": {"side": {"material": "oak", "length": {"along": "z", "from": 0, "to": "height"},
-            "width": {"along": "y", "from": 0, "size": 250},
-            "thickness": {"along": "x", "from": 0}}}})",
-      "shelves");
-  document().start(begun.value());
-  window_.showStart();  // and back, as the piece is on the bench
+TEST_F(Building, SpreadsAShelfEvenlyInABookcaseThatBeginsAsNothing) {
+  // From nothing, part by part: a side and its image, a shelf four times.
+  window_.showStart();
   window_.show();
   ASSERT_TRUE(QTest::qWaitForWindowExposed(&window_));
+  QTest::mouseClick(window_.findChild<QPushButton*>("beginEmpty"), Qt::LeftButton);
   settle();
-  Q_EMIT window_.findChild<StartPage*>("startPage")->returnAsked();
+  ASSERT_EQ(document().model().parts.size(), 0U);
+  auto* materials = window_.findChild<QTableWidget*>("materials");
+  materials->item(0, 2)->setText("black cherry");
+  EXPECT_EQ(document().model().materials[0].species, "black cherry");
+  materials->item(0, 2)->setText("black chery");
+  EXPECT_EQ(document().model().materials[0].species, "black cherry") << "no such wood";
+  QTest::mouseClick(window_.findChild<QPushButton*>("addSheet"), Qt::LeftButton);
+  EXPECT_EQ(document().model().materials.back().name, "sheet_2");
+  act(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_P);
+  auto* side = wait<QDialog>("newPartDialog");
+  side->findChild<QLineEdit*>("newName")->setText("side");
+  const auto axes = side->findChildren<QComboBox*>();
+  axes[1]->setCurrentText("z");
+  axes[2]->setCurrentText("y");
+  axes[3]->setCurrentText("x");
+  side->findChild<QLineEdit*>("newLengthTo")->setText("height");
+  side->findChild<QLineEdit*>("newWidthTo")->setText("depth");
+  EXPECT_EQ(side->findChild<QLabel*>("newWrong")->text(), "");
+  press(side, "Make the part");
+  settle();
   const auto repeat = [&](const char* part, int way, int along, const char* count, const char* from,
                           const char* to, const char* plane) {
     choose({part});
@@ -239,7 +250,7 @@ TEST_F(Building, SpreadsAShelfEvenlyInABookcaseThatBeginsAsTwoSides) {
   boxes[3]->setCurrentText("z");
   dialog->findChild<QLineEdit*>("newWidthFrom")->setText("0");
   dialog->findChild<QLineEdit*>("newWidthTo")->setText("");
-  dialog->findChild<QLineEdit*>("newWidthSize")->setText("250");
+  dialog->findChild<QLineEdit*>("newWidthSize")->setText("depth");
   dialog->findChild<QLineEdit*>("newThicknessFrom")->setText("100");
   EXPECT_EQ(dialog->findChild<QLabel*>("newWrong")->text(), "");
   press(dialog, "Make the part");

@@ -54,6 +54,20 @@ QListWidgetItem* itemOf(const std::filesystem::path& path, const QString& title,
   return item;
 }
 
+/// A piece without parts: the client's three numbers, a board and a sheet.
+Result<joinery::ModelFile> emptyPiece() {
+  return joinery::ModelFile::parse(R"({
+    "format": "dryfit-model", "version": 1, "name": "New piece", "unit": "mm",
+    "brief": {"width": "width", "height": "height", "depth": "depth", "tolerance": 1},
+    "dimensions": {"width": 800, "height": 900, "depth": 300},
+    "materials": {
+      "board": {"kind": "solid", "species": "white oak", "thickness": 20},
+      "sheet": {"kind": "sheet", "species": "birch plywood", "thickness": 6}
+    },
+    "parts": {}})",
+                                   "new piece");
+}
+
 /// "80 mm is too little: it goes from 90 to 200 mm. A lower rail splits."
 QString refusalWords(const Error& error) {
   const std::string reason = error.mend.empty() ? "" : exporting::sentenceCase(error.mend) + ".";
@@ -76,6 +90,10 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), piece_(std::make_unique
   lists->addWidget(starters_, 3);
   lists->addWidget(heading(tr("Opened lately, and examples")));
   lists->addWidget(files_, 2);
+  auto* empty = new QPushButton(tr("Begin with nothing"));
+  empty->setObjectName("beginEmpty");
+  empty->setToolTip(tr("A piece without parts, to be built part by part"));
+  lists->addWidget(empty);
   auto* open = new QPushButton(tr("Open a file…"));
   return_ = new QPushButton(tr("Back to the piece on the bench"));
   lists->addWidget(open);
@@ -106,6 +124,9 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), piece_(std::make_unique
   };
   connect(files_, &QListWidget::itemActivated, this, ask);
   connect(open, &QPushButton::clicked, this, &StartPage::openAsked);
+  connect(empty, &QPushButton::clicked, this, [this] {
+    if (const auto piece = emptyPiece()) Q_EMIT begun(*piece);
+  });
   connect(return_, &QPushButton::clicked, this, &StartPage::returnAsked);
   connect(begin_, &QPushButton::clicked, this, [this] {
     if (piece_->isOpen()) Q_EMIT begun(piece_->file());

@@ -93,6 +93,7 @@ class MainWindow : public QMainWindow {
   void askForPart();
   void joinChosen();
   void joinAll();
+  void askForDimension();
   void repeatChosen();
   void renameChosen();
   void eraseChosen();

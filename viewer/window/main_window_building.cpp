@@ -9,6 +9,7 @@
 
 #include "joinery/building/joint_proposals.h"
 #include "joinery/building/mend.h"
+#include "joinery/file/material_edits.h"
 #include "joinery/file/part_edits.h"
 #include "viewer/building/join_dialog.h"
 #include "viewer/building/new_part_dialog.h"
@@ -51,6 +52,7 @@ void MainWindow::makeBuildMenu() {
   add(tr("New &part…"), "Ctrl+Shift+P", &MainWindow::askForPart);
   add(tr("&Join the two chosen parts…"), "Ctrl+J", &MainWindow::joinChosen);
   add(tr("Join &all that meet…"), "Ctrl+Shift+J", &MainWindow::joinAll);
+  add(tr("New &dimension…"), "Ctrl+Shift+D", &MainWindow::askForDimension);
   menu->addSeparator();
   add(tr("Repeat the &chosen part…"), "Ctrl+D", &MainWindow::repeatChosen);
   add(tr("&Rename the chosen part…"), "Ctrl+R", &MainWindow::renameChosen);
@@ -122,6 +124,22 @@ void MainWindow::joinAll() {
   progress.reset();
   if (!proposals) return warn(QString::fromStdString(proposals.error().line()));
   auto* dialog = new JoinAllDialog(document_, *proposals, this);
+  openDialog(dialog);
+}
+
+void MainWindow::askForDimension() {
+  auto* dialog = new QInputDialog(this);
+  dialog->setWindowTitle(tr("New dimension"));
+  dialog->setLabelText(
+      tr("Its name and its value, as in \"reveal = 12\" or \"gap = width / 100\":"));
+  connect(dialog, &QInputDialog::textValueSelected, this, [this](const QString& text) {
+    const std::string name = text.section('=', 0, 0).trimmed().toStdString();
+    const std::string value = text.section('=', 1).trimmed().toStdString();
+    const auto done = document_.apply(tr("new dimension"), [&](joinery::ModelFile& file) {
+      return joinery::addDimension(file, name, value);
+    });
+    if (!done) warn(QString::fromStdString(done.error().line()));
+  });
   openDialog(dialog);
 }
 

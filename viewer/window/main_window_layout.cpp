@@ -15,6 +15,7 @@
 #include <QToolBar>
 #include <QVBoxLayout>
 
+#include "viewer/building/material_page.h"
 #include "viewer/building/part_page.h"
 #include "viewer/look/panels.h"
 #include "viewer/look/words.h"
@@ -167,6 +168,10 @@ QTabWidget* MainWindow::makeNumberPages() {
   auto* numbers = new QTabWidget;
   numbers->addTab(makeDimensionPage(), tr("Dimensions"));
   numbers->addTab(measuredView_, tr("Measured sizes"));
+  auto* materials = new MaterialPage(document_);
+  numbers->addTab(materials, tr("Materials"));
+  connect(materials, &MaterialPage::refused, this, &MainWindow::warn);
+  connect(materials, &MaterialPage::taken, this, [this] { tell({}); });
   return numbers;
 }
 
