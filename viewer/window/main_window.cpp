@@ -84,7 +84,9 @@ void MainWindow::begin(const joinery::ModelFile& file) {
   if (!mayLeave()) return;
   document_.start(file);
   showBench();
-  tell(tr("Begun. It is in no file yet: save it where it belongs."));
+  tell(file.model().parts.empty() ? tr("Begun with nothing: Ctrl+Shift+P puts the first part, the "
+                                       "Materials page has its wood.")
+                                  : tr("Begun. It is in no file yet: save it where it belongs."));
 }
 
 MainWindow::~MainWindow() {
