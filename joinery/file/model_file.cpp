@@ -8,6 +8,7 @@
 #include "joinery/base/atomic_write.h"
 #include "joinery/base/plain_text.h"
 #include "joinery/base/read_whole.h"
+#include "joinery/file/authored_part.h"
 #include "joinery/file/joint_reader.h"
 #include "joinery/file/json_document.h"
 #include "joinery/file/marks_reader.h"
@@ -155,18 +156,7 @@ struct ModelFile::Impl {
 
 namespace {
 
-/// The node at a place of an author's document, whose names have no dots. Null where none is.
-JsonNode* nodeAt(JsonNode& document, const std::string& place) {
-  JsonNode* node = &document;
-  for (std::size_t start = 0; start <= place.size() && node != nullptr;) {
-    const std::size_t dot = std::min(place.find('.', start), place.size());
-    node = node->find(place.substr(start, dot - start));
-    start = dot + 1;
-  }
-  return node;
-}
-
-/// The same, of something that is to be changed.
+/// The node at a place of an author's document, of something that is to be changed.
 Result<JsonNode*> changedAt(JsonNode& document, const AuthoredPlace& from) {
   JsonNode* node = nodeAt(document, from.place);  // a file of its own is not in the document
   if (node != nullptr) return node;
