@@ -19,6 +19,7 @@
 #include "viewer/building/part_page.h"
 #include "viewer/pages/start_page.h"
 #include "viewer/tables/part_tree.h"
+#include "viewer/view/view3d.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -173,6 +174,22 @@ TEST_F(Building, ChangesAPartInPlaceAndKeepsWhatCannotBe) {
   EXPECT_EQ(document().model().parts[partNamed("chart_rail").index()].label,
             "rail before the charts");
   settle();
+}
+
+TEST_F(Building, ShowsPartsAloneAndHidesThem) {
+  open("wall-rack", false);
+  const std::size_t all = document().model().parts.size();
+  choose({"ledge", "ledge_lip"});
+  act(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_O);
+  EXPECT_EQ(window_.view().hidden().size(), all - 2);
+  ASSERT_TRUE(document().apply("wider", dimensionEdit("rack_width", "700")));
+  settle();
+  EXPECT_EQ(window_.view().hidden().size(), all - 2) << "a changed number brings nothing back";
+  act(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_H);
+  EXPECT_TRUE(window_.view().hidden().empty());
+  choose({"back"});
+  act(Qt::ControlModifier, Qt::Key_H);
+  EXPECT_EQ(window_.view().hidden(), std::vector{partNamed("back")});
 }
 
 TEST_F(Building, PutsAFindingRightByOneButton) {

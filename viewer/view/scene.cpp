@@ -108,6 +108,8 @@ void Scene::show(std::shared_ptr<const Assembled> assembled) {
   edges_.resize(shapes.size());
   dresses_.resize(shapes.size());
   glass_.assign(shapes.size(), false);
+  // Where parts come or go, their numbers mean others.
+  if (hidden_.size() != shapes.size()) hidden_.assign(shapes.size(), false);
   assembled_ = std::move(assembled);
   bounds_ = boxRound(*assembled_);
   for (std::size_t i = 0; i < shapes.size(); ++i) {
@@ -124,7 +126,36 @@ void Scene::show(std::shared_ptr<const Assembled> assembled) {
       context_->SetLocation(part, TopLoc_Location(shapes[i].place));
     }
   }
+  applyHidden();
   outlineChosen();
+}
+
+void Scene::hide(const std::vector<joinery::PartId>& parts) {
+  hidden_.assign(parts_.size(), false);
+  for (const joinery::PartId id : parts) {
+    if (id.index() < hidden_.size()) hidden_[id.index()] = true;
+  }
+  applyHidden();
+  outlineChosen();
+}
+
+std::vector<joinery::PartId> Scene::hidden() const {
+  std::vector<joinery::PartId> parts;
+  for (std::size_t i = 0; i < hidden_.size(); ++i) {
+    if (hidden_[i]) parts.emplace_back(i);
+  }
+  return parts;
+}
+
+void Scene::applyHidden() {
+  for (std::size_t i = 0; i < parts_.size(); ++i) {
+    if (hidden_[i] == (context_->IsDisplayed(parts_[i]) == Standard_False)) continue;
+    if (hidden_[i]) {
+      context_->Erase(parts_[i], Standard_False);
+    } else {
+      context_->Display(parts_[i], AIS_Shaded, 0, Standard_False);
+    }
+  }
 }
 
 void Scene::clear() {

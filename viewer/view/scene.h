@@ -41,6 +41,10 @@ class Scene {
   /// Brings out the finding's parts and its place; the rest turns to glass. Null shows all again.
   void bringOut(const joinery::Finding* finding);
 
+  /// Takes these parts out of sight, and shows all others; they are neither seen nor pointed at.
+  void hide(const std::vector<joinery::PartId>& parts);
+  [[nodiscard]] std::vector<joinery::PartId> hidden() const;
+
   /// Box round all parts; void when there are none.
   [[nodiscard]] const Bnd_Box& bounds() const { return bounds_; }
   /// Null shape where there is no such part.
@@ -59,6 +63,7 @@ class Scene {
   void dressPart(std::size_t index);
   void setGlass(std::size_t index, bool glass);
   void outlineChosen();
+  void applyHidden();
   void showMarker(const kernel::Box3& box, joinery::Severity severity);
 
   Handle(V3d_Viewer) viewer_;
@@ -69,6 +74,7 @@ class Scene {
   std::vector<Handle(Prs3d_LineAspect)> edges_;  // by part; its edge lines
   std::vector<Dress> dresses_;                   // by part; as it is shown
   std::vector<bool> glass_;                      // by part
+  std::vector<bool> hidden_;                     // by part
   std::vector<Handle(AIS_InteractiveObject)> marker_;
   std::vector<Handle(AIS_InteractiveObject)> outlines_;  // of chosen parts, through all others
 };

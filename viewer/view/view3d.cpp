@@ -164,6 +164,16 @@ void View3d::bringOut(const joinery::Finding* finding) {
   update();
 }
 
+void View3d::hide(const std::vector<joinery::PartId>& parts) {
+  if (!impl_->scene) return;
+  impl_->scene->hide(parts);
+  update();
+}
+
+std::vector<joinery::PartId> View3d::hidden() const {
+  return impl_->scene ? impl_->scene->hidden() : std::vector<joinery::PartId>{};
+}
+
 void View3d::lookFrom(Side side) {
   if (!impl_->scene) return;
   lookAt(impl_->view, side);

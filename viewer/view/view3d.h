@@ -33,6 +33,9 @@ class View3d : public QWidget {
   void choose(const std::vector<joinery::PartId>& parts);
   /// Sets the finding's parts off from the rest, marks its place and moves there. Null: all again.
   void bringOut(const joinery::Finding* finding);
+  /// Takes these parts out of sight, and shows all others.
+  void hide(const std::vector<joinery::PartId>& parts);
+  [[nodiscard]] std::vector<joinery::PartId> hidden() const;
   void lookFrom(Side side);
   void fitAll();
 

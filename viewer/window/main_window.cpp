@@ -14,6 +14,8 @@
 #include <QTableView>
 #include <QToolBar>
 
+#include <algorithm>
+
 #include "viewer/building/part_page.h"
 #include "viewer/document/recent_pieces.h"
 #include "viewer/look/look.h"
@@ -296,6 +298,27 @@ void MainWindow::showFinding(int row) {
     foot << tr("Source of the limit: %1").arg(QString::fromStdString(finding->source));
   }
   findingPanel_->setFootnote(foot.join("\n"));
+}
+
+void MainWindow::showOnlyChosen() {
+  const auto chosen = parts_->chosen();
+  if (chosen.empty()) return warn(tr("Choose the parts that are to be seen alone."));
+  std::vector<joinery::PartId> others;
+  for (std::size_t i = 0; i < document_.model().parts.size(); ++i) {
+    const joinery::PartId id(i);
+    if (std::ranges::find(chosen, id) == chosen.end()) others.push_back(id);
+  }
+  view_->hide(others);
+}
+
+void MainWindow::hideChosen() {
+  std::vector<joinery::PartId> hidden = view_->hidden();
+  for (const joinery::PartId id : parts_->chosen()) hidden.push_back(id);
+  view_->hide(hidden);
+}
+
+void MainWindow::showHidden() {
+  view_->hide({});
 }
 
 void MainWindow::showWhole() {

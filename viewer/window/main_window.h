@@ -116,6 +116,9 @@ class MainWindow : public QMainWindow {
   void showChosen(const std::vector<joinery::PartId>& parts);
   void showFinding(int row);
   void showWhole();
+  void showOnlyChosen();
+  void hideChosen();
+  void showHidden();
   void showNumbers();
   void showVerdict();
   void tell(const QString& line);

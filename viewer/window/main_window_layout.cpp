@@ -289,6 +289,14 @@ void MainWindow::makeToolBar() {
   menu->addSeparator();
   menu->addAction(whole);
 
+  menu->addSeparator();
+  const auto sight = [&](const QString& words, const QString& keys, void (MainWindow::*act)()) {
+    menu->addAction(words, QKeySequence(keys), this, act);
+  };
+  sight(tr("Only the chosen parts"), "Ctrl+Shift+O", &MainWindow::showOnlyChosen);
+  sight(tr("Hide the chosen parts"), "Ctrl+H", &MainWindow::hideChosen);
+  sight(tr("Show all parts"), "Ctrl+Shift+H", &MainWindow::showHidden);
+
   auto* gap = new QWidget;
   gap->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
   bar->addWidget(gap);
