@@ -13,7 +13,7 @@ namespace dryfit::joinery {
 struct Question {
   std::string ask;  ///< "How wide?"
   std::optional<Expression> least, greatest;
-  std::string whyLeast, whyGreatest;  ///< they are where they are; may be empty
+  std::string whyLeast, whyGreatest;                    ///< they are where they are; may be empty
   std::vector<std::pair<std::string, double>> options;  ///< words, and the number each stands for
 };
 
