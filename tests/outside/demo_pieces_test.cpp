@@ -268,5 +268,23 @@ TEST(ChartChest, SaysEachThingOnceInUnderOneHundredAndTwentyLines) {
   EXPECT_EQ(fronts, 8);
 }
 
+// White ash changes its width tangentially by 0.00274 for each point of moisture (Wood Handbook,
+// FPL-GTR-282, chapter 13, from memory); four points are common practice for a heated room.
+TEST(ChartChest, LeavesRoomOverADrawersFrontForWhatItSwells) {
+  for (const int height : {980, 1700, 2480}) {
+    ModelFile chest = demoPiece("chart-chest");
+    ASSERT_TRUE(chest.setDimension("height", std::to_string(height)));
+    const DryFit fit = fitOf(chest);
+    // Between bottom and top, of 18 each, over the foot of 70; eight openings alike.
+    const double opening = (height - 70 - 2 * 18) / 8.0;
+    const double front = sizeOf(fit.piece, "drawer_4.front").y;
+    const double over = opening - 2 - front;
+    EXPECT_GE(over, 2 - 1e-9) << height;
+    EXPECT_GE(over, front * 4 * 0.00274) << height;
+    // And no wider than a gap that looks well.
+    EXPECT_LE(over, 4) << height;
+  }
+}
+
 }  // namespace
 }  // namespace dryfit::test
