@@ -60,7 +60,7 @@ TEST_F(Start, FollowsEachAnswer) {
   EXPECT_NEAR(page_->piece()->piece()->values.at("side_2.right"), 700, 1e-9);
   answer<QComboBox>("back")->setCurrentText("without");
   settle();
-  EXPECT_EQ(page_->piece()->model().parts.size(), before) << "a rail in place of the back";
+  EXPECT_EQ(page_->piece()->model().parts.size(), before + 1) << "two rails in place of the back";
   EXPECT_TRUE(page_->findChild<QLabel*>("startFindings")->text().contains("0 errors"));
 }
 
