@@ -30,12 +30,20 @@ struct JsonNode {
   [[nodiscard]] JsonNode& objectAt(const std::string& key);
   void set(const std::string& key, JsonNode value);
   void erase(std::string_view key);
+  /// The same text when written.
+  [[nodiscard]] bool operator==(const JsonNode& other) const;
 };
 
 struct JsonMember {
   std::string key;
   JsonNode value;
+  [[nodiscard]] bool operator==(const JsonMember& other) const = default;
 };
+
+inline bool JsonNode::operator==(const JsonNode& other) const {
+  return type == other.type && text == other.text && truth == other.truth &&
+         members == other.members;
+}
 
 /// "text", "a number", "an object", ...
 [[nodiscard]] std::string_view nameOf(JsonNode::Type type);

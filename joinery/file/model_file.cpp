@@ -239,6 +239,10 @@ std::string ModelFile::text() const {
   return jsonText(impl_->document);
 }
 
+bool ModelFile::saysTheSame(const ModelFile& other) const {
+  return impl_->document == other.impl_->document;
+}
+
 Result<void> ModelFile::save(const std::filesystem::path& path) const {
   return writeAtomically(path, text());
 }

@@ -32,6 +32,8 @@ class ModelFile {
   [[nodiscard]] const Model& model() const;
   /// The file's text. Law: parse(text()).text() == text().
   [[nodiscard]] std::string text() const;
+  /// Whether both have the same text; without writing either.
+  [[nodiscard]] bool saysTheSame(const ModelFile& other) const;
   /// Writes to a file beside `path`, then renames: readers see the old file or the new one, never
   /// a half. Error: fileNotWritten; the old file is untouched then.
   [[nodiscard]] Result<void> save(const std::filesystem::path& path) const;

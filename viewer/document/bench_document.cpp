@@ -131,7 +131,7 @@ Result<void> BenchDocument::saveAs(const std::filesystem::path& path, Over over)
 }
 
 bool BenchDocument::differsFromSaved() const {
-  return !saved_ || (file_ != saved_ && file_->text() != saved_->text());
+  return !saved_ || (file_ != saved_ && !file_->saysTheSame(*saved_));
 }
 
 bool BenchDocument::isOvertaken() const {
@@ -181,7 +181,7 @@ Result<void> BenchDocument::tryEdit(const Edit& edit) const {
 Result<void> BenchDocument::apply(const QString& name, const Edit& edit, int stroke) {
   Result<joinery::ModelFile> after = edited(edit);
   if (!after) return tl::unexpected<Error>(after.error());
-  if (after->text() == file_->text()) return {};
+  if (after->saysTheSame(*file_)) return {};
   undo_.push(new FileStep(*this, name,
                           std::make_shared<const joinery::ModelFile>(std::move(*after)), stroke));
   return {};

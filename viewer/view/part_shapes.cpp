@@ -7,6 +7,9 @@
 #include <TopoDS.hxx>
 #include <cmath>
 #include <map>
+#include <optional>
+#include <string>
+#include <tuple>
 #include <utility>
 
 #include "joinery/base/parallel.h"
@@ -88,12 +91,20 @@ std::shared_ptr<const PartShapes> makePartShapes(const joinery::DryFit& fit,
                                                  const PartShapes* earlier) {
   auto shapes = std::make_shared<PartShapes>();
   const Copies copies = copiesFor(fit, earlierFit, earlier);
+  // Equal parts of one material with their grain one way have the same ends.
+  std::map<std::tuple<const void*, std::string, std::optional<int>>, std::vector<TopoDS_Shape>>
+      ends;
   for (std::size_t i = 0; i < fit.solids.size(); ++i) {
     PartShape part;
     part.body = fit.solids[i].body();
     part.shape = copies.at(part.body);
-    part.endFaces = endFaces(part.shape, fit.piece, fit.piece.parts[i]);
-    part.place = motionTo(fit.piece.parts[i].frame);
+    const joinery::PlacedPart& placed = fit.piece.parts[i];
+    const auto grain = placed.grain ? std::optional(indexOf(*placed.grain)) : std::nullopt;
+    const auto [known, isNew] =
+        ends.try_emplace({part.body, fit.piece.part(placed.id).material, grain});
+    if (isNew) known->second = endFaces(part.shape, fit.piece, placed);
+    part.endFaces = known->second;
+    part.place = motionTo(placed.frame);
     shapes->parts.push_back(std::move(part));
   }
   return shapes;

@@ -314,7 +314,7 @@ void View3d::leaveEvent(QEvent*) {
   if (!impl_->ready()) return;
   impl_->scene->context()->ClearDetected(Standard_False);
   Q_EMIT partPointedAt(std::nullopt);
-  update();
+  drawPointed();
 }
 
 /// Turns about the upright axis and tips about the view's right, both through the piece's middle,
@@ -343,7 +343,12 @@ void View3d::point(QPoint at) {
   const auto now = impl_->scene->pointedAt();
   if (before == now) return;
   Q_EMIT partPointedAt(now);
-  update();
+  drawPointed();
+}
+
+/// What is pointed at lies over the picture, which stands.
+void View3d::drawPointed() {
+  draw([this] { impl_->view->RedrawImmediate(); });
 }
 
 }  // namespace dryfit::viewer

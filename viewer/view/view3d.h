@@ -78,6 +78,7 @@ class View3d : public QWidget {
   void orbit(QPoint by);
   void zoom(QPoint at, double notches);
   void point(QPoint at);
+  void drawPointed();
 
   std::unique_ptr<Impl> impl_;
   QPoint last_, pressed_;
