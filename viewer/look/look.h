@@ -23,6 +23,9 @@ inline const QColor skyTop{0xd9, 0xdd, 0xdf};     ///< view, upper edge
 inline const QColor skyBottom{0xf4, 0xf2, 0xee};  ///< view, lower edge
 inline const QColor refused{0xf8, 0xdc, 0xd5};    ///< cell with an entry that cannot be
 inline const QColor hover{0x7f, 0xa9, 0xbd};
+inline const QColor pointedPlace{0x3f, 0x8f, 0xb5};  ///< face, edge or corner pointed at
+inline const QColor takenPlace{0xc2, 0x6a, 0x1c};    ///< and taken
+inline const QColor ghost{0x8f, 0xb8, 0x9a};         ///< a part to come
 }  // namespace colour
 
 /// Colour of a severity, dark enough for text on `colour::sheet`.

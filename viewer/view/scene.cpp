@@ -80,6 +80,7 @@ Scene::Scene() {
   viewer_->SetDefaultShadingModel(Graphic3d_TOSM_VERTEX);
   context_ = new AIS_InteractiveContext(viewer_);
   context_->SetAutoActivateSelection(Standard_True);
+  lights_.emplace(context_);
   context_->SetHighlightStyle(Prs3d_TypeOfHighlight_Selected,
                               highlightStyle(QColor(0x5d, 0x9a, 0xb8), 0.0F));
   context_->SetHighlightStyle(Prs3d_TypeOfHighlight_Dynamic, highlightStyle(colour::hover, 0.0F));
@@ -162,6 +163,7 @@ void Scene::applyHidden() {
 
 void Scene::clear() {
   bringOut(nullptr);
+  lights_->clear();
   for (const auto& part : parts_) context_->Remove(part, Standard_False);
   parts_.clear();
   outlineChosen();

@@ -12,6 +12,7 @@
 
 #include "joinery/piece/finding.h"
 #include "viewer/view/assembled.h"
+#include "viewer/view/place_lights.h"
 
 namespace dryfit::viewer {
 
@@ -49,6 +50,9 @@ class Scene {
   [[nodiscard]] const Bnd_Box& bounds() const { return bounds_; }
   /// Null shape where there is no such part.
   [[nodiscard]] TopoDS_Shape shapeOf(joinery::PartId part) const;
+  /// What is shown; null where nothing is.
+  [[nodiscard]] std::shared_ptr<const Assembled> shown() const { return assembled_; }
+  [[nodiscard]] PlaceLights& lights() { return *lights_; }
   [[nodiscard]] std::size_t partCount() const { return parts_.size(); }
 
  private:
@@ -68,6 +72,7 @@ class Scene {
 
   Handle(V3d_Viewer) viewer_;
   Handle(AIS_InteractiveContext) context_;
+  std::optional<PlaceLights> lights_;
   std::shared_ptr<const Assembled> assembled_;
   Bnd_Box bounds_;                               // round all parts
   std::vector<Handle(AIS_ColoredShape)> parts_;  // index = PartId

@@ -14,6 +14,7 @@
 
 #include "export/words/failure_words.h"
 #include "viewer/view/scene.h"
+#include "viewer/view/view3d_impl.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -32,14 +33,6 @@ gp_Pnt middleOf(const Bnd_Box& box) {
 }
 
 }  // namespace
-
-struct View3d::Impl {
-  std::optional<Scene> scene;  ///< none where it cannot be drawn
-  Handle(V3d_View) view;
-  Handle(Aspect_NeutralWindow) window;
-  QString trouble;
-  bool ready() const { return scene.has_value() && !window.IsNull(); }
-};
 
 View3d::View3d(QWidget* parent) : QWidget(parent), impl_(std::make_unique<Impl>()) {
   setAttribute(Qt::WA_PaintOnScreen);
@@ -132,7 +125,9 @@ void View3d::resizeEvent(QResizeEvent* event) {
 
 void View3d::showPiece(std::shared_ptr<const Assembled> assembled) {
   if (!impl_->scene) return;
+  const auto before = impl_->scene->shown();
   impl_->scene->show(std::move(assembled));
+  forgetLostPlaces(before.get());
   if (!fitted_) {
     lookFrom(Side::corner);
     fitted_ = true;
@@ -143,6 +138,7 @@ void View3d::showPiece(std::shared_ptr<const Assembled> assembled) {
 void View3d::clear() {
   if (!impl_->scene) return;
   impl_->scene->clear();
+  forgetLostPlaces(nullptr);
   fitted_ = false;
   update();
 }
@@ -223,6 +219,10 @@ void View3d::mouseMoveEvent(QMouseEvent* event) {
 void View3d::mouseReleaseEvent(QMouseEvent* event) {
   if (dragged_ || event->button() != Qt::LeftButton || !impl_->ready()) return;
   point(device(event->position()));
+  if (pointing_ != Pointing::parts) {
+    takePointed(event->modifiers().testFlag(Qt::ControlModifier));
+    return;
+  }
   const std::optional<joinery::PartId> part = impl_->scene->pointedAt();
   std::vector<joinery::PartId> parts;
   if (event->modifiers().testFlag(Qt::ControlModifier)) parts = impl_->scene->chosen();
@@ -313,7 +313,7 @@ void View3d::zoom(QPoint at, double notches) {
 void View3d::leaveEvent(QEvent*) {
   if (!impl_->ready()) return;
   impl_->scene->context()->ClearDetected(Standard_False);
-  Q_EMIT partPointedAt(std::nullopt);
+  if (pointing_ == Pointing::parts) Q_EMIT partPointedAt(std::nullopt);
   drawPointed();
 }
 
@@ -338,6 +338,7 @@ void View3d::orbit(QPoint by) {
 
 void View3d::point(QPoint at) {
   if (!impl_->ready()) return;
+  if (pointing_ != Pointing::parts) return pointAtPlace(placeUnder(at));
   const auto before = impl_->scene->pointedAt();
   impl_->scene->context()->MoveTo(at.x(), at.y(), impl_->view, Standard_False);
   const auto now = impl_->scene->pointedAt();
@@ -348,6 +349,7 @@ void View3d::point(QPoint at) {
 
 /// What is pointed at lies over the picture, which stands.
 void View3d::drawPointed() {
+  if (!impl_->ready()) return;
   draw([this] { impl_->view->RedrawImmediate(); });
 }
 

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "joinery/piece/finding.h"
+#include "joinery/piece/place_on_part.h"
 #include "viewer/view/assembled.h"
 
 class TopoDS_Shape;
@@ -16,12 +17,22 @@ namespace dryfit::viewer {
 
 enum class Side;
 
+/// What the pointer takes in the view.
+enum class Pointing { parts, faces, edges, corners };
+
 /// The piece in three dimensions, in a native X window that the geometry library draws into.
 ///
 /// Left button drags turn, middle or right button drags shift, the wheel zooms about the pointer, a
 /// left click chooses a part (with Ctrl one more), a double click brings a part into sight. With
 /// the keyboard: arrows turn, with Shift they shift; plus and minus zoom. Where the display has no
 /// graphics driver for it, a line says so in its place.
+///
+/// **Faces, edges, corners.** After `setPointing(Pointing::faces)` the pointer lights the face
+/// under it (`placePointedAt`) and a click takes it (`placesTaken`; with Ctrl one more, or back
+/// again). Keys do the same by `walk`, `cross`, `takePointed`, which the window's Point menu calls.
+/// Whoever wants faces listens to these two signals and reads `pointedPlace` and `takenPlaces`;
+/// what to write for one is joinery's `writtenName`. Parts are chosen as ever while it stands at
+/// `parts`. What is taken stays until `takePlaces({})`, another piece, or parts that come or go.
 class View3d : public QWidget {
   Q_OBJECT
  public:
@@ -39,6 +50,24 @@ class View3d : public QWidget {
   void lookFrom(Side side);
   void fitAll();
 
+  void setPointing(Pointing pointing);
+  [[nodiscard]] Pointing pointing() const { return pointing_; }
+  [[nodiscard]] const std::optional<joinery::PlaceOnPart>& pointedPlace() const { return pointed_; }
+  [[nodiscard]] const std::vector<joinery::PlaceOnPart>& takenPlaces() const { return taken_; }
+  /// Lights a place as if the pointer were on it.
+  void pointAtPlace(const std::optional<joinery::PlaceOnPart>& place);
+  void takePlaces(const std::vector<joinery::PlaceOnPart>& places);
+  /// As a click: what is pointed at is taken alone, or beside what is taken already.
+  void takePointed(bool beside);
+  /// To the next place of the pointed part (or of the chosen one), or to the one before.
+  void walk(int steps);
+  /// To what lies against the pointed face, each in turn, then back to it. False: nothing does.
+  bool cross();
+  /// To the same place of the next part in sight.
+  void walkToNextPart();
+  /// Shows where a part to come would stand; none takes it away.
+  void showGhost(const std::optional<kernel::Box3>& box);
+
   /// The shape drawn for a part; null shape where there is none.
   [[nodiscard]] TopoDS_Shape shapeOf(joinery::PartId part) const;
   [[nodiscard]] std::vector<joinery::PartId> chosen() const;
@@ -52,6 +81,8 @@ class View3d : public QWidget {
  Q_SIGNALS:
   void partsChosen(const std::vector<dryfit::joinery::PartId>& parts);
   void partPointedAt(std::optional<dryfit::joinery::PartId> part);
+  void placePointedAt(const std::optional<dryfit::joinery::PlaceOnPart>& place);
+  void placesTaken(const std::vector<dryfit::joinery::PlaceOnPart>& places);
 
  protected:
   void showEvent(QShowEvent* event) override;
@@ -79,11 +110,21 @@ class View3d : public QWidget {
   void zoom(QPoint at, double notches);
   void point(QPoint at);
   void drawPointed();
+  [[nodiscard]] joinery::PlaceKind placeKind() const;
+  [[nodiscard]] std::optional<joinery::PlaceOnPart> placeUnder(QPoint at);
+  void lightPlaces();
+  /// What was lit goes by its part's number, which may be another's now.
+  void forgetLostPlaces(const Assembled* before);
 
   std::unique_ptr<Impl> impl_;
   QPoint last_, pressed_;
   bool dragged_ = false;
   bool fitted_ = false;
+  Pointing pointing_ = Pointing::parts;
+  std::optional<joinery::PlaceOnPart> pointed_;
+  std::vector<joinery::PlaceOnPart> taken_;
+  std::vector<joinery::PlaceOnPart> crossing_;  ///< what `cross` goes through
+  std::size_t crossed_ = 0;
   QTimer rest_;  ///< runs while the picture is in motion
 };
 

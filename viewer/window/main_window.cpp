@@ -45,6 +45,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   makePanels();
   makeActions();
   makeBuildMenu();
+  makePointMenu();
   makeToolBar();
   tieTogether();
   tiePacket();
@@ -326,6 +327,8 @@ void MainWindow::showWhole() {
   findingView_->setCurrentIndex({});
   showFinding(-1);
   choose({});
+  view_->takePlaces({});
+  view_->pointAtPlace(std::nullopt);
   view_->fitAll();
 }
 

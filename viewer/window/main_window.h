@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include "joinery/fit/live_fit.h"
+#include "joinery/piece/place_on_part.h"
 #include "viewer/document/bench_document.h"
 #include "viewer/document/packet_desk.h"
 #include "viewer/document/recovery.h"
@@ -36,6 +37,7 @@ class PartTree;
 class StartPage;
 class StockPage;
 class View3d;
+enum class Pointing;
 
 /// The window of the bench: the piece, what the dry fit found, and the lists of parts, joints,
 /// dimensions and measured sizes, tied together.
@@ -88,6 +90,10 @@ class MainWindow : public QMainWindow {
   void askAndWritePacket();
   void tiePacket();
   void makeBuildMenu();
+  void makePointMenu();
+  void pointAt(Pointing pointing);
+  /// "Left side, right face: left_side.right."
+  [[nodiscard]] QString placeWords(const joinery::PlaceOnPart& place) const;
   /// Opens a dialog that goes when it is closed.
   void openDialog(QDialog* dialog);
   void askForPart();
@@ -149,6 +155,7 @@ class MainWindow : public QMainWindow {
   QLabel* message_ = nullptr;
   QLabel* state_ = nullptr;
   QActionGroup* basisGroup_ = nullptr;
+  QActionGroup* pointGroup_ = nullptr;
   QActionGroup* unitGroup_ = nullptr;
   QAction *save_ = nullptr, *saveAs_ = nullptr, *readAgain_ = nullptr, *packet_ = nullptr;
   QList<QAction*> building_;  ///< that need a piece
