@@ -294,6 +294,11 @@ Result<void> setPartText(ModelFile& file, const std::string& part, const std::st
 
 Result<void> setPartSpan(ModelFile& file, const std::string& part, const std::string& span,
                          const std::string& key, const std::string& expression) {
+  return setPartSpan(file, part, span, {{key, expression}});
+}
+
+Result<void> setPartSpan(ModelFile& file, const std::string& part, const std::string& span,
+                         const std::vector<std::pair<std::string, std::string>>& entries) {
   if (!hasPart(file, part)) return noPart(file, part);
   const std::string place = file.authoredPlace("parts", part) + "." + span;
   return file.change([&](JsonNode& document) -> Result<void> {
@@ -301,10 +306,12 @@ Result<void> setPartSpan(ModelFile& file, const std::string& part, const std::st
     if (node == nullptr || !node->is(Type::object)) {
       return fail(ErrorCode::unknownName, "there is no such span to change", place);
     }
-    if (trimmed(expression).empty()) {
-      node->erase(key);
-    } else {
-      node->set(key, authoredNode(expression));
+    for (const auto& [key, expression] : entries) {
+      if (trimmed(expression).empty()) {
+        node->erase(key);
+      } else {
+        node->set(key, authoredNode(expression));
+      }
     }
     return {};
   });

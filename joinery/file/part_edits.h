@@ -91,5 +91,9 @@ struct NewRepeat {
 [[nodiscard]] Result<void> setPartSpan(ModelFile& file, const std::string& part,
                                        const std::string& span, const std::string& key,
                                        const std::string& expression);
+/// The same for several of them at once.
+[[nodiscard]] Result<void> setPartSpan(
+    ModelFile& file, const std::string& part, const std::string& span,
+    const std::vector<std::pair<std::string, std::string>>& entries);
 
 }  // namespace dryfit::joinery

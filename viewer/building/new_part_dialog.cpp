@@ -2,6 +2,7 @@
 
 #include <QComboBox>
 #include <QDialogButtonBox>
+#include <QEvent>
 #include <QFormLayout>
 #include <QGridLayout>
 #include <QLabel>
@@ -9,6 +10,7 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 #include <array>
+#include <utility>
 
 #include "joinery/base/face.h"
 #include "viewer/building/name_completer.h"
@@ -57,9 +59,27 @@ joinery::NewPart partBetween(const joinery::ModelFile& file, const joinery::Piec
   return part;
 }
 
+std::optional<joinery::NewPart> partBetweenFaces(const joinery::ModelFile& file,
+                                                 const joinery::Piece& piece, joinery::PartFace a,
+                                                 joinery::PartFace b) {
+  if (joinery::axisOf(a.face) != joinery::axisOf(b.face)) return std::nullopt;
+  if (joinery::standsAt(piece, a) > joinery::standsAt(piece, b)) std::swap(a, b);
+  joinery::NewPart part = partBetween(file, piece, a.part, b.part);
+  const auto axis = static_cast<std::size_t>(joinery::axisOf(a.face));
+  const std::string nearName = piece.part(a.part).name;
+  const std::size_t up = axis == 2 ? 0 : 2, deep = axis == 1 ? 0 : 1;
+  part.length = {
+      kAxes[axis], joinery::writtenName(piece, a), joinery::writtenName(piece, b), {}, {}};
+  part.width.along = kAxes[up];
+  part.width.from.clear();
+  part.width.to = nearName + kFar[up];
+  part.thickness = {kAxes[deep], nearName + kNear[deep], {}, {}, {}};
+  return part;
+}
+
 NewPartDialog::NewPartDialog(BenchDocument& document, const joinery::NewPart& begun,
                              QWidget* parent)
-    : QDialog(parent), document_(document) {
+    : FaceDialog(parent), document_(document) {
   setObjectName("newPartDialog");
   setWindowTitle(tr("New part"));
   name_ = new QLineEdit(QString::fromStdString(begun.name));
@@ -92,7 +112,8 @@ NewPartDialog::NewPartDialog(BenchDocument& document, const joinery::NewPart& be
   all->addLayout(grid);
   auto* hint =
       new QLabel(tr("x runs from left to right, y from front to back, z from bottom to top. "
-                    "Two of from, to, size and centre make a span; of the thickness one."));
+                    "Two of from, to, size and centre make a span; of the thickness one. "
+                    "A face picked in the view goes into the field with the caret."));
   hint->setProperty("role", "aside");
   hint->setWordWrap(true);
   all->addWidget(hint);
@@ -103,6 +124,9 @@ NewPartDialog::NewPartDialog(BenchDocument& document, const joinery::NewPart& be
   connect(buttons, &QDialogButtonBox::accepted, this, &NewPartDialog::make);
   connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
   resize(720, 300);
+  field_ = begun.length.from.empty() || begun.length.from == "0" ? length_.from : width_.from;
+  field_->setFocus();
+  connect(&document_, &BenchDocument::opened, this, &QDialog::reject);
   tryIt();
 }
 
@@ -126,6 +150,7 @@ NewPartDialog::Row NewPartDialog::addRow(QGridLayout* grid, int row, const QStri
     line->setObjectName(QString(name) + keys[i]);
     completeNames(line, document_);
     connect(line, &QLineEdit::textChanged, this, &NewPartDialog::tryIt);
+    line->installEventFilter(this);
     grid->addWidget(line, row, 2 + static_cast<int>(i));
     *ends[i].first = line;
   }
@@ -143,12 +168,112 @@ joinery::NewPart NewPartDialog::part() const {
           spanOf(length_), spanOf(width_), spanOf(thickness_)};
 }
 
+bool NewPartDialog::eventFilter(QObject* watched, QEvent* event) {
+  if (event->type() == QEvent::FocusIn) {
+    if (auto* line = qobject_cast<QLineEdit*>(watched)) field_ = line;
+  }
+  return FaceDialog::eventFilter(watched, event);
+}
+
+joinery::NewSpan& NewPartDialog::spanIn(joinery::NewPart& part) const {
+  for (const auto& [row, span] : {std::pair{&length_, &part.length}, {&width_, &part.width}}) {
+    for (const QLineEdit* line : {row->from, row->to, row->size, row->centre}) {
+      if (line == field_) return *span;
+    }
+  }
+  return part.thickness;
+}
+
+joinery::NewPart NewPartDialog::partWith(joinery::PartFace face) const {
+  joinery::NewPart now = part();
+  const joinery::Piece* piece = document_.piece();
+  if (piece == nullptr || field_ == nullptr) return now;
+  joinery::NewSpan& span = spanIn(now);
+  // The three spans lie along three axes: what had this one takes the one that is given up.
+  const std::string along = kAxes[static_cast<std::size_t>(joinery::axisOf(face.face))];
+  for (joinery::NewSpan* other : {&now.length, &now.width, &now.thickness}) {
+    if (other != &span && other->along == along) other->along = span.along;
+  }
+  const bool turnedOver = span.along != along;
+  span.along = along;
+  const std::string name = joinery::writtenName(*piece, face);
+  const bool isLength = &span == &now.length;
+  const bool isCentre =
+      field_ == length_.centre || field_ == width_.centre || field_ == thickness_.centre;
+  bool isTo = field_ == length_.to || field_ == width_.to || field_ == thickness_.to;
+  // A part between two faces begins at the one that looks along the axis and ends at the other.
+  if (isLength && !isCentre) isTo = !joinery::isFarFace(face.face);
+  if (turnedOver) span.from = span.to = span.centre = {};
+  (isCentre ? span.centre : isTo ? span.to : span.from) = name;
+  const bool isThickness = &span == &now.thickness;
+  if (isThickness) {
+    if (!isCentre) (isTo ? span.from : span.to).clear();
+  } else if (!span.from.empty() && !span.to.empty()) {
+    span.size.clear();
+  }
+  return now;
+}
+
+void NewPartDialog::fillIn(const joinery::NewPart& part) {
+  filling_ = true;
+  const std::array<std::pair<const Row*, const joinery::NewSpan*>, 3> rows{
+      {{&length_, &part.length}, {&width_, &part.width}, {&thickness_, &part.thickness}}};
+  for (const auto& [row, span] : rows) {
+    row->along->setCurrentText(QString::fromStdString(span->along));
+    row->from->setText(QString::fromStdString(span->from));
+    row->to->setText(QString::fromStdString(span->to));
+    row->size->setText(QString::fromStdString(span->size));
+    row->centre->setText(QString::fromStdString(span->centre));
+  }
+  filling_ = false;
+  tryIt();
+}
+
+/// The next field that wants a face.
+void NewPartDialog::goOn() {
+  const bool lengthIsDone = length_.from->text().isEmpty() == length_.to->text().isEmpty();
+  if (field_ == length_.from || field_ == length_.to) {
+    field_ = lengthIsDone                     ? width_.from
+             : length_.from->text().isEmpty() ? length_.from
+                                              : length_.to;
+  } else if (field_ == width_.from) {
+    field_ = width_.to;
+  } else if (field_ == width_.to) {
+    field_ = thickness_.from;
+  }
+  field_->setFocus();
+}
+
+void NewPartDialog::take(joinery::PartFace face) {
+  fillIn(partWith(face));
+  goOn();
+}
+
+void NewPartDialog::pointAt(std::optional<joinery::PartFace> face) {
+  showGhost(face ? partWith(*face) : part());
+}
+
+void NewPartDialog::showGhost(const joinery::NewPart& part) {
+  const auto piece =
+      document_.tried([&](joinery::ModelFile& file) { return joinery::addPart(file, part); });
+  if (!piece) {
+    Q_EMIT ghostChanged(std::nullopt);
+    return;
+  }
+  for (const joinery::PlacedPart& placed : piece->parts) {
+    if (piece->part(placed.id).name != part.name) continue;
+    Q_EMIT ghostChanged(kernel::boundsOf(placed.frame, placed.blank()));
+  }
+}
+
 void NewPartDialog::tryIt() {
-  if (make_ == nullptr || thickness_.centre == nullptr) return;  // it is still being put together
+  // It is still being put together, or only half filled in.
+  if (make_ == nullptr || thickness_.centre == nullptr || filling_) return;
   const auto tried = document_.tryEdit(
       [part = part()](joinery::ModelFile& file) { return joinery::addPart(file, part); });
   wrong_->setText(tried ? QString() : QString::fromStdString(tried.error().line()));
   make_->setEnabled(tried.has_value());
+  showGhost(part());
 }
 
 void NewPartDialog::make() {

@@ -1,10 +1,11 @@
 #pragma once
 
-#include <QDialog>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "joinery/file/part_edits.h"
+#include "viewer/building/face_dialog.h"
 #include "viewer/document/bench_document.h"
 
 class QComboBox;
@@ -21,11 +22,25 @@ namespace dryfit::viewer {
                                            const joinery::Piece& piece, joinery::PartId a,
                                            joinery::PartId b);
 
-/// A part that is put between faces. What is wrong is told as it is typed.
-class NewPartDialog : public QDialog {
+/// The same between two faces that look at each other, or away from each other; nothing where they
+/// do not lie across one axis.
+[[nodiscard]] std::optional<joinery::NewPart> partBetweenFaces(const joinery::ModelFile& file,
+                                                               const joinery::Piece& piece,
+                                                               joinery::PartFace a,
+                                                               joinery::PartFace b);
+
+/// A part that is put between faces: the field with the caret takes the face that is picked in the
+/// view. What is wrong is told as it is typed.
+class NewPartDialog : public FaceDialog {
   Q_OBJECT
  public:
   NewPartDialog(BenchDocument& document, const joinery::NewPart& begun, QWidget* parent);
+
+  void take(joinery::PartFace face) override;
+  void pointAt(std::optional<joinery::PartFace> face) override;
+
+ protected:
+  bool eventFilter(QObject* watched, QEvent* event) override;
 
  private:
   struct Row {
@@ -35,6 +50,12 @@ class NewPartDialog : public QDialog {
   [[nodiscard]] Row addRow(QGridLayout* grid, int row, const QString& words, const char* name,
                            const joinery::NewSpan& span);
   [[nodiscard]] joinery::NewPart part() const;
+  /// The part as it would be with this face in the field that takes it.
+  [[nodiscard]] joinery::NewPart partWith(joinery::PartFace face) const;
+  [[nodiscard]] joinery::NewSpan& spanIn(joinery::NewPart& part) const;
+  void showGhost(const joinery::NewPart& part);
+  void fillIn(const joinery::NewPart& part);
+  void goOn();
   [[nodiscard]] static joinery::NewSpan spanOf(const Row& row);
   void tryIt();
   void make();
@@ -43,6 +64,8 @@ class NewPartDialog : public QDialog {
   QLineEdit* name_ = nullptr;
   QComboBox* material_ = nullptr;
   Row length_{}, width_{}, thickness_{};
+  QLineEdit* field_ = nullptr;  ///< that takes what is picked
+  bool filling_ = false;
   QLabel* wrong_ = nullptr;
   QPushButton* make_ = nullptr;
 };

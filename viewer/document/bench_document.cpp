@@ -178,6 +178,12 @@ Result<void> BenchDocument::tryEdit(const Edit& edit) const {
   return edited(edit).map([](const joinery::ModelFile&) {});
 }
 
+Result<joinery::Piece> BenchDocument::tried(const Edit& edit) const {
+  const Result<joinery::ModelFile> after = edited(edit);
+  if (!after) return tl::unexpected<Error>(after.error());
+  return joinery::evaluate(after->model(), basis_, memoryOf(basis_));
+}
+
 Result<void> BenchDocument::apply(const QString& name, const Edit& edit, int stroke) {
   Result<joinery::ModelFile> after = edited(edit);
   if (!after) return tl::unexpected<Error>(after.error());

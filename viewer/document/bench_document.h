@@ -72,6 +72,9 @@ class BenchDocument : public QObject {
   /// a number that cannot be worked out. Errors: badExpression, unknownName, cycle, badDimension,
   /// badMeasurement.
   [[nodiscard]] Result<void> tryEdit(const Edit& edit) const;
+  /// Numbers of the piece as the edit would leave it. Errors: as tryEdit, and of what cannot be
+  /// worked out then.
+  [[nodiscard]] Result<joinery::Piece> tried(const Edit& edit) const;
   /// Does the edit, as one step of undo under `name`. Edits of one `stroke` that follow each other
   /// are taken back as one; -1 is no stroke. Errors: as tryEdit; nothing changes then.
   [[nodiscard]] Result<void> apply(const QString& name, const Edit& edit, int stroke = -1);

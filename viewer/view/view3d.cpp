@@ -197,13 +197,17 @@ QPoint View3d::device(QPointF position) const {
 void View3d::mousePressEvent(QMouseEvent* event) {
   last_ = pressed_ = device(event->position());
   dragged_ = false;
+  if (event->button() == Qt::LeftButton && impl_->ready()) grab(pressed_);
 }
 
 void View3d::mouseMoveEvent(QMouseEvent* event) {
   const QPoint at = device(event->position());
   const QPoint by = at - last_;
-  if ((at - pressed_).manhattanLength() > 4) dragged_ = true;
-  if (event->buttons() == Qt::NoButton) {
+  const bool begins = !dragged_ && (at - pressed_).manhattanLength() > 4;
+  if (begins) dragged_ = true;
+  if (event->buttons() != Qt::NoButton && dragged_ && grabbed_) {
+    Q_EMIT faceDragged(*grabbed_, along(*grabbed_, at - pressed_), begins);
+  } else if (event->buttons() == Qt::NoButton) {
     point(at);
   } else if (dragged_ && impl_->ready()) {
     if (event->buttons().testFlag(Qt::LeftButton)) {
@@ -217,6 +221,7 @@ void View3d::mouseMoveEvent(QMouseEvent* event) {
 }
 
 void View3d::mouseReleaseEvent(QMouseEvent* event) {
+  if (event->button() == Qt::LeftButton) grabbed_.reset();
   if (dragged_ || event->button() != Qt::LeftButton || !impl_->ready()) return;
   point(device(event->position()));
   if (pointing_ != Pointing::parts) {

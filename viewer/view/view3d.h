@@ -82,6 +82,8 @@ class View3d : public QWidget {
   void partsChosen(const std::vector<dryfit::joinery::PartId>& parts);
   void partPointedAt(std::optional<dryfit::joinery::PartId> part);
   void placePointedAt(const std::optional<dryfit::joinery::PlaceOnPart>& place);
+  /// A face that was taken is dragged: so many mm outwards from where the drag began.
+  void faceDragged(const dryfit::joinery::PlaceOnPart& face, double by, bool begins);
   void placesTaken(const std::vector<dryfit::joinery::PlaceOnPart>& places);
 
  protected:
@@ -113,6 +115,10 @@ class View3d : public QWidget {
   [[nodiscard]] joinery::PlaceKind placeKind() const;
   [[nodiscard]] std::optional<joinery::PlaceOnPart> placeUnder(QPoint at);
   void lightPlaces();
+  /// How far along a face's own direction a drag of so many pixels goes, mm.
+  [[nodiscard]] double along(const joinery::PlaceOnPart& face, QPoint pixels) const;
+  /// The taken face under the pointer is in hand from here on; none where there is none.
+  void grab(QPoint at);
   /// What was lit goes by its part's number, which may be another's now.
   void forgetLostPlaces(const Assembled* before);
 
@@ -123,7 +129,8 @@ class View3d : public QWidget {
   Pointing pointing_ = Pointing::parts;
   std::optional<joinery::PlaceOnPart> pointed_;
   std::vector<joinery::PlaceOnPart> taken_;
-  std::vector<joinery::PlaceOnPart> crossing_;  ///< what `cross` goes through
+  std::optional<joinery::PlaceOnPart> grabbed_;  ///< face that is dragged
+  std::vector<joinery::PlaceOnPart> crossing_;   ///< what `cross` goes through
   std::size_t crossed_ = 0;
   QTimer rest_;  ///< runs while the picture is in motion
 };

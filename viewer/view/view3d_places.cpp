@@ -138,6 +138,32 @@ void View3d::showGhost(const std::optional<kernel::Box3>& box) {
   drawPointed();
 }
 
+void View3d::grab(QPoint at) {
+  grabbed_.reset();
+  if (pointing_ != Pointing::faces || taken_.empty()) return;
+  const auto place = placeUnder(at);
+  if (place && std::ranges::find(taken_, *place) != taken_.end()) grabbed_ = place;
+}
+
+double View3d::along(const PlaceOnPart& face, QPoint pixels) const {
+  const auto shown = impl_->scene->shown();
+  if (!shown) return 0;
+  kernel::Vec3 middle{};
+  const auto corners = joinery::outlineOf(shown->fit->piece, face);
+  for (const kernel::Point3& corner : corners) {
+    middle = middle + (corner - kernel::Point3{}) * (1.0 / static_cast<double>(corners.size()));
+  }
+  constexpr double kStep = 100;  // mm, to see which way the face looks in the picture
+  const kernel::Vec3 further = middle + joinery::outwardOf(shown->fit->piece, face) * kStep;
+  Standard_Integer x0 = 0, y0 = 0, x1 = 0, y1 = 0;
+  impl_->view->Convert(middle.x, middle.y, middle.z, x0, y0);
+  impl_->view->Convert(further.x, further.y, further.z, x1, y1);
+  const double dx = x1 - x0, dy = y1 - y0;
+  constexpr double kLeast = 16;  // square pixels: a face that is seen head on cannot be dragged
+  if (dx * dx + dy * dy < kLeast) return 0;
+  return (pixels.x() * dx + pixels.y() * dy) / (dx * dx + dy * dy) * kStep;
+}
+
 void View3d::forgetLostPlaces(const Assembled* before) {
   const auto now = impl_->scene->shown();
   const auto named = [](const Assembled& one, joinery::PartId part) {

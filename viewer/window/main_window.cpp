@@ -16,6 +16,7 @@
 
 #include <algorithm>
 
+#include "viewer/building/face_dialog.h"
 #include "viewer/building/part_page.h"
 #include "viewer/document/recent_pieces.h"
 #include "viewer/look/look.h"
@@ -48,6 +49,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   makePointMenu();
   makeToolBar();
   tieTogether();
+  tieFaces();
   tiePacket();
   resize(1260, 880);
   showNumbers();

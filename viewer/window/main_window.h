@@ -2,9 +2,12 @@
 
 #include <QList>
 #include <QMainWindow>
+#include <QPointer>
 #include <QTimer>
 #include <filesystem>
+#include <optional>
 
+#include "joinery/building/face_moves.h"
 #include "joinery/fit/live_fit.h"
 #include "joinery/piece/place_on_part.h"
 #include "viewer/document/bench_document.h"
@@ -27,6 +30,7 @@ namespace dryfit::viewer {
 
 class DimensionTable;
 class DrawingPage;
+class FaceDialog;
 class FindingTable;
 class HeadedPanel;
 class JointTree;
@@ -91,6 +95,13 @@ class MainWindow : public QMainWindow {
   void tiePacket();
   void makeBuildMenu();
   void makePointMenu();
+  void tieFaces();
+  /// A dialog beside the view, whose faces it takes; goes when it is closed.
+  void openBeside(FaceDialog* dialog);
+  void askForPlaceOfFace();
+  void dragFace(const joinery::PlaceOnPart& place, double by, bool begins);
+  void showTaken(const std::vector<joinery::PlaceOnPart>& places);
+  void copyMeasure();
   void pointAt(Pointing pointing);
   /// "Left side, right face: left_side.right."
   [[nodiscard]] QString placeWords(const joinery::PlaceOnPart& place) const;
@@ -156,6 +167,10 @@ class MainWindow : public QMainWindow {
   QLabel* state_ = nullptr;
   QActionGroup* basisGroup_ = nullptr;
   QActionGroup* pointGroup_ = nullptr;
+  QPointer<FaceDialog> faceDialog_;  ///< that is open beside the view
+  QLabel* measure_ = nullptr;        ///< between two places that are taken
+  std::optional<joinery::FaceHold> dragged_;
+  int dragStroke_ = 0;
   QActionGroup* unitGroup_ = nullptr;
   QAction *save_ = nullptr, *saveAs_ = nullptr, *readAgain_ = nullptr, *packet_ = nullptr;
   QList<QAction*> building_;  ///< that need a piece

@@ -18,6 +18,7 @@
 #include "viewer/look/words.h"
 #include "viewer/tables/finding_table.h"
 #include "viewer/tables/part_tree.h"
+#include "viewer/view/view3d.h"
 #include "viewer/window/main_window.h"
 
 namespace dryfit::viewer {
@@ -51,6 +52,7 @@ void MainWindow::makeBuildMenu() {
   };
   add(tr("New &part…"), "Ctrl+Shift+P", &MainWindow::askForPart);
   add(tr("&Join the two chosen parts…"), "Ctrl+J", &MainWindow::joinChosen);
+  add(tr("&Move the taken face…"), "Ctrl+M", &MainWindow::askForPlaceOfFace);
   add(tr("Join &all that meet…"), "Ctrl+Shift+J", &MainWindow::joinAll);
   add(tr("New &dimension…"), "Ctrl+Shift+D", &MainWindow::askForDimension);
   menu->addSeparator();
@@ -62,9 +64,17 @@ void MainWindow::makeBuildMenu() {
 void MainWindow::askForPart() {
   const joinery::Piece* piece = document_.piece();
   if (piece == nullptr) return warn(tr("The piece cannot be put together as it stands."));
+  if (faceDialog_) return faceDialog_->activateWindow();
   const auto chosen = parts_->chosen();
+  const auto picked = facesOf(view_->takenPlaces());
   joinery::NewPart begun;
-  if (chosen.size() == 2) {
+  std::optional<joinery::NewPart> between;
+  if (picked.size() == 2) {
+    between = partBetweenFaces(document_.file(), *piece, picked[0], picked[1]);
+  }
+  if (between) {
+    begun = *between;
+  } else if (chosen.size() == 2) {
     begun = partBetween(document_.file(), *piece, chosen[0], chosen[1]);
   } else {
     begun.name = joinery::freeName(document_.file(), "part");
@@ -76,8 +86,7 @@ void MainWindow::askForPart() {
       begun.material = document_.model().materials.front().name;
     }
   }
-  auto* dialog = new NewPartDialog(document_, begun, this);
-  openDialog(dialog);
+  openBeside(new NewPartDialog(document_, begun, this));
 }
 
 void MainWindow::joinChosen() {

@@ -183,7 +183,11 @@ void MainWindow::makeStatusLine() {
   state_ = new QLabel;
   state_->setProperty("role", "aside");
   state_->setContentsMargins(8, 0, 8, 0);
+  measure_ = new QLabel;
+  measure_->setObjectName("measure");
+  measure_->setContentsMargins(8, 0, 8, 0);
   statusBar()->addWidget(message_, 1);
+  statusBar()->addPermanentWidget(measure_);
   statusBar()->addPermanentWidget(state_);
 }
 

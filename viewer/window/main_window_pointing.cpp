@@ -46,6 +46,8 @@ void MainWindow::makePointMenu() {
   menu->addSeparator();
   add(tr("&Take it"), "F9", [this] { view_->takePointed(false); });
   add(tr("Take it &besides"), "Ctrl+F9", [this] { view_->takePointed(true); });
+  menu->addSeparator();
+  add(tr("Copy &what is measured"), "Ctrl+Shift+C", [this] { copyMeasure(); });
 
   connect(view_, &View3d::placePointedAt, this, [this](const std::optional<PlaceOnPart>& place) {
     tell(place ? placeWords(*place) : QString());

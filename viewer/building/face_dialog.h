@@ -1,0 +1,37 @@
+#pragma once
+
+#include <QDialog>
+#include <optional>
+#include <vector>
+
+#include "joinery/piece/part_face.h"
+#include "joinery/piece/place_on_part.h"
+
+namespace dryfit::viewer {
+
+/// The faces among places; edges and corners are left out.
+[[nodiscard]] inline std::vector<joinery::PartFace> facesOf(
+    const std::vector<joinery::PlaceOnPart>& places) {
+  std::vector<joinery::PartFace> faces;
+  for (const joinery::PlaceOnPart& place : places) {
+    if (place.kind() == joinery::PlaceKind::face) faces.push_back({place.part, place.faces[0]});
+  }
+  return faces;
+}
+
+/// A window beside the view that takes the faces which are pointed at there, and shows there what
+/// it would make.
+class FaceDialog : public QDialog {
+  Q_OBJECT
+ public:
+  using QDialog::QDialog;
+  /// A face was picked in the view.
+  virtual void take(joinery::PartFace face) = 0;
+  /// The pointer is on a face, or on none.
+  virtual void pointAt(std::optional<joinery::PartFace> face) = 0;
+
+ Q_SIGNALS:
+  void ghostChanged(const std::optional<dryfit::kernel::Box3>& ghost);
+};
+
+}  // namespace dryfit::viewer
