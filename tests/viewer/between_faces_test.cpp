@@ -230,6 +230,94 @@ TEST_F(BetweenFaces, BeginAPartBetweenTheTwoThatArePicked) {
   EXPECT_DOUBLE_EQ(standsAt("rail", Face::right), 620);
 }
 
+TEST_F(BetweenFaces, FillTheWindowOfANewPartWhileItHasTheKeys) {
+  press(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_P);
+  auto* dialog = wait<QDialog>("newPartDialog");
+  const auto field = [&](const char* name) { return dialog->findChild<QLineEdit*>(name); };
+  dialog->activateWindow();
+  ASSERT_TRUE(QTest::qWaitForWindowActive(dialog));
+  const auto key = [&](Qt::Key which, Qt::KeyboardModifiers with = Qt::NoModifier) {
+    QTest::keyClick(dialog->focusWidget(), which, with);
+    QCoreApplication::processEvents();
+  };
+  const auto walk = [&](const std::string& part, Face face) {
+    for (int i = 0; i < 60 && !isLit(partNamed(part), face); ++i) {
+      key(i % 7 == 6 ? Qt::Key_F8 : Qt::Key_F7, i % 7 == 6 ? Qt::ShiftModifier : Qt::NoModifier);
+    }
+    ASSERT_TRUE(isLit(partNamed(part), face)) << part;
+    key(Qt::Key_F9);
+  };
+  walk("left_side", Face::right);
+  walk("right_side", Face::left);
+  EXPECT_EQ(field("newLengthFrom")->text(), "left_side.right");
+  EXPECT_EQ(field("newLengthTo")->text(), "right_side.left");
+  walk("shelf_1", Face::top);
+  walk("shelf_2", Face::bottom);
+  EXPECT_EQ(field("newWidthFrom")->text(), "shelf_1.top") << "one copy of the repeated shelf";
+  EXPECT_EQ(field("newWidthTo")->text(), "shelf_2.bottom");
+  walk("left_side", Face::back);
+  EXPECT_EQ(field("newThicknessFrom")->text(), "left_side.back");
+  pressButton(dialog, "Make the part");
+  settle();
+  EXPECT_DOUBLE_EQ(standsAt("part", Face::bottom), standsAt("shelf_1", Face::top));
+  EXPECT_DOUBLE_EQ(standsAt("part", Face::top), standsAt("shelf_2", Face::bottom));
+  press(Qt::ControlModifier, Qt::Key_Z);
+  EXPECT_EQ(document().file().text(), before_);
+}
+
+TEST_F(BetweenFaces, ANewPartIsDryFittedBeforeItIsMade) {
+  press(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_P);
+  auto* dialog = wait<QDialog>("newPartDialog");
+  auto* verdict = dialog->findChild<QLabel*>("newVerdict");
+  const auto type = [&](const char* name, const char* text) {
+    dialog->findChild<QLineEdit*>(name)->setText(text);
+  };
+  // Right through the left side.
+  type("newLengthFrom", "0");
+  type("newLengthSize", "300");
+  type("newWidthFrom", "500");
+  type("newWidthSize", "70");
+  ASSERT_TRUE(QTest::qWaitFor([&] { return !verdict->text().isEmpty(); }, kPatience));
+  EXPECT_TRUE(verdict->text().contains("overlap")) << verdict->text().toStdString();
+  EXPECT_EQ(document().file().text(), before_) << "it was only tried";
+  dialog->reject();
+}
+
+TEST_F(BetweenFaces, TwoSizesOfANewPartNeverRunOneWay) {
+  press(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_P);
+  auto* dialog = wait<QDialog>("newPartDialog");
+  dialog->findChild<QComboBox*>("newLengthAlong")->setCurrentText("z");
+  EXPECT_EQ(dialog->findChild<QComboBox*>("newWidthAlong")->currentText(), "x");
+  EXPECT_EQ(dialog->findChild<QComboBox*>("newThicknessAlong")->currentText(), "y");
+}
+
+TEST_F(BetweenFaces, EdgesAndCornersAreMeasuredBetweenAsWell) {
+  const auto at = [&](const std::string& part, std::vector<Face> faces) {
+    view().pointAtPlace(std::nullopt);
+    choosePart(part);
+    for (int i = 0; i < 12; ++i) {
+      press({}, Qt::Key_F7);
+      const auto& lit = view().pointedPlace();
+      if (lit && lit->part == partNamed(part) && lit->faces == faces) return;
+    }
+    FAIL() << "never came there on " << part;
+  };
+  press(Qt::ControlModifier, Qt::Key_8);
+  // The diagonal of the case's front: 640 across and 900 up are 1104.35... apart.
+  at("left_side", {Face::left, Face::front, Face::bottom});
+  press({}, Qt::Key_F9);
+  at("right_side", {Face::right, Face::front, Face::top});
+  press(Qt::ControlModifier, Qt::Key_F9);
+  EXPECT_EQ(measure(), "1104.4 mm apart; x 640, y 0, z 900") << "root of 1 219 600";
+  press(Qt::ControlModifier, Qt::Key_7);
+  at("left_side", {Face::right, Face::front});
+  press({}, Qt::Key_F9);
+  at("top", {Face::front, Face::top});
+  press(Qt::ControlModifier, Qt::Key_F9);
+  // An upright edge and a level one 24 behind it that begins at the same end.
+  EXPECT_EQ(measure(), QString::fromUtf8("24 mm apart; x 0, y 24, z 0; 90° between"));
+}
+
 TEST_F(BetweenFaces, AreMovedToAnotherFaceByKeys) {
   press(Qt::ControlModifier, Qt::Key_6);
   walkTo("bottom", Face::front, false);

@@ -232,10 +232,9 @@ TEST_F(Building, SpreadsAShelfEvenlyInABookcaseThatBeginsAsNothing) {
   act(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_P);
   auto* side = wait<QDialog>("newPartDialog");
   side->findChild<QLineEdit*>("newName")->setText("side");
-  const auto axes = side->findChildren<QComboBox*>();
-  axes[1]->setCurrentText("z");
-  axes[2]->setCurrentText("y");
-  axes[3]->setCurrentText("x");
+  side->findChild<QComboBox*>("newLengthAlong")->setCurrentText("z");
+  side->findChild<QComboBox*>("newWidthAlong")->setCurrentText("y");
+  side->findChild<QComboBox*>("newThicknessAlong")->setCurrentText("x");
   side->findChild<QLineEdit*>("newLengthTo")->setText("height");
   side->findChild<QLineEdit*>("newWidthTo")->setText("depth");
   EXPECT_EQ(side->findChild<QLabel*>("newWrong")->text(), "");
@@ -262,9 +261,8 @@ TEST_F(Building, SpreadsAShelfEvenlyInABookcaseThatBeginsAsNothing) {
   auto* dialog = wait<QDialog>("newPartDialog");
   dialog->findChild<QLineEdit*>("newName")->setText("shelf");
   // A shelf lies: its width from front to back, its thickness upright.
-  const auto boxes = dialog->findChildren<QComboBox*>();
-  boxes[2]->setCurrentText("y");
-  boxes[3]->setCurrentText("z");
+  dialog->findChild<QComboBox*>("newWidthAlong")->setCurrentText("y");
+  EXPECT_EQ(dialog->findChild<QComboBox*>("newThicknessAlong")->currentText(), "z");
   dialog->findChild<QLineEdit*>("newWidthFrom")->setText("0");
   dialog->findChild<QLineEdit*>("newWidthTo")->setText("");
   dialog->findChild<QLineEdit*>("newWidthSize")->setText("depth");

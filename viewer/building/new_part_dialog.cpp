@@ -10,9 +10,11 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 #include <array>
+#include <set>
 #include <utility>
 
 #include "joinery/base/face.h"
+#include "joinery/building/new_part_box.h"
 #include "viewer/building/name_completer.h"
 #include "viewer/look/look.h"
 #include "viewer/look/words.h"
@@ -77,9 +79,9 @@ std::optional<joinery::NewPart> partBetweenFaces(const joinery::ModelFile& file,
   return part;
 }
 
-NewPartDialog::NewPartDialog(BenchDocument& document, const joinery::NewPart& begun,
-                             QWidget* parent)
-    : FaceDialog(parent), document_(document) {
+NewPartDialog::NewPartDialog(BenchDocument& document, joinery::LiveFit& trials,
+                             const joinery::NewPart& begun, QWidget* parent)
+    : FaceDialog(parent), document_(document), trials_(trials) {
   setObjectName("newPartDialog");
   setWindowTitle(tr("New part"));
   name_ = new QLineEdit(QString::fromStdString(begun.name));
@@ -105,6 +107,9 @@ NewPartDialog::NewPartDialog(BenchDocument& document, const joinery::NewPart& be
   wrong_->setObjectName("newWrong");
   wrong_->setWordWrap(true);
   wrong_->setStyleSheet(QString("color: %1;").arg(colourOf(joinery::Severity::error).name()));
+  verdict_ = new QLabel;
+  verdict_->setObjectName("newVerdict");
+  verdict_->setWordWrap(true);
   auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel);
   make_ = buttons->addButton(tr("Make the part"), QDialogButtonBox::AcceptRole);
   auto* all = new QVBoxLayout(this);
@@ -113,11 +118,13 @@ NewPartDialog::NewPartDialog(BenchDocument& document, const joinery::NewPart& be
   auto* hint =
       new QLabel(tr("x runs from left to right, y from front to back, z from bottom to top. "
                     "Two of from, to, size and centre make a span; of the thickness one. "
-                    "A face picked in the view goes into the field with the caret."));
+                    "A face picked in the view, by a click or by F7, F8 and F9, goes into the "
+                    "field with the caret."));
   hint->setProperty("role", "aside");
   hint->setWordWrap(true);
   all->addWidget(hint);
   all->addWidget(wrong_);
+  all->addWidget(verdict_);
   all->addWidget(buttons);
   connect(name_, &QLineEdit::textChanged, this, &NewPartDialog::tryIt);
   connect(material_, &QComboBox::currentIndexChanged, this, &NewPartDialog::tryIt);
@@ -127,6 +134,11 @@ NewPartDialog::NewPartDialog(BenchDocument& document, const joinery::NewPart& be
   field_ = begun.length.from.empty() || begun.length.from == "0" ? length_.from : width_.from;
   field_->setFocus();
   connect(&document_, &BenchDocument::opened, this, &QDialog::reject);
+  connect(&document_, &BenchDocument::numbersChanged, this, &NewPartDialog::tryIt);
+  constexpr int kPauseMs = 350;
+  pause_.setSingleShot(true);
+  pause_.setInterval(kPauseMs);
+  connect(&pause_, &QTimer::timeout, this, &NewPartDialog::askDryFit);
   tryIt();
 }
 
@@ -138,7 +150,9 @@ NewPartDialog::Row NewPartDialog::addRow(QGridLayout* grid, int row, const QStri
   own.along->addItems({"x", "y", "z"});
   own.along->setCurrentText(QString::fromStdString(span.along));
   grid->addWidget(own.along, row, 1);
-  connect(own.along, &QComboBox::currentIndexChanged, this, &NewPartDialog::tryIt);
+  own.along->setObjectName(QString(name) + "Along");
+  connect(own.along, &QComboBox::currentIndexChanged, this,
+          [this, row] { turn(static_cast<std::size_t>(row - 1)); });
   const std::array<std::pair<QLineEdit**, const std::string*>, 4> ends{
       {{&own.from, &span.from},
        {&own.to, &span.to},
@@ -254,16 +268,41 @@ void NewPartDialog::pointAt(std::optional<joinery::PartFace> face) {
 }
 
 void NewPartDialog::showGhost(const joinery::NewPart& part) {
-  const auto piece =
-      document_.tried([&](joinery::ModelFile& file) { return joinery::addPart(file, part); });
-  if (!piece) {
-    Q_EMIT ghostChanged(std::nullopt);
-    return;
+  const joinery::Piece* piece = document_.piece();
+  if (piece == nullptr) return Q_EMIT ghostChanged(std::nullopt);
+  const auto box = joinery::boxOf(*piece, part);
+  Q_EMIT ghostChanged(box ? std::optional(*box) : std::nullopt);
+}
+
+void NewPartDialog::turn(std::size_t row) {
+  if (filling_ || thickness_.along == nullptr) return;
+  const std::array<QComboBox*, 3> rows{length_.along, width_.along, thickness_.along};
+  filling_ = true;
+  for (std::size_t other = 0; other < rows.size(); ++other) {
+    if (other == row || rows[other]->currentText() != rows[row]->currentText()) continue;
+    rows[other]->setCurrentText(ways_[row]);
   }
-  for (const joinery::PlacedPart& placed : piece->parts) {
-    if (piece->part(placed.id).name != part.name) continue;
-    Q_EMIT ghostChanged(kernel::boundsOf(placed.frame, placed.blank()));
+  filling_ = false;
+  tryIt();
+}
+
+void NewPartDialog::askDryFit() {
+  const auto shown = document_.assembled();
+  joinery::ModelFile file = document_.file();
+  if (!shown || !joinery::addPart(file, part())) return;
+  const auto tried = trials_.update(file.model(), document_.basis(), {}, document_.unit());
+  if (!tried) return;
+  std::set<std::string> known;
+  for (const joinery::Finding& finding : shown->fit->findings) known.insert(finding.text);
+  QStringList found;
+  for (const joinery::Finding& finding : (*tried)->findings) {
+    if (!known.contains(finding.text)) found << QString::fromStdString(finding.text);
   }
+  constexpr qsizetype kTold = 2;
+  QStringList told = found.mid(0, kTold);
+  if (found.size() > kTold) told << tr("And %1 more.").arg(found.size() - kTold);
+  verdict_->setText(found.isEmpty() ? tr("The dry fit finds nothing new.")
+                                    : tr("The dry fit would say: %1").arg(told.join(" ")));
 }
 
 void NewPartDialog::tryIt() {
@@ -273,6 +312,14 @@ void NewPartDialog::tryIt() {
       [part = part()](joinery::ModelFile& file) { return joinery::addPart(file, part); });
   wrong_->setText(tried ? QString() : QString::fromStdString(tried.error().line()));
   make_->setEnabled(tried.has_value());
+  ways_ = {length_.along->currentText(), width_.along->currentText(),
+           thickness_.along->currentText()};
+  verdict_->clear();
+  if (tried) {
+    pause_.start();
+  } else {
+    pause_.stop();
+  }
   showGhost(part());
 }
 

@@ -1,10 +1,13 @@
 #pragma once
 
+#include <QTimer>
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "joinery/file/part_edits.h"
+#include "joinery/fit/live_fit.h"
 #include "viewer/building/face_dialog.h"
 #include "viewer/document/bench_document.h"
 
@@ -30,11 +33,12 @@ namespace dryfit::viewer {
                                                                joinery::PartFace b);
 
 /// A part that is put between faces: the field with the caret takes the face that is picked in the
-/// view. What is wrong is told as it is typed.
+/// view. What is wrong is told as it is typed, and a moment later what the dry fit would say.
 class NewPartDialog : public FaceDialog {
   Q_OBJECT
  public:
-  NewPartDialog(BenchDocument& document, const joinery::NewPart& begun, QWidget* parent);
+  NewPartDialog(BenchDocument& document, joinery::LiveFit& trials, const joinery::NewPart& begun,
+                QWidget* parent);
 
   void take(joinery::PartFace face) override;
   void pointAt(std::optional<joinery::PartFace> face) override;
@@ -58,15 +62,21 @@ class NewPartDialog : public FaceDialog {
   void goOn();
   [[nodiscard]] static joinery::NewSpan spanOf(const Row& row);
   void tryIt();
+  /// Two sizes cannot run one way: the other one takes the way that this row gave up.
+  void turn(std::size_t row);
+  void askDryFit();
   void make();
 
   BenchDocument& document_;
+  joinery::LiveFit& trials_;
+  QTimer pause_;  ///< in the typing, before the dry fit is asked
   QLineEdit* name_ = nullptr;
   QComboBox* material_ = nullptr;
   Row length_{}, width_{}, thickness_{};
-  QLineEdit* field_ = nullptr;  ///< that takes what is picked
+  QLineEdit* field_ = nullptr;   ///< that takes what is picked
+  std::array<QString, 3> ways_;  ///< along which the three run
   bool filling_ = false;
-  QLabel* wrong_ = nullptr;
+  QLabel *wrong_ = nullptr, *verdict_ = nullptr;
   QPushButton* make_ = nullptr;
 };
 

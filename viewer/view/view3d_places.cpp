@@ -61,7 +61,7 @@ void View3d::pointAtPlace(const std::optional<PlaceOnPart>& place) {
 }
 
 void View3d::takePlaces(const std::vector<PlaceOnPart>& places) {
-  if (taken_ == places) return;
+  if (taken_.empty() && places.empty()) return;  // a face taken again is told again
   taken_ = places;
   lightPlaces();
   Q_EMIT placesTaken(places);

@@ -86,7 +86,7 @@ void MainWindow::askForPart() {
       begun.material = document_.model().materials.front().name;
     }
   }
-  openBeside(new NewPartDialog(document_, begun, this));
+  openBeside(new NewPartDialog(document_, trials_, begun, this));
 }
 
 void MainWindow::joinChosen() {

@@ -18,6 +18,7 @@ void MainWindow::makePointMenu() {
   const auto way = [&](const QString& words, const QString& keys, Pointing pointing) {
     QAction* action = menu->addAction(words, QKeySequence(keys), this,
                                       [this, pointing] { view_->setPointing(pointing); });
+    action->setShortcutContext(Qt::ApplicationShortcut);
     action->setCheckable(true);
     action->setChecked(pointing == Pointing::parts);
     action->setData(static_cast<int>(pointing));
@@ -29,7 +30,9 @@ void MainWindow::makePointMenu() {
   way(tr("At &corners"), "Ctrl+8", Pointing::corners);
   menu->addSeparator();
   const auto add = [&](const QString& words, const QString& keys, auto act) {
-    building_ << menu->addAction(words, QKeySequence(keys), this, act);
+    QAction* action = menu->addAction(words, QKeySequence(keys), this, act);
+    action->setShortcutContext(Qt::ApplicationShortcut);  // of windows beside the view too
+    building_ << action;
   };
   // Whoever walks by keys while parts are pointed at means faces.
   const auto begin = [this] {
