@@ -128,5 +128,6 @@ awk '
     row("301 parts and 580 joints: a changed number on the screen", "under 100 ms", "changedNumber300", "openedAnew300", "opened anew")
     row("the same: a face moved", "under 100 ms", "movedFace300", "openedAnew300", "the same")
     row("the same: the part under the pointer lit", "under 16 ms", "picked300", "", "")
+    row("the same: the ghost of a new part at the face under the pointer", "under 33 ms", "ghostMoved300", "", "")
     row("the same: first picture after the start", "under 2 s", "firstPicture300", "", "")
   }' "$results/figures"

@@ -1,9 +1,11 @@
 // How long a joiner waits for the bench window: from the start to the first picture of a piece,
 // from a changed number to its picture, from a face moved to its picture, from the pointer on a
-// part to that part lit up. Wall-clock times, printed as JSON in the form that Google Benchmark
+// part to that part lit up, and from the pointer on a face to the ghost of a part that would end
+// there. Wall-clock times, printed as JSON in the form that Google Benchmark
 // uses. Baseline in the same run: the changed piece opened anew. Needs a display; on a machine
 // without one run it under xvfb-run. Run: viewer_benchmark cupboard MODEL | viewer_benchmark rack
 
+#include <QAction>
 #include <QApplication>
 #include <QCoreApplication>
 #include <QElapsedTimer>
@@ -19,6 +21,7 @@
 #include "joinery/base/atomic_write.h"
 #include "joinery/file/part_edits.h"
 #include "tests/support/sorting_rack.h"
+#include "viewer/building/face_dialog.h"
 #include "viewer/look/look.h"
 #include "viewer/view/view3d.h"
 #include "viewer/window/main_window.h"
@@ -124,6 +127,35 @@ double pointed(MainWindow& window) {
   return median(times);
 }
 
+/// The same while a part is put between faces: median of the moves to another face, each with the
+/// face lit and the ghost of the part drawn where it would then stand; below zero without a window
+/// for it.
+double haunted(MainWindow& window) {
+  window.activateWindow();
+  for (QAction* action : window.findChildren<QAction*>()) {
+    if (action->shortcut() == QKeySequence("Ctrl+Shift+P")) action->trigger();
+  }
+  auto* dialog = window.findChild<dryfit::viewer::FaceDialog*>();
+  if (dialog == nullptr) return -1;
+  rest(1000);
+  auto& view = window.view();
+  int stood = 0;
+  QObject::connect(dialog, &dryfit::viewer::FaceDialog::ghostChanged, &view,
+                   [&](const auto& box) { stood += box ? 1 : 0; });
+  std::vector<double> times;
+  for (int i = 0; i < kPointed; ++i) {
+    const int before = stood;
+    const QPoint at(view.width() * (i % 12 + 3) / 18, view.height() * (i / 12 + 4) / 12);
+    QElapsedTimer timer;
+    timer.start();
+    QTest::mouseMove(&view, at);
+    QCoreApplication::processEvents();
+    if (stood != before) times.push_back(milliseconds(timer));
+  }
+  dialog->reject();
+  return times.empty() ? -1 : median(times);
+}
+
 int measure(const Work& work, const QElapsedTimer& sinceStart) {
   MainWindow window;
   window.resize(1280, 800);
@@ -159,6 +191,8 @@ int measure(const Work& work, const QElapsedTimer& sinceStart) {
              }));
   rest(500);
   report.add("picked", pointed(window));
+  rest(500);
+  report.add("ghostMoved", haunted(window));
   report.end();
   return 0;
 }

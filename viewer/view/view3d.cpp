@@ -354,7 +354,7 @@ void View3d::point(QPoint at) {
 
 /// What is pointed at lies over the picture, which stands.
 void View3d::drawPointed() {
-  if (!impl_->ready()) return;
+  if (!impl_->ready() || gathers_) return;
   draw([this] { impl_->view->RedrawImmediate(); });
 }
 

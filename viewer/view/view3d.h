@@ -132,7 +132,8 @@ class View3d : public QWidget {
   std::optional<joinery::PlaceOnPart> grabbed_;  ///< face that is dragged
   std::vector<joinery::PlaceOnPart> crossing_;   ///< what `cross` goes through
   std::size_t crossed_ = 0;
-  QTimer rest_;  ///< runs while the picture is in motion
+  bool gathers_ = false;  ///< what changes over the picture, to draw it at once
+  QTimer rest_;           ///< runs while the picture is in motion
 };
 
 }  // namespace dryfit::viewer

@@ -56,8 +56,12 @@ void View3d::lightPlaces() {
 void View3d::pointAtPlace(const std::optional<PlaceOnPart>& place) {
   if (pointed_ == place) return;
   pointed_ = place;
+  // Light and ghost change together, in one drawing: it takes longer than all else.
+  gathers_ = true;
   lightPlaces();
   Q_EMIT placePointedAt(place);
+  gathers_ = false;
+  drawPointed();
 }
 
 void View3d::takePlaces(const std::vector<PlaceOnPart>& places) {
