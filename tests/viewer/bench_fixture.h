@@ -5,6 +5,7 @@
 #include <QAction>
 #include <QLabel>
 #include <QLineEdit>
+#include <QMouseEvent>
 #include <QTableView>
 #include <QTemporaryDir>
 #include <QTest>
@@ -20,6 +21,12 @@
 namespace dryfit::viewer {
 
 inline constexpr int kPatience = 20'000;  // ms; slow machines and sanitizers
+
+/// The pointer stands there, at once: one that the X server moves comes when it likes.
+inline void pointerTo(QWidget& widget, QPoint at) {
+  QMouseEvent move(QEvent::MouseMove, at, widget.mapToGlobal(at), Qt::NoButton, Qt::NoButton, {});
+  QCoreApplication::sendEvent(&widget, &move);
+}
 
 /// The bench window with a small door in it.
 class Bench : public testing::Test {

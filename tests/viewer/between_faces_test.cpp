@@ -113,7 +113,7 @@ class BetweenFaces : public testing::Test {
   QPoint seenAt(const std::string& part, Face face) {
     const PartId id = partNamed(part);
     const auto isOn = [&](QPoint at) {
-      QTest::mouseMove(&view(), at);
+      pointerTo(view(), at);
       return isLit(id, face);
     };
     for (int y = 10; y < view().height(); y += 5) {

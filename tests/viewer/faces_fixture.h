@@ -54,7 +54,7 @@ class Faces : public testing::Test {
     constexpr int kStep = 7;  // pixels
     for (int y = kStep; y < view().height(); y += kStep) {
       for (int x = kStep; x < view().width(); x += kStep) {
-        QTest::mouseMove(&view(), {x, y});
+        pointerTo(view(), {x, y});
         if (pointed() == name) return QPoint(x, y);
       }
     }
@@ -66,7 +66,7 @@ class Faces : public testing::Test {
     constexpr int kStep = 16;  // pixels
     for (int y = kStep; y < view().height(); y += kStep) {
       for (int x = kStep / 4; x < view().width(); x += kStep / 4) {
-        QTest::mouseMove(&view(), {x, y});
+        pointerTo(view(), {x, y});
         names.insert(pointed());
       }
     }

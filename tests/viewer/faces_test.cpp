@@ -26,7 +26,7 @@ TEST_F(Faces, ThePointerNamesTheFaceThatItIsOn) {
   EXPECT_THAT(seen, Contains("right_end.front"));
   EXPECT_THAT(seen, Not(Contains("back.back"))) << "that is behind";
   EXPECT_THAT(seen, Not(Contains("left_end.right"))) << "that is seen edge on";
-  QTest::mouseMove(&view(), {1, 1});
+  pointerTo(view(), {1, 1});
   EXPECT_EQ(pointed(), "");
 }
 

@@ -11,11 +11,11 @@ TEST_F(Bench, TellsThePartUnderThePointer) {
   View3d& view = window_.view();
   std::vector<std::optional<joinery::PartId>> told;
   QObject::connect(&view, &View3d::partPointedAt, &view, [&](auto part) { told.push_back(part); });
-  QTest::mouseMove(&view, QPoint(2, 2));
-  QTest::mouseMove(&view, view.rect().center());
+  pointerTo(view, QPoint(2, 2));
+  pointerTo(view, view.rect().center());
   ASSERT_FALSE(told.empty());
   EXPECT_TRUE(told.back().has_value());
-  QTest::mouseMove(&view, QPoint(2, 2));
+  pointerTo(view, QPoint(2, 2));
   EXPECT_FALSE(told.back().has_value());
 }
 
