@@ -77,6 +77,28 @@ bool overlapping(const Box3& a, const Box3& b) {
   return true;
 }
 
+/// In which a box that stands beside another leaves it: a member of a frame its panel.
+Vec3 awayFrom(const Box3& from, const Box3& box) {
+  int beside = 0;
+  double most = -1;
+  double sign = 1;
+  for (int i = 0; i < 3; ++i) {
+    const double gap = (box.min[i] + box.max[i] - from.min[i] - from.max[i]) / 2;
+    const double reach = (box.size()[i] + from.size()[i]) / 2;
+    if (std::abs(gap) / reach <= most) continue;
+    most = std::abs(gap) / reach;
+    beside = i;
+    sign = gap < 0 ? -1 : 1;
+  }
+  Vec3 way;
+  way.set(beside, sign);
+  return way;
+}
+
+bool sameLine(Vec3 a, Vec3 b) {
+  return std::abs(std::abs(a.dot(b)) - a.norm() * b.norm()) < kSameWay;
+}
+
 /// Whether a box that moves along `way`, an axis of the piece, would come upon the other.
 bool inLine(const Box3& a, const Box3& b, Vec3 way) {
   for (int i = 0; i < 3; ++i) {
@@ -109,10 +131,19 @@ class Opener {
     }
     if (all) room_ = std::max(kLeastRoom, kRoom * all->size().norm());
     for (const PlacedJoint& joint : piece.joints) {
-      if (joint.notCut || joint.homeDirection.norm() < kSameWay) continue;
+      if (joint.notCut) continue;
+      const Vec3 home = joint.homeDirection;
+      const std::size_t first = joint.mates[0].index();
+      // A panel in a groove leaves each member of its frame another way, and the joint names only
+      // its first; a panel laid in a rebate leaves all of them one way.
+      const bool ofEach = home.norm() < kSameWay ||
+                          (joint.mates.size() > 2 &&
+                           sameLine(awayFrom(boxes_[joint.mates[1].index()], boxes_[first]), home));
       for (std::size_t i = 1; i < joint.mates.size(); ++i) {
-        partings_.push_back({joint.mates[0].index(), joint.mates[i].index(),
-                             -joint.homeDirection * (1 / joint.homeDirection.norm()), joint.id});
+        const std::size_t second = joint.mates[i].index();
+        const Vec3 way =
+            ofEach ? awayFrom(boxes_[second], boxes_[first]) : home * (-1 / home.norm());
+        partings_.push_back({first, second, way, joint.id});
       }
     }
   }
@@ -164,7 +195,7 @@ class Opener {
     }
     for (const Parting& p : partings_) {
       if (!here[p.first] || !here[p.second]) continue;
-      if (std::abs(std::abs(p.way.dot(way)) - 1) > kSameWay) together.join(p.first, p.second);
+      if (!sameLine(p.way, way)) together.join(p.first, p.second);
     }
     joinCircles(parts, way, here, together);
     std::map<std::size_t, Group> groups;
@@ -226,7 +257,7 @@ class Opener {
     std::vector<Vec3> ways;
     for (const Parting& p : partings_) {
       if (!here[p.first] || !here[p.second]) continue;
-      const auto same = [&](Vec3 way) { return std::abs(std::abs(way.dot(p.way)) - 1) < kSameWay; };
+      const auto same = [&](Vec3 way) { return sameLine(way, p.way); };
       if (std::ranges::none_of(ways, same)) ways.push_back(p.way);
     }
     return ways;
@@ -257,7 +288,7 @@ class Opener {
   /// What no joint holds to the rest, as a drawer or a door, is taken out before all else: to the
   /// front where it can be, else wherever nothing stands before it.
   std::optional<Box3> takeOutLoose(const std::vector<std::size_t>& parts, int stage, int depth) {
-    std::vector<Group> groups = looseGroups(parts, depth);
+    std::vector<Group> groups = looseGroups(parts);
     if (groups.size() < 2) return std::nullopt;
     const auto most = std::ranges::max_element(
         groups, {}, [](const Group& group) { return group.box.size().norm(); });
@@ -285,17 +316,10 @@ class Opener {
     return std::nullopt;
   }
 
-  std::vector<Group> looseGroups(const std::vector<std::size_t>& parts, int depth) const {
+  std::vector<Group> looseGroups(const std::vector<std::size_t>& parts) const {
     Together together(piece_.parts.size());
     std::vector<bool> here(piece_.parts.size());
-    std::map<std::string, std::size_t> assemblies;
-    for (const std::size_t part : parts) {
-      here[part] = true;
-      const std::string name = assemblyAt(piece_.part(PartId(part)).name, depth);
-      if (name.empty()) continue;
-      const auto [first, isNew] = assemblies.emplace(name, part);
-      if (!isNew) together.join(first->second, part);
-    }
+    for (const std::size_t part : parts) here[part] = true;
     for (const Parting& p : partings_) {
       if (here[p.first] && here[p.second]) together.join(p.first, p.second);
     }
@@ -330,7 +354,7 @@ class Opener {
       return groups.size();
     };
     for (const Parting& p : partings_) {
-      if (std::abs(std::abs(p.way.dot(way)) - 1) > kSameWay) continue;
+      if (!sameLine(p.way, way)) continue;
       const std::size_t a = groupOf(p.first), b = groupOf(p.second);
       if (a != b && a < groups.size() && b < groups.size()) return true;
     }
@@ -350,7 +374,7 @@ class Opener {
   Box3 spread(const std::vector<Group>& groups, Vec3 way, int stage, std::vector<Order> orders,
               std::optional<std::size_t> stays) {
     std::vector<double> at(groups.size());
-    for (int round = 0; round <= static_cast<int>(groups.size()); ++round) {
+    for (std::size_t round = 0; round <= groups.size() * groups.size(); ++round) {
       settle(orders, at);
       bool clear = true;
       for (std::size_t i = 0; i < groups.size() && clear; ++i) {

@@ -87,7 +87,7 @@ TEST(OpenedOut, PartsEveryJointAlongItsOwnWayOrKeepsItClosed) {
   for (const auto& [name, fit] : pieces()) {
     const OpenedOut open = OpenedOut::of(fit.piece);
     for (const joinery::PlacedJoint& joint : fit.piece.joints) {
-      if (joint.notCut || joint.homeDirection.norm() < 0.5) continue;
+      if (joint.notCut || joint.homeDirection.norm() < 0.5) continue;  // the kind names no way
       const bool closed = std::ranges::count(open.closed(), joint.id) > 0;
       for (std::size_t i = 1; i < joint.mates.size(); ++i) {
         // The first move of the two against each other.
@@ -98,6 +98,7 @@ TEST(OpenedOut, PartsEveryJointAlongItsOwnWayOrKeepsItClosed) {
             EXPECT_TRUE(step < 400 || closed) << name << ": " << fit.piece.joint(joint.id).name;
             continue;
           }
+          if (i > 1) break;  // the joint names the way of its first two mates
           EXPECT_NEAR(gap.dot(joint.homeDirection) / gap.norm() / joint.homeDirection.norm(), -1,
                       1e-3)
               << name << ": " << fit.piece.joint(joint.id).name;

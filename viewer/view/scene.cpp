@@ -112,9 +112,13 @@ void Scene::show(std::shared_ptr<const Assembled> assembled) {
   dresses_.resize(shapes.size());
   glass_.assign(shapes.size(), false);
   // Where parts come or go, their numbers mean others.
-  if (hidden_.size() != shapes.size()) hidden_.assign(shapes.size(), false);
+  if (hidden_.size() != shapes.size()) {
+    hidden_.assign(shapes.size(), false);
+    seeThrough_.assign(shapes.size(), false);
+    offsets_.clear();
+  }
   assembled_ = std::move(assembled);
-  bounds_ = boxRound(*assembled_);
+  bounds_ = boxRound();
   for (std::size_t i = 0; i < shapes.size(); ++i) {
     Handle(AIS_ColoredShape)& part = parts_[i];
     if (part.IsNull() || !part->Shape().IsPartner(shapes[i].shape) || dresses_[i] != dressOf(i)) {
@@ -122,14 +126,16 @@ void Scene::show(std::shared_ptr<const Assembled> assembled) {
       if (!part.IsNull()) context_->Remove(part, Standard_False);
       part = new AIS_ColoredShape(shapes[i].shape);
       dressPart(i);
-      part->SetLocalTransformation(shapes[i].place);
+      part->SetLocalTransformation(placeOf(i));
       context_->Display(part, AIS_Shaded, 0, Standard_False);
       if (wasChosen) context_->AddOrRemoveSelected(part, Standard_False);
-    } else if (!sameMotion(part->LocalTransformation(), shapes[i].place)) {
-      context_->SetLocation(part, TopLoc_Location(shapes[i].place));
+    } else if (!sameMotion(part->LocalTransformation(), placeOf(i))) {
+      context_->SetLocation(part, TopLoc_Location(placeOf(i)));
     }
   }
   applyHidden();
+  aside_.assign(shapes.size(), false);
+  applyGlass();
   outlineChosen();
 }
 
@@ -257,12 +263,13 @@ std::optional<joinery::PartId> Scene::pointedAt() const {
 void Scene::bringOut(const joinery::Finding* finding) {
   for (const auto& object : marker_) context_->Remove(object, Standard_False);
   marker_.clear();
+  aside_.assign(parts_.size(), false);
   for (std::size_t i = 0; i < parts_.size(); ++i) {
-    const bool involved = finding == nullptr || finding->parts.empty() ||
-                          std::find(finding->parts.begin(), finding->parts.end(),
-                                    joinery::PartId(i)) != finding->parts.end();
-    if (glass_[i] == involved) setGlass(i, !involved);
+    aside_[i] = finding != nullptr && !finding->parts.empty() &&
+                std::find(finding->parts.begin(), finding->parts.end(), joinery::PartId(i)) ==
+                    finding->parts.end();
   }
+  applyGlass();
   if (finding != nullptr) showMarker(finding->box, finding->severity);
 }
 
@@ -299,14 +306,6 @@ void Scene::showMarker(const kernel::Box3& box, joinery::Severity severity) {
   haze->Attributes()->SetFaceBoundaryDraw(Standard_False);
   context_->Display(haze, AIS_Shaded, -1, Standard_False);
   marker_ = {lines, haze};
-}
-
-Bnd_Box Scene::boxRound(const Assembled& assembled) {
-  Bnd_Box box;
-  for (std::size_t i = 0; i < assembled.fit->solids.size(); ++i) {
-    box.Add(bndOf(assembled.fit->placed(joinery::PartId(i)).bounds(), 0));
-  }
-  return box;
 }
 
 TopoDS_Shape Scene::shapeOf(joinery::PartId part) const {

@@ -46,7 +46,12 @@ class Scene {
   void hide(const std::vector<joinery::PartId>& parts);
   [[nodiscard]] std::vector<joinery::PartId> hidden() const;
 
-  /// Box round all parts; void when there are none.
+  /// Stands parts so far off their places; parts beyond the list are at theirs.
+  void standOff(std::vector<kernel::Vec3> offsets);
+  /// Lets these parts be seen through, and no others.
+  void seeThrough(const std::vector<joinery::PartId>& parts);
+
+  /// Box round all parts as they stand; void when there are none.
   [[nodiscard]] const Bnd_Box& bounds() const { return bounds_; }
   /// Null shape where there is no such part.
   [[nodiscard]] TopoDS_Shape shapeOf(joinery::PartId part) const;
@@ -56,7 +61,7 @@ class Scene {
   [[nodiscard]] std::size_t partCount() const { return parts_.size(); }
 
  private:
-  [[nodiscard]] static Bnd_Box boxRound(const Assembled& assembled);
+  [[nodiscard]] Bnd_Box boxRound() const;
   /// What a part's colours depend on beside its shape.
   struct Dress {
     QColor wood;
@@ -66,6 +71,10 @@ class Scene {
   [[nodiscard]] Dress dressOf(std::size_t index) const;
   void dressPart(std::size_t index);
   void setGlass(std::size_t index, bool glass);
+  /// Glass is what a finding sets aside, and what is to be seen through.
+  void applyGlass();
+  [[nodiscard]] kernel::Vec3 offsetOf(std::size_t index) const;
+  [[nodiscard]] gp_Trsf placeOf(std::size_t index) const;
   void outlineChosen();
   void applyHidden();
   void showMarker(const kernel::Box3& box, joinery::Severity severity);
@@ -79,6 +88,9 @@ class Scene {
   std::vector<Handle(Prs3d_LineAspect)> edges_;  // by part; its edge lines
   std::vector<Dress> dresses_;                   // by part; as it is shown
   std::vector<bool> glass_;                      // by part
+  std::vector<bool> aside_;                      // by part; of a finding that is brought out
+  std::vector<bool> seeThrough_;                 // by part
+  std::vector<kernel::Vec3> offsets_;            // by part; from its place
   std::vector<bool> hidden_;                     // by part
   std::vector<Handle(AIS_InteractiveObject)> marker_;
   std::vector<Handle(AIS_InteractiveObject)> outlines_;  // of chosen parts, through all others

@@ -126,7 +126,9 @@ void View3d::resizeEvent(QResizeEvent* event) {
 void View3d::showPiece(std::shared_ptr<const Assembled> assembled) {
   if (!impl_->scene) return;
   const auto before = impl_->scene->shown();
+  impl_->opened.reset();
   impl_->scene->show(std::move(assembled));
+  if (opened_ > 0) openOut(opened_);
   forgetLostPlaces(before.get());
   if (!fitted_) {
     lookFrom(Side::corner);
@@ -140,6 +142,8 @@ void View3d::clear() {
   impl_->scene->clear();
   forgetLostPlaces(nullptr);
   fitted_ = false;
+  opened_ = 0;
+  impl_->opened.reset();
   update();
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QImage>
 #include <QPoint>
 #include <QTimer>
 #include <QWidget>
@@ -7,8 +8,10 @@
 #include <optional>
 #include <vector>
 
+#include "joinery/base/face.h"
 #include "joinery/piece/finding.h"
 #include "joinery/piece/place_on_part.h"
+#include "kernel/hidden_lines.h"
 #include "viewer/view/assembled.h"
 
 class TopoDS_Shape;
@@ -19,6 +22,14 @@ enum class Side;
 
 /// What the pointer takes in the view.
 enum class Pointing { parts, faces, edges, corners };
+
+/// A plane square to an axis of the piece, at which it is cut open in the view.
+struct Cut {
+  joinery::Axis axis = joinery::Axis::y;
+  double at = 0;         ///< mm along the axis
+  bool keepsFar = true;  ///< the side with the greater coordinates stays
+  friend bool operator==(const Cut&, const Cut&) = default;
+};
 
 /// The piece in three dimensions, in a native X window that the geometry library draws into.
 ///
@@ -47,6 +58,24 @@ class View3d : public QWidget {
   /// Takes these parts out of sight, and shows all others.
   void hide(const std::vector<joinery::PartId>& parts);
   [[nodiscard]] std::vector<joinery::PartId> hidden() const;
+
+  /// Draws what is farther away smaller, or all in one scale.
+  void setPerspective(bool perspective);
+  [[nodiscard]] bool isPerspective() const;
+  /// Lets these parts be seen through, and no others.
+  void seeThrough(const std::vector<joinery::PartId>& parts);
+  /// Cuts the piece open at a plane and takes away what lies before it; none closes it again.
+  void setCut(const std::optional<Cut>& cut);
+  /// Opens the piece out along its joints: 0 together, 1 wide open.
+  void openOut(double share);
+  [[nodiscard]] double openedShare() const { return opened_; }
+  /// The view as it is, in another size; null where it cannot be drawn.
+  [[nodiscard]] QImage picture(QSize size);
+  /// Right and up of the view, in the piece.
+  [[nodiscard]] kernel::Viewpoint viewpoint() const;
+  /// How far a part stands off its place.
+  [[nodiscard]] kernel::Vec3 offsetOf(joinery::PartId part) const;
+
   void lookFrom(Side side);
   void fitAll();
 
@@ -126,6 +155,7 @@ class View3d : public QWidget {
   QPoint last_, pressed_;
   bool dragged_ = false;
   bool fitted_ = false;
+  double opened_ = 0;
   Pointing pointing_ = Pointing::parts;
   std::optional<joinery::PlaceOnPart> pointed_;
   std::vector<joinery::PlaceOnPart> taken_;

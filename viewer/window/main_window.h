@@ -19,6 +19,7 @@ class QAction;
 class QActionGroup;
 class QDialog;
 class QLabel;
+class QMenu;
 class QPushButton;
 class QProgressDialog;
 class QTableView;
@@ -38,6 +39,7 @@ class LayoutPage;
 class MeasuredTable;
 class PartPage;
 class PartTree;
+class SightBar;
 class StartPage;
 class StockPage;
 class View3d;
@@ -96,6 +98,9 @@ class MainWindow : public QMainWindow {
   void makeBuildMenu();
   void makePointMenu();
   void tieFaces();
+  void makeSightActions(QMenu& menu);
+  void askForPicture();
+  void writePictureTo(const QString& file, QSize size);
   /// A dialog beside the view, whose faces it takes; goes when it is closed.
   void openBeside(FaceDialog* dialog);
   void askForPlaceOfFace();
@@ -167,6 +172,7 @@ class MainWindow : public QMainWindow {
   QLabel* state_ = nullptr;
   QActionGroup* basisGroup_ = nullptr;
   QActionGroup* pointGroup_ = nullptr;
+  SightBar* sight_ = nullptr;
   QPointer<FaceDialog> faceDialog_;  ///< that is open beside the view
   QLabel* measure_ = nullptr;        ///< between two places that are taken
   std::optional<joinery::FaceHold> dragged_;

@@ -21,6 +21,7 @@
 #include "viewer/look/words.h"
 #include "viewer/pages/drawing_page.h"
 #include "viewer/pages/layout_page.h"
+#include "viewer/pages/sight_bar.h"
 #include "viewer/pages/stock_page.h"
 #include "viewer/tables/absorb_button.h"
 #include "viewer/tables/dimension_slide.h"
@@ -78,7 +79,15 @@ QTabWidget* MainWindow::makePiecePages() {
   auto* pages = new QTabWidget;
   pages->setObjectName("piecePages");
   pages->setDocumentMode(true);
-  pages->addTab(view_, tr("Piece"));
+  auto* seen = new QWidget;
+  auto* column = new QVBoxLayout(seen);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(0);
+  sight_ = new SightBar(document_, *view_);
+  connect(sight_, &SightBar::refused, this, &MainWindow::warn);
+  column->addWidget(view_, 1);
+  column->addWidget(sight_);
+  pages->addTab(seen, tr("Piece"));
   pages->addTab(drawing_, tr("Drawing"));
   return pages;
 }
@@ -300,6 +309,8 @@ void MainWindow::makeToolBar() {
   sight(tr("Only the chosen parts"), "Ctrl+Shift+O", &MainWindow::showOnlyChosen);
   sight(tr("Hide the chosen parts"), "Ctrl+H", &MainWindow::hideChosen);
   sight(tr("Show all parts"), "Ctrl+Shift+H", &MainWindow::showHidden);
+  menu->addSeparator();
+  makeSightActions(*menu);
 
   auto* gap = new QWidget;
   gap->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
