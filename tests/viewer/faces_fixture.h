@@ -16,6 +16,7 @@ class Faces : public testing::Test {
     if (!view().trouble().isEmpty()) GTEST_SKIP() << "no OpenGL here";
     const std::string path = folder_.filePath("rack.dryfit").toStdString();
     std::ofstream(path) << test::kRackModel;
+    window_.resize(1270, 1000);  // thin edges are to be hit
     window_.show();
     ASSERT_TRUE(QTest::qWaitForWindowExposed(&window_));
     ASSERT_TRUE(window_.openFile(path)) << message();
@@ -50,12 +51,17 @@ class Faces : public testing::Test {
     return names;
   }
   /// Moves the pointer over the view until it is on a place of this name.
-  std::optional<QPoint> find(const std::string& name) {
-    constexpr int kStep = 7;  // pixels
+  std::optional<QPoint> find(const std::string& name, bool within = false) {
+    constexpr int kStep = 5;  // pixels
     for (int y = kStep; y < view().height(); y += kStep) {
       for (int x = kStep; x < view().width(); x += kStep) {
         pointerTo(view(), {x, y});
-        if (pointed() == name) return QPoint(x, y);
+        if (pointed() != name) continue;
+        if (!within) return QPoint(x, y);
+        // Not on its very edge, which two places share.
+        const QPoint further(x + 1, y + 1);
+        pointerTo(view(), further);
+        if (pointed() == name) return further;
       }
     }
     return std::nullopt;
@@ -73,7 +79,7 @@ class Faces : public testing::Test {
     return names;
   }
   void click(const std::string& name, Qt::KeyboardModifiers with = Qt::NoModifier) {
-    const auto at = find(name);
+    const auto at = find(name, true);
     ASSERT_TRUE(at) << name << " is nowhere in sight";
     QTest::mouseClick(&view(), Qt::LeftButton, with, *at);
   }

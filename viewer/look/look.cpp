@@ -3,8 +3,10 @@
 #include <QApplication>
 #include <QFont>
 #include <QPalette>
+#include <QSettings>
 #include <QStyleFactory>
 #include <array>
+#include <utility>
 
 #include "export/step/wood_colour.h"
 
@@ -15,48 +17,92 @@ const std::array<QColor, 5> kOtherWoods{QColor{0xcf, 0xae, 0x84}, QColor{0xe3, 0
                                         QColor{0xb3, 0x8a, 0x66}, QColor{0xd9, 0xb9, 0x92},
                                         QColor{0x9c, 0x7b, 0x60}};
 
-/// Thin lines round tables and tabs in the window's own colours.
+/// Thin lines round tables and tabs in the window's own colours, named in braces.
 constexpr auto kSheet = R"(
-QHeaderView::section { background: #ebe5da; color: #5a5348; border: none;
-  border-right: 1px solid #d9d2c6; border-bottom: 1px solid #d9d2c6; padding: 4px 7px; }
-QTreeView, QTableView { outline: none; border: 1px solid #d9d2c6; gridline-color: #e8e2d7;
-  selection-background-color: #d5e3ea; selection-color: #2d2a26; }
+QHeaderView::section { background: {bar}; color: {ink}; border: none;
+  border-right: 1px solid {rule}; border-bottom: 1px solid {rule}; padding: 4px 7px; }
+QTreeView, QTableView { outline: none; border: 1px solid {rule}; gridline-color: {rule};
+  selection-background-color: {accentPale}; selection-color: {ink}; }
 QTreeView::item { padding: 3px 6px; border: none; }
 QTableView::item { padding: 2px 6px; border: none; }
-QTreeView::item:selected, QTableView::item:selected { background: #d5e3ea; color: #2d2a26; }
+QTreeView::item:selected, QTableView::item:selected { background: {accentPale}; color: {ink}; }
+QTreeView:focus, QTableView:focus { border: 1px solid {accent}; }
 QTabWidget::pane { border: none; }
-QTabBar::tab { background: transparent; color: #7a7368; padding: 6px 12px;
+QTabBar::tab { background: transparent; color: {fadedInk}; padding: 6px 12px;
   border-bottom: 2px solid transparent; }
-QTabBar::tab:selected { color: #2d2a26; border-bottom: 2px solid #2f627d; }
-QTabBar::tab:hover { color: #2f627d; }
-QToolBar { background: #ebe5da; border: none; border-bottom: 1px solid #d9d2c6; spacing: 2px;
+QTabBar::tab:selected { color: {ink}; border-bottom: 2px solid {accent}; }
+QTabBar::tab:hover, QTabBar::tab:focus { color: {accent}; }
+QToolBar { background: {bar}; border: none; border-bottom: 1px solid {rule}; spacing: 2px;
   padding: 4px 8px; }
-QToolBar QLabel { color: #7a7368; padding: 0 4px 0 8px; }
-QToolBar::separator { background: #d0c8ba; width: 1px; margin: 4px 8px; }
+QToolBar QLabel { color: {fadedInk}; padding: 0 4px 0 8px; }
+QToolBar::separator { background: {rule}; width: 1px; margin: 4px 8px; }
 QToolBar QToolButton { padding: 4px 10px; border: 1px solid transparent; border-radius: 4px; }
-QToolBar QToolButton:hover { background: #f6f3ee; border-color: #d0c8ba; }
-QToolBar QToolButton:checked { background: #2f627d; color: #ffffff; border-color: #2f627d; }
-QToolBar QToolButton:disabled { color: #aaa294; }
-QStatusBar { background: #ebe5da; border-top: 1px solid #d9d2c6; }
+QToolBar QToolButton:hover { background: {paper}; border-color: {rule}; }
+QToolBar QToolButton:checked { background: {accent}; color: {onAccent}; border-color: {accent}; }
+QToolBar QToolButton:disabled { color: {fadedInk}; }
+QStatusBar { background: {bar}; border-top: 1px solid {rule}; }
 QStatusBar::item { border: none; }
-QSplitter::handle { background: #e4ddd1; }
-QSplitter::handle:hover { background: #b9c9d1; }
-QLabel[role="heading"] { color: #2d2a26; font-weight: bold; }
-QLabel[role="aside"] { color: #7a7368; }
+QSplitter::handle { background: {rule}; }
+QSplitter::handle:hover { background: {accentPale}; }
+QLabel[role="heading"] { color: {ink}; font-weight: bold; }
+QLabel[role="aside"] { color: {fadedInk}; }
 )";
 
+QString sheetText() {
+  QString text = kSheet;
+  const std::pair<const char*, const Shade*> named[] = {
+      {"{bar}", &colour::bar},       {"{ink}", &colour::ink},
+      {"{rule}", &colour::rule},     {"{accentPale}", &colour::accentPale},
+      {"{accent}", &colour::accent}, {"{fadedInk}", &colour::fadedInk},
+      {"{paper}", &colour::paper},   {"{onAccent}", &colour::onAccent}};
+  for (const auto& [name, shade] : named) text.replace(name, shade->name());
+  return text;
+}
+
+QSettings settings() {
+  return QSettings(QSettings::IniFormat, QSettings::UserScope, "dryfit", "bench");
+}
+
+/// The palette by light or dark; by it isDark() tells them apart.
+QPalette paletteOf(bool dark) {
+  const auto pick = [dark](const Shade& shade) { return dark ? shade.dark : shade.light; };
+  QPalette p;
+  p.setColor(QPalette::Window, pick(colour::paper));
+  p.setColor(QPalette::WindowText, pick(colour::ink));
+  p.setColor(QPalette::Base, pick(colour::sheet));
+  p.setColor(QPalette::AlternateBase, pick(colour::stripe));
+  p.setColor(QPalette::Text, pick(colour::ink));
+  p.setColor(QPalette::BrightText, pick(colour::ink));
+  p.setColor(QPalette::Button, pick(colour::bar));
+  p.setColor(QPalette::ButtonText, pick(colour::ink));
+  p.setColor(QPalette::Highlight, pick(colour::accent));
+  p.setColor(QPalette::HighlightedText, pick(colour::onAccent));
+  p.setColor(QPalette::Link, pick(colour::accent));
+  p.setColor(QPalette::ToolTipBase, pick(colour::sheet));
+  p.setColor(QPalette::ToolTipText, pick(colour::ink));
+  p.setColor(QPalette::PlaceholderText, pick(colour::fadedInk));
+  for (const auto role : {QPalette::Text, QPalette::ButtonText, QPalette::WindowText}) {
+    p.setColor(QPalette::Disabled, role, pick(colour::fadedInk));
+  }
+  return p;
+}
+
 }  // namespace
+
+bool isDark() {
+  return QApplication::palette().color(QPalette::Window).lightness() < 128;
+}
 
 QColor colourOf(joinery::Severity severity) {
   switch (severity) {
     case joinery::Severity::error:
-      return {0xae, 0x37, 0x2a};
+      return Shade{{0xae, 0x37, 0x2a}, {0xf0, 0x8d, 0x80}};
     case joinery::Severity::warning:
-      return {0xa8, 0x6a, 0x0e};
+      return Shade{{0x8a, 0x55, 0x08}, {0xe0, 0xae, 0x5c}};
     case joinery::Severity::note:
       break;
   }
-  return {0x5b, 0x6b, 0x78};
+  return Shade{{0x53, 0x62, 0x6e}, {0xa5, 0xb6, 0xc2}};
 }
 
 QColor woodColour(const joinery::Material& material, std::size_t index) {
@@ -71,28 +117,40 @@ QColor endGrainColour(const QColor& wood) {
   return wood.darker(128);
 }
 
+Dress keptDress() {
+  const QSettings kept = settings();
+  Dress dress;
+  const int light = kept.value("light", 0).toInt();
+  if (light >= 0 && light <= 2) dress.light = static_cast<Dress::Light>(light);
+  const int percent = kept.value("letters", 100).toInt();
+  if (percent == 125 || percent == 150) dress.percent = percent;
+  return dress;
+}
+
+void keepDress(const Dress& dress) {
+  QSettings kept = settings();
+  kept.setValue("light", static_cast<int>(dress.light));
+  kept.setValue("letters", dress.percent);
+}
+
 void dress(QApplication& app) {
+  dress(app, keptDress());
+}
+
+void dress(QApplication& app, const Dress& how) {
+  constexpr double kPoints = 9.5;
+  // What the desktop asked for is seen only before the program dresses itself.
+  constexpr auto kSystem = "systemIsDark";
+  if (!app.property(kSystem).isValid()) app.setProperty(kSystem, isDark());
+  const bool systemIsDark = app.property(kSystem).toBool();
+  const bool dark =
+      how.light == Dress::Light::asTheSystem ? systemIsDark : how.light == Dress::Light::dark;
   QApplication::setStyle(QStyleFactory::create("Fusion"));
-  QPalette p;
-  p.setColor(QPalette::Window, colour::paper);
-  p.setColor(QPalette::WindowText, colour::ink);
-  p.setColor(QPalette::Base, colour::sheet);
-  p.setColor(QPalette::AlternateBase, colour::stripe);
-  p.setColor(QPalette::Text, colour::ink);
-  p.setColor(QPalette::Button, QColor(0xeb, 0xe5, 0xda));
-  p.setColor(QPalette::ButtonText, colour::ink);
-  p.setColor(QPalette::Highlight, colour::accent);
-  p.setColor(QPalette::HighlightedText, Qt::white);
-  p.setColor(QPalette::ToolTipBase, colour::sheet);
-  p.setColor(QPalette::ToolTipText, colour::ink);
-  p.setColor(QPalette::PlaceholderText, colour::fadedInk);
-  p.setColor(QPalette::Disabled, QPalette::Text, colour::fadedInk);
-  p.setColor(QPalette::Disabled, QPalette::ButtonText, colour::fadedInk);
-  QApplication::setPalette(p);
+  QApplication::setPalette(paletteOf(dark));
   QFont font("DejaVu Sans");
-  font.setPointSizeF(9.5);
+  font.setPointSizeF(kPoints * how.percent / 100);
   QApplication::setFont(font);
-  app.setStyleSheet(kSheet);
+  app.setStyleSheet(sheetText());
 }
 
 }  // namespace dryfit::viewer

@@ -65,11 +65,11 @@ QString DimensionTable::writtenWords(const joinery::Dimension& dimension) {
 QVariant DimensionTable::data(const QModelIndex& index, int role) const {
   const joinery::Dimension& d = document_.model().dimensions[static_cast<std::size_t>(index.row())];
   const bool refusedCell = index.row() == refusedRow_ && index.column() == written;
-  if (role == Qt::BackgroundRole && refusedCell) return colour::refused;
+  if (role == Qt::BackgroundRole && refusedCell) return QColor(colour::refused);
   if (role == Qt::TextAlignmentRole && index.column() == value) {
     return QVariant(Qt::AlignRight | Qt::AlignVCenter);
   }
-  if (role == Qt::ForegroundRole && index.column() == note) return colour::fadedInk;
+  if (role == Qt::ForegroundRole && index.column() == note) return QColor(colour::fadedInk);
   if (role == Qt::ToolTipRole) {
     if (refusedCell) return refusal_;
     if (index.column() == note) return QString::fromStdString(d.note);

@@ -171,10 +171,10 @@ void JointTree::fillNumbers(QTreeWidgetItem* item, std::size_t index) {
     child->setTextAlignment(number, Qt::AlignRight | Qt::AlignVCenter);
     child->setText(from, originWords(row, written));
     child->setToolTip(from, child->text(from));
-    child->setForeground(from, colour::fadedInk);
+    child->setForeground(from, QColor(colour::fadedInk));
     child->setFlags(open ? child->flags() | Qt::ItemIsEditable
                          : child->flags() & ~Qt::ItemIsEditable);
-    child->setForeground(number, open ? colour::accent : colour::ink);
+    child->setForeground(number, QColor(open ? colour::accent : colour::ink));
   }
 }
 

@@ -100,7 +100,7 @@ QVariant MeasuredTable::data(const QModelIndex& index, int role) const {
   const auto at = static_cast<std::size_t>(index.row());
   const Row& row = rows_[at];
   const bool refusedCell = index.row() == refusedRow_ && index.column() == measured;
-  if (role == Qt::BackgroundRole && refusedCell) return colour::refused;
+  if (role == Qt::BackgroundRole && refusedCell) return QColor(colour::refused);
   if (role == Qt::ToolTipRole && refusedCell) return refusal_;
   if (role == Qt::TextAlignmentRole && index.column() >= drawn) {
     return QVariant(Qt::AlignRight | Qt::AlignVCenter);

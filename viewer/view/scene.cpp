@@ -90,9 +90,13 @@ Scene::Scene() {
   drawer->SetFaceBoundaryAspect(edgeLines());
 }
 
+void Scene::dressView(const Handle(V3d_View) & view) {
+  view->SetBgGradientColors(occ(colour::skyTop), occ(colour::skyBottom), Aspect_GFM_VER);
+}
+
 Handle(V3d_View) Scene::makeView() const {
   Handle(V3d_View) view = viewer_->CreateView();
-  view->SetBgGradientColors(occ(colour::skyTop), occ(colour::skyBottom), Aspect_GFM_VER);
+  dressView(view);
   view->SetImmediateUpdate(Standard_False);
   view->ChangeRenderingParams().NbMsaaSamples = kEdgeSamples;
   view->Camera()->SetProjectionType(Graphic3d_Camera::Projection_Orthographic);

@@ -30,6 +30,8 @@ class Scene {
 
   /// A new view on the scene, with our background and light, not yet in a window.
   [[nodiscard]] Handle(V3d_View) makeView() const;
+  /// Background of a view, by light or dark as the window is.
+  static void dressView(const Handle(V3d_View) & view);
   [[nodiscard]] const Handle(AIS_InteractiveContext) & context() const { return context_; }
 
   /// Shows the parts; those that did not change are left alone.

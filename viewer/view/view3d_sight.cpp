@@ -1,6 +1,7 @@
 // How the piece is looked at: in perspective, seen through, cut open, opened out; and its picture.
 
 #include <Image_PixMap.hxx>
+#include <QEvent>
 #include <cstring>
 
 #include "viewer/view/part_shapes.h"
@@ -84,6 +85,13 @@ QImage View3d::picture(QSize size) {
   });
   update();
   return image;
+}
+
+void View3d::changeEvent(QEvent* event) {
+  QWidget::changeEvent(event);
+  if (event->type() != QEvent::PaletteChange || !impl_->scene) return;
+  impl_->scene->dressView(impl_->view);
+  update();
 }
 
 kernel::Viewpoint View3d::viewpoint() const {

@@ -1,6 +1,7 @@
 #include "viewer/window/main_window.h"
 
 #include <QActionGroup>
+#include <QApplication>
 #include <QCloseEvent>
 #include <QFileDialog>
 #include <QFileInfo>
@@ -48,6 +49,8 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   makeBuildMenu();
   makePointMenu();
   makeToolBar();
+  makeWindowMenu();
+  makeHelpMenu();
   tieTogether();
   tieFaces();
   tiePacket();
@@ -167,6 +170,22 @@ void MainWindow::tieTogether() {
 }
 
 bool MainWindow::openFile(const std::filesystem::path& path) {
+  // A piece is open once: two windows would overwrite each other's changes.
+  std::error_code unknown;
+  for (QWidget* widget : QApplication::topLevelWidgets()) {
+    auto* other = qobject_cast<MainWindow*>(widget);
+    if (other == nullptr || other == this || !other->isVisible() || !other->document_.isOpen()) {
+      continue;
+    }
+    if (other->document_.path().empty() ||
+        !std::filesystem::equivalent(other->document_.path(), path, unknown)) {
+      continue;
+    }
+    other->raise();
+    other->activateWindow();
+    other->tell(tr("It is open in this window already."));
+    return true;
+  }
   const Result<void> done = document_.open(path);
   if (!done) {
     warn(QString::fromStdString(done.error().line()));
@@ -235,6 +254,10 @@ void MainWindow::lookAtDisk() {
 void MainWindow::changeEvent(QEvent* event) {
   QMainWindow::changeEvent(event);
   if (event->type() == QEvent::ActivationChange && isActiveWindow()) lookAtDisk();
+  // What is coloured entry by entry is filled in anew.
+  if (event->type() == QEvent::PaletteChange && state_ != nullptr && document_.isOpen()) {
+    Q_EMIT document_.numbersChanged();
+  }
 }
 
 bool MainWindow::saveAs() {

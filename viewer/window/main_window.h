@@ -29,6 +29,8 @@ class QToolBar;
 
 namespace dryfit::viewer {
 
+struct Dress;
+
 class DimensionTable;
 class DrawingPage;
 class FaceDialog;
@@ -99,6 +101,13 @@ class MainWindow : public QMainWindow {
   void makePointMenu();
   void tieFaces();
   void makeSightActions(QMenu& menu);
+  void makeWindowMenu();
+  void makeHelpMenu();
+  void dressAnew(const Dress& dress);
+  void openWindow();
+  /// The help page for where the keyboard is, or the page of that name.
+  void showHelp(const QString& page);
+  [[nodiscard]] QString pageHere() const;
   void askForPicture();
   void writePictureTo(const QString& file, QSize size);
   /// A dialog beside the view, whose faces it takes; goes when it is closed.
@@ -172,6 +181,7 @@ class MainWindow : public QMainWindow {
   QLabel* state_ = nullptr;
   QActionGroup* basisGroup_ = nullptr;
   QActionGroup* pointGroup_ = nullptr;
+  QPointer<QDialog> help_;
   SightBar* sight_ = nullptr;
   QPointer<FaceDialog> faceDialog_;  ///< that is open beside the view
   QLabel* measure_ = nullptr;        ///< between two places that are taken

@@ -1,0 +1,122 @@
+// Help that cannot go stale: what its pages name is there, what is there its pages name.
+
+#include <QDialog>
+#include <QMenuBar>
+#include <QRegularExpression>
+#include <QSet>
+#include <QTextBrowser>
+
+#include "tests/viewer/bench_fixture.h"
+#include "viewer/look/help_pages.h"
+
+namespace dryfit::viewer {
+namespace {
+
+class Help : public Bench {
+ protected:
+  QList<QMenu*> menus() {
+    return window_.menuBar()->findChildren<QMenu*>(Qt::FindDirectChildrenOnly);
+  }
+  void press(Qt::KeyboardModifiers with, Qt::Key key) {
+    window_.activateWindow();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));
+    QTest::keyClick(&window_, key, with);
+    QCoreApplication::processEvents();
+  }
+  QString helpShown() {
+    auto* text = window_.findChild<QTextBrowser*>("helpText");
+    return text == nullptr ? QString() : text->toPlainText();
+  }
+};
+
+TEST_F(Help, NamesNoActionThatIsNotThere) {
+  ASSERT_GE(helpPages().size(), 5);
+  for (const QString& name : helpPages()) {
+    const ToldPage page = withActions(helpPage(name), menus());
+    EXPECT_TRUE(page.unknown.isEmpty())
+        << name.toStdString() << ": " << page.unknown.join("; ").toStdString();
+  }
+}
+
+TEST_F(Help, NamesEveryActionOfTheMenus) {
+  QSet<QString> named;
+  for (const QString& name : helpPages()) {
+    const ToldPage page = withActions(helpPage(name), menus());
+    for (const QString& words : page.named) named.insert(words);
+  }
+  for (const auto& [where, action] : actionsOf(menus())) {
+    EXPECT_TRUE(named.contains(plainWords(*action)))
+        << where.toStdString() << " > " << plainWords(*action).toStdString();
+  }
+}
+
+TEST_F(Help, LinksOnlyToPagesThatAreThere) {
+  static const QRegularExpression kLink("\\]\\(([^)]*)\\)");
+  for (const QString& name : helpPages()) {
+    auto links = kLink.globalMatch(helpPage(name));
+    while (links.hasNext()) {
+      const QString link = links.next().captured(1);
+      EXPECT_FALSE(helpPage(link).isEmpty()) << name.toStdString() << " to " << link.toStdString();
+    }
+  }
+}
+
+TEST_F(Help, OpensAtThePlaceWhereTheKeyboardIs) {
+  press({}, Qt::Key_F1);
+  EXPECT_FALSE(helpShown().isEmpty());
+  window_.findChild<QDialog*>("help")->close();
+  QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+  window_.findChild<QWidget*>("cutAcross")->setFocus();
+  press({}, Qt::Key_F1);
+  EXPECT_TRUE(helpShown().startsWith("Looking")) << helpShown().left(40).toStdString();
+}
+
+TEST_F(Help, ListsTheKeysAsTheyAre) {
+  press(Qt::ControlModifier, Qt::Key_F1);
+  EXPECT_TRUE(helpShown().contains("Build > New part…"));
+  EXPECT_TRUE(helpShown().contains("Ctrl+Shift+P"));
+}
+
+TEST_F(Help, EveryKeyAndEveryLetterOfAMenuMeansOneThing) {
+  QMap<QString, QString> byKey;
+  for (const auto& [where, action] : actionsOf(menus())) {
+    for (const QKeySequence& keys : action->shortcuts()) {
+      const QString text = keys.toString();
+      EXPECT_FALSE(byKey.contains(text) && byKey[text] != action->text())
+          << text.toStdString() << ": " << byKey[text].toStdString() << " and "
+          << action->text().toStdString();
+      byKey[text] = action->text();
+    }
+  }
+  for (const QMenu* menu : menus()) {
+    QSet<QChar> letters;
+    for (const QAction* action : menu->actions()) {
+      const qsizetype mark = action->text().indexOf('&');
+      if (mark < 0) continue;
+      const QChar letter = action->text()[mark + 1].toLower();
+      EXPECT_FALSE(letters.contains(letter))
+          << menu->title().toStdString() << ": " << action->text().toStdString();
+      letters.insert(letter);
+    }
+  }
+}
+
+TEST(HelpCommands, AreVerbsOfTheProgram) {
+  // The lines of code in the pages are commands; each begins with the program and one of its verbs.
+  int commands = 0;
+  for (const QString& name : helpPages()) {
+    for (const QString& line : helpPage(name).split('\n')) {
+      if (!line.startsWith("    dryfit")) continue;
+      ++commands;
+      const QStringList words = line.trimmed().split(' ');
+      ASSERT_GE(words.size(), 2);
+      EXPECT_TRUE(QStringList({"new", "check", "packet", "mend", "cut-list", "drawings"})
+                      .contains(words[1]))
+          << line.toStdString();
+    }
+  }
+  EXPECT_GE(commands, 3);
+}
+
+}  // namespace
+}  // namespace dryfit::viewer
