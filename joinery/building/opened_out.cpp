@@ -6,34 +6,13 @@
 #include <numeric>
 #include <optional>
 
+#include "joinery/building/box_ways.h"
+
 namespace dryfit::joinery {
 namespace {
 
 using kernel::Box3;
 using kernel::Vec3;
-
-constexpr double kSameWay = 1e-3;  // ways that differ by less are one; lengths are 1
-
-/// Sets of parts that stay together.
-class Together {
- public:
-  explicit Together(std::size_t count) : parent_(count) {
-    std::iota(parent_.begin(), parent_.end(), std::size_t{0});
-  }
-  std::size_t of(std::size_t i) {
-    while (parent_[i] != i) i = parent_[i] = parent_[parent_[i]];
-    return i;
-  }
-  bool join(std::size_t a, std::size_t b) {
-    a = of(a), b = of(b);
-    if (a == b) return false;
-    parent_[std::max(a, b)] = std::min(a, b);
-    return true;
-  }
-
- private:
-  std::vector<std::size_t> parent_;
-};
 
 /// Two parts of which the first moves off the second along `way`, so far that it is clear.
 struct Parting {
@@ -41,72 +20,6 @@ struct Parting {
   Vec3 way;
   JointId joint;
 };
-
-double least(const Box3& box, Vec3 way) {
-  double sum = 0;
-  for (int i = 0; i < 3; ++i) sum += way[i] * (way[i] > 0 ? box.min[i] : box.max[i]);
-  return sum;
-}
-double most(const Box3& box, Vec3 way) {
-  return -least(box, -way);
-}
-
-Box3 moved(Box3 box, Vec3 by) {
-  box.min = box.min + by;
-  box.max = box.max + by;
-  return box;
-}
-
-void widen(std::optional<Box3>& all, const Box3& box) {
-  if (!all) {
-    all = box;
-    return;
-  }
-  for (int i = 0; i < 3; ++i) {
-    all->min.set(i, std::min(all->min[i], box.min[i]));
-    all->max.set(i, std::max(all->max[i], box.max[i]));
-  }
-}
-
-constexpr double kTouch = 1e-6;
-
-bool overlapping(const Box3& a, const Box3& b) {
-  for (int i = 0; i < 3; ++i) {
-    if (a.max[i] <= b.min[i] + kTouch || b.max[i] <= a.min[i] + kTouch) return false;
-  }
-  return true;
-}
-
-/// In which a box that stands beside another leaves it: a member of a frame its panel.
-Vec3 awayFrom(const Box3& from, const Box3& box) {
-  int beside = 0;
-  double most = -1;
-  double sign = 1;
-  for (int i = 0; i < 3; ++i) {
-    const double gap = (box.min[i] + box.max[i] - from.min[i] - from.max[i]) / 2;
-    const double reach = (box.size()[i] + from.size()[i]) / 2;
-    if (std::abs(gap) / reach <= most) continue;
-    most = std::abs(gap) / reach;
-    beside = i;
-    sign = gap < 0 ? -1 : 1;
-  }
-  Vec3 way;
-  way.set(beside, sign);
-  return way;
-}
-
-bool sameLine(Vec3 a, Vec3 b) {
-  return std::abs(std::abs(a.dot(b)) - a.norm() * b.norm()) < kSameWay;
-}
-
-/// Whether a box that moves along `way`, an axis of the piece, would come upon the other.
-bool inLine(const Box3& a, const Box3& b, Vec3 way) {
-  for (int i = 0; i < 3; ++i) {
-    if (std::abs(way[i]) > kSameWay) continue;
-    if (a.max[i] <= b.min[i] + kTouch || b.max[i] <= a.min[i] + kTouch) return false;
-  }
-  return true;
-}
 
 /// "door_1" of "door_1.panel", at depth 1; empty where the name has no more levels.
 std::string assemblyAt(const std::string& name, int depth) {

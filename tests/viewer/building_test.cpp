@@ -18,6 +18,7 @@
 #include "tests/viewer/bench_fixture.h"
 #include "viewer/building/part_page.h"
 #include "viewer/pages/start_page.h"
+#include "viewer/tables/joint_tree.h"
 #include "viewer/tables/part_tree.h"
 #include "viewer/view/view3d.h"
 
@@ -112,6 +113,35 @@ TEST_F(Building, JoinsTwoPartsThatArePicked) {
   EXPECT_EQ(document().model().joints[0].kind, "stopped-housing");
   act(Qt::ControlModifier, Qt::Key_Z);
   EXPECT_EQ(document().file().text(), before);
+}
+
+TEST_F(Building, JoinsAnewWhatIsJoinedAlready) {
+  open("wall-rack", true);
+  choose({"side_1", "top_shelf"});
+  act(Qt::ControlModifier, Qt::Key_J);
+  auto* first = wait<QDialog>("joinDialog");
+  press(first, "Join");
+  settle();
+  QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+  const std::string once = document().file().text();
+  choose({"side_1", "top_shelf"});
+  act(Qt::ControlModifier, Qt::Key_J);
+  auto* dialog = wait<QDialog>("joinDialog");
+  auto* table = dialog->findChild<QTableWidget*>("proposals");
+  table->setCurrentCell(1, 0);
+  const QString kind = table->item(1, 0)->text();
+  press(dialog, "Join");
+  settle();
+  ASSERT_EQ(document().model().joints.size(), 1U) << "not joined twice";
+  EXPECT_NE(document().model().joints[0].kind, "stopped-housing") << kind.toStdString();
+  act(Qt::ControlModifier, Qt::Key_Z);
+  EXPECT_EQ(document().file().text(), once);
+  auto* joints = window_.findChild<JointTree*>("joints");
+  joints->setCurrentItem(joints->topLevelItem(0));
+  act(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_Delete);
+  EXPECT_TRUE(document().model().joints.empty());
+  act(Qt::ControlModifier, Qt::Key_Z);
+  EXPECT_EQ(document().file().text(), once);
 }
 
 TEST_F(Building, JoinsAllThatMeetSoThatThePieceGoesTogether) {

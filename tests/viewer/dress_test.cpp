@@ -36,7 +36,7 @@ class Dressed : public Bench {
  protected:
   void dressAs(Dress::Light light, int percent) {
     dress(*static_cast<QApplication*>(QCoreApplication::instance()), {light, percent});
-    QCoreApplication::processEvents();
+    QTest::qWait(50);  // for the window to lay itself out anew
   }
   void TearDown() override { dressAs(Dress::Light::light, 100); }
 };

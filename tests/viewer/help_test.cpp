@@ -14,9 +14,7 @@ namespace {
 
 class Help : public Bench {
  protected:
-  QList<QMenu*> menus() {
-    return window_.menuBar()->findChildren<QMenu*>(Qt::FindDirectChildrenOnly);
-  }
+  QList<QMenu*> menus() { return menusOf(*window_.menuBar()); }
   void press(Qt::KeyboardModifiers with, Qt::Key key) {
     window_.activateWindow();
     ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));

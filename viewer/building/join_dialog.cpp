@@ -62,8 +62,8 @@ QString verdictWords(const joinery::JointProposal& proposal) {
 }
 
 JoinDialog::JoinDialog(BenchDocument& document, std::vector<joinery::JointProposal> proposals,
-                       const QString& heading, QWidget* parent)
-    : QDialog(parent), document_(document), proposals_(std::move(proposals)) {
+                       std::vector<std::string> had, const QString& heading, QWidget* parent)
+    : QDialog(parent), document_(document), proposals_(std::move(proposals)), had_(std::move(had)) {
   setObjectName("joinDialog");
   setWindowTitle(tr("Join two parts"));
   table_ = tableOf({tr("Joint"), tr("Dry fit"), tr("What speaks for it")}, "proposals");
@@ -114,7 +114,10 @@ void JoinDialog::join() {
   const int row = table_->currentRow();
   if (row < 0) return;
   const joinery::NewJoint joint = proposals_[static_cast<std::size_t>(row)].joint;
-  const auto done = document_.apply(tr("new joint"), [joint](joinery::ModelFile& file) {
+  const auto done = document_.apply(tr("new joint"), [&](joinery::ModelFile& file) -> Result<void> {
+    for (const std::string& old : had_) {
+      if (auto out = joinery::eraseJoint(file, old); !out) return out;
+    }
     return joinery::addJoint(file, joint);
   });
   if (done) return accept();

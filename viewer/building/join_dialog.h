@@ -16,8 +16,9 @@ namespace dryfit::viewer {
 class JoinDialog : public QDialog {
   Q_OBJECT
  public:
+  /// The joints named `had` are taken out for the new one.
   JoinDialog(BenchDocument& document, std::vector<joinery::JointProposal> proposals,
-             const QString& heading, QWidget* parent);
+             std::vector<std::string> had, const QString& heading, QWidget* parent);
 
  private:
   void showRow(int row);
@@ -25,6 +26,7 @@ class JoinDialog : public QDialog {
 
   BenchDocument& document_;
   std::vector<joinery::JointProposal> proposals_;
+  std::vector<std::string> had_;
   QTableWidget* table_ = nullptr;
   QLabel* words_ = nullptr;
   QPushButton* join_ = nullptr;

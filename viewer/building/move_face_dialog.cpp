@@ -72,7 +72,8 @@ MoveFaceDialog::MoveFaceDialog(BenchDocument& document, joinery::PartFace face, 
   for (const auto signal : {&BenchDocument::opened, &BenchDocument::listsChanged}) {
     connect(&document_, signal, this, &QDialog::reject);
   }
-  resize(460, 200);
+  all->setSizeConstraint(QLayout::SetMinimumSize);
+  resize(fontMetrics().averageCharWidth() * 60, sizeHint().height());
   tryIt(place_->text());
 }
 

@@ -130,7 +130,8 @@ NewPartDialog::NewPartDialog(BenchDocument& document, joinery::LiveFit& trials,
   connect(material_, &QComboBox::currentIndexChanged, this, &NewPartDialog::tryIt);
   connect(buttons, &QDialogButtonBox::accepted, this, &NewPartDialog::make);
   connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
-  resize(720, 300);
+  all->setSizeConstraint(QLayout::SetMinimumSize);
+  resize(fontMetrics().averageCharWidth() * 90, sizeHint().height());
   field_ = begun.length.from.empty() || begun.length.from == "0" ? length_.from : width_.from;
   field_->setFocus();
   connect(&document_, &BenchDocument::opened, this, &QDialog::reject);

@@ -38,6 +38,14 @@ QList<std::pair<QString, QAction*>> actionsOf(const QList<QMenu*>& menus) {
   return all;
 }
 
+QList<QMenu*> menusOf(const QMenuBar& bar) {
+  QList<QMenu*> menus;
+  for (const QAction* action : bar.actions()) {
+    if (action->menu() != nullptr) menus << action->menu();
+  }
+  return menus;
+}
+
 ToldPage withActions(const QString& page, const QList<QMenu*>& menus) {
   const auto actions = actionsOf(menus);
   ToldPage told{page, {}, {}};

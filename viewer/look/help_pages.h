@@ -2,6 +2,7 @@
 
 #include <QList>
 #include <QMenu>
+#include <QMenuBar>
 #include <QString>
 #include <QStringList>
 
@@ -11,6 +12,9 @@ namespace dryfit::viewer {
 [[nodiscard]] QStringList helpPages();
 /// A page as it was written; empty where there is none of that name.
 [[nodiscard]] QString helpPage(const QString& name);
+
+/// The menus of a window.
+[[nodiscard]] QList<QMenu*> menusOf(const QMenuBar& bar);
 
 /// A page with "{action:Words}" replaced by where the action is and its key.
 struct ToldPage {

@@ -28,6 +28,7 @@ QTableView::item { padding: 2px 6px; border: none; }
 QTreeView::item:selected, QTableView::item:selected { background: {accentPale}; color: {ink}; }
 QTreeView:focus, QTableView:focus { border: 1px solid {accent}; }
 QTabWidget::pane { border: none; }
+QTabBar { qproperty-drawBase: 0; }
 QTabBar::tab { background: transparent; color: {fadedInk}; padding: 6px 12px;
   border-bottom: 2px solid transparent; }
 QTabBar::tab:selected { color: {ink}; border-bottom: 2px solid {accent}; }

@@ -36,6 +36,7 @@ SightBar::SightBar(BenchDocument& document, View3d& view, QWidget* parent)
   at_ = new QLineEdit;
   at_->setObjectName("cutAt");
   at_->setToolTip(tr("Where it is cut: a length, or a number of the piece by its name"));
+  at_->setMinimumWidth(fontMetrics().horizontalAdvance("0000.00"));
   at_->setMaximumWidth(fontMetrics().horizontalAdvance("left_side.right mm"));
   completeNames(at_, document_);
   side_ = new QToolButton;

@@ -130,6 +130,15 @@ JointTree::JointTree(BenchDocument& document, QWidget* parent)
   });
 }
 
+std::string JointTree::currentJoint() const {
+  QTreeWidgetItem* item = currentItem();
+  while (item != nullptr && item->parent() != nullptr) item = item->parent();
+  const int index = item == nullptr ? -1 : indexOfTopLevelItem(item);
+  const auto& joints = document_.model().joints;
+  if (index < 0 || static_cast<std::size_t>(index) >= joints.size()) return {};
+  return joints[static_cast<std::size_t>(index)].name;
+}
+
 void JointTree::rebuild() {
   const QSignalBlocker quiet(this);
   clear();

@@ -13,6 +13,8 @@ class JointTree : public QTreeWidget {
  public:
   enum Column { joint, number, from, columns };
   explicit JointTree(BenchDocument& document, QWidget* parent = nullptr);
+  /// Name of the joint in whose rows the choice is; empty without one.
+  [[nodiscard]] std::string currentJoint() const;
 
  Q_SIGNALS:
   void partsChosen(const std::vector<dryfit::joinery::PartId>& parts);

@@ -124,6 +124,7 @@ class MainWindow : public QMainWindow {
   void askForPart();
   void joinChosen();
   void joinAll();
+  void eraseChosenJoint();
   void askForDimension();
   void repeatChosen();
   void renameChosen();

@@ -17,6 +17,7 @@
 #include "viewer/building/repeat_dialog.h"
 #include "viewer/look/words.h"
 #include "viewer/tables/finding_table.h"
+#include "viewer/tables/joint_tree.h"
 #include "viewer/tables/part_tree.h"
 #include "viewer/view/view3d.h"
 #include "viewer/window/main_window.h"
@@ -37,6 +38,18 @@ QString list(const std::vector<std::string>& names) {
   return words.join(", ");
 }
 
+/// Joints of these two and no third part.
+std::vector<std::string> jointsBetween(const joinery::Piece& piece, PartId a, PartId b) {
+  std::vector<std::string> names;
+  for (const joinery::PlacedJoint& joint : piece.joints) {
+    const auto holds = [&](PartId id) { return std::ranges::count(joint.mates, id) > 0; };
+    if (joint.mates.size() == 2 && holds(a) && holds(b)) {
+      names.push_back(piece.joint(joint.id).name);
+    }
+  }
+  return names;
+}
+
 }  // namespace
 
 void MainWindow::openDialog(QDialog* dialog) {
@@ -54,11 +67,12 @@ void MainWindow::makeBuildMenu() {
   add(tr("&Join the two chosen parts…"), "Ctrl+J", &MainWindow::joinChosen);
   add(tr("&Move the taken face…"), "Ctrl+M", &MainWindow::askForPlaceOfFace);
   add(tr("Join &all that meet…"), "Ctrl+Shift+J", &MainWindow::joinAll);
+  add(tr("Take the chosen join&t out"), "Ctrl+Shift+Del", &MainWindow::eraseChosenJoint);
   add(tr("New &dimension…"), "Ctrl+Shift+D", &MainWindow::askForDimension);
   menu->addSeparator();
   add(tr("Repeat the &chosen part…"), "Ctrl+D", &MainWindow::repeatChosen);
   add(tr("&Rename the chosen part…"), "Ctrl+R", &MainWindow::renameChosen);
-  add(tr("&Take the chosen part out…"), "Ctrl+Del", &MainWindow::eraseChosen);
+  add(tr("Take the c&hosen part out…"), "Ctrl+Del", &MainWindow::eraseChosen);
 }
 
 void MainWindow::askForPart() {
@@ -92,7 +106,18 @@ void MainWindow::askForPart() {
 void MainWindow::joinChosen() {
   const auto chosen = parts_->chosen();
   if (chosen.size() != 2) return warn(tr("Choose the two parts that are to be joined."));
-  const auto proposals = joinery::proposeJoints(document_.file(), chosen[0], chosen[1], trials_);
+  if (document_.piece() == nullptr) {
+    return warn(tr("The piece cannot be put together as it stands."));
+  }
+  // A joint that the two have already gives way to the new one.
+  joinery::ModelFile bare = document_.file();
+  const std::vector<std::string> had = jointsBetween(*document_.piece(), chosen[0], chosen[1]);
+  for (const std::string& joint : had) {
+    if (const auto done = joinery::eraseJoint(bare, joint); !done) {
+      return warn(QString::fromStdString(done.error().line()));
+    }
+  }
+  const auto proposals = joinery::proposeJoints(bare, chosen[0], chosen[1], trials_);
   if (!proposals) return warn(QString::fromStdString(proposals.error().line()));
   const auto& parts = document_.model().parts;
   const QString who =
@@ -107,18 +132,22 @@ void MainWindow::joinChosen() {
                     .arg(who, QString::fromUtf8(nameOf(meeting->way).data(),
                                                 qsizetype(nameOf(meeting->way).size())))
               : who;
-  QStringList has;
-  for (const joinery::PlacedJoint& joint : document_.piece()->joints) {
-    const auto holds = [&](PartId id) { return std::ranges::count(joint.mates, id) > 0; };
-    if (holds(chosen[0]) && holds(chosen[1])) {
-      has << QString::fromStdString(document_.piece()->joint(joint.id).name);
-    }
-  }
-  const QString words =
-      has.isEmpty() ? heading
-                    : heading + " " + tr("They are joined already: %1.").arg(has.join(", "));
-  auto* dialog = new JoinDialog(document_, *proposals, words, this);
+  const QString words = had.empty() ? heading
+                                    : heading + " " +
+                                          tr("Joined already by %1, which the new joint takes the "
+                                             "place of.")
+                                              .arg(list(had));
+  auto* dialog = new JoinDialog(document_, *proposals, had, words, this);
   openDialog(dialog);
+}
+
+void MainWindow::eraseChosenJoint() {
+  const std::string joint = joints_->currentJoint();
+  if (joint.empty()) return warn(tr("Choose the joint on the page Joints."));
+  const auto done = document_.apply(
+      tr("joint out"), [&](joinery::ModelFile& file) { return joinery::eraseJoint(file, joint); });
+  if (!done) return warn(QString::fromStdString(done.error().line()));
+  tell(tr("Taken out: %1. Undo puts it back.").arg(QString::fromStdString(joint)));
 }
 
 void MainWindow::joinAll() {

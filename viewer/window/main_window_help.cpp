@@ -55,7 +55,7 @@ void MainWindow::showHelp(const QString& page) {
     all->addWidget(buttons);
     help_->resize(fontMetrics().averageCharWidth() * 84, height() * 3 / 4);
   }
-  const QList<QMenu*> menus = menuBar()->findChildren<QMenu*>(Qt::FindDirectChildrenOnly);
+  const QList<QMenu*> menus = menusOf(*menuBar());
   const QString words = page == "keys" ? keysPage(menus) : withActions(helpPage(page), menus).text;
   help_->findChild<QTextBrowser*>("helpText")->setMarkdown(words);
   help_->show();

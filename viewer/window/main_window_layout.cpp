@@ -17,6 +17,8 @@
 
 #include "viewer/building/material_page.h"
 #include "viewer/building/part_page.h"
+#include "viewer/building/piece_page.h"
+#include "viewer/look/look.h"
 #include "viewer/look/panels.h"
 #include "viewer/look/words.h"
 #include "viewer/pages/drawing_page.h"
@@ -39,8 +41,10 @@ namespace dryfit::viewer {
 namespace {
 
 void setWidths(QTableView* table, std::initializer_list<int> widths) {
+  // They are given for letters at 100 %.
+  const int percent = keptDress().percent;
   int column = 0;
-  for (const int width : widths) table->setColumnWidth(column++, width);
+  for (const int width : widths) table->setColumnWidth(column++, width * percent / 100);
 }
 
 QSplitter* split(Qt::Orientation way, QWidget* first, QWidget* second) {
@@ -179,6 +183,9 @@ QTabWidget* MainWindow::makeNumberPages() {
   numbers->addTab(measuredView_, tr("Measured sizes"));
   auto* materials = new MaterialPage(document_);
   numbers->addTab(materials, tr("Materials"));
+  auto* whole = new PiecePage(document_);
+  numbers->addTab(whole, tr("Whole piece"));
+  connect(whole, &PiecePage::taken, this, [this] { tell({}); });
   connect(materials, &MaterialPage::refused, this, &MainWindow::warn);
   connect(materials, &MaterialPage::taken, this, [this] { tell({}); });
   return numbers;
