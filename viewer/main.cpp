@@ -1,4 +1,6 @@
 #include <QApplication>
+#include <QSize>
+#include <QStringList>
 #include <QTimer>
 #include <clocale>
 #include <cstdio>
@@ -8,11 +10,14 @@
 #include <vector>
 
 #include "export/words/failure_words.h"
+#include "joinery/base/atomic_write.h"
 #include "joinery/file/model_file.h"
 #include "joinery/making/measure.h"
 #include "viewer/look/look.h"
+#include "viewer/view/line_picture.h"
 #include "viewer/view/part_shapes.h"
 #include "viewer/view/picture.h"
+#include "viewer/view/scene.h"
 #include "viewer/window/main_window.h"
 // X11 macros clash with Qt's names, so this one comes last.
 #include <Aspect_DisplayConnection.hxx>
@@ -26,13 +31,26 @@ constexpr int kFine = 0, kBadInput = 2;
 constexpr auto kUsage = R"(dryfit-bench: a piece of furniture on the bench
 
   dryfit-bench [MODEL] [--stock LIST.json]  open the window, with a stock list
-  dryfit-bench MODEL --picture FILE.png     write a picture and leave
+  dryfit-bench MODEL --picture FILE [--size WIDTHxHEIGHT]
+                                            write a picture and leave: FILE.png as it is seen, or
+                                            FILE.svg as lines; in pixels, 1200x900 unless told
 )";
 
 struct Asked {
   std::filesystem::path model, picture, stock;
+  QSize size{1200, 900};
   bool help = false;
 };
+
+/// "1600x1200"; nothing for what is no size of a picture.
+std::optional<QSize> sizeIn(const QString& text) {
+  constexpr int kLeast = 16, kMost = 8192;
+  const QStringList sides = text.split('x');
+  if (sides.size() != 2) return std::nullopt;
+  const QSize size(sides[0].toInt(), sides[1].toInt());
+  const auto fits = [](int side) { return side >= kLeast && side <= kMost; };
+  return fits(size.width()) && fits(size.height()) ? std::optional(size) : std::nullopt;
+}
 
 std::optional<Asked> read(const std::vector<std::string>& words) {
   Asked asked;
@@ -41,6 +59,10 @@ std::optional<Asked> read(const std::vector<std::string>& words) {
       asked.help = true;
     } else if (words[i] == "--picture" && i + 1 < words.size()) {
       asked.picture = words[++i];
+    } else if (words[i] == "--size" && i + 1 < words.size()) {
+      const auto size = sizeIn(QString::fromStdString(words[++i]));
+      if (!size) return std::nullopt;
+      asked.size = *size;
     } else if (words[i] == "--stock" && i + 1 < words.size()) {
       asked.stock = words[++i];
     } else if (!words[i].starts_with("-") && asked.model.empty()) {
@@ -59,11 +81,21 @@ Result<void> makePicture(const Asked& asked) {
   const dryfit::joinery::Model& model = file->model();
   auto fit = dryfit::joinery::dryFit(model, dryfit::joinery::usualBasis(model), {}, model.unit);
   if (!fit) return tl::unexpected<dryfit::Error>(fit.error().within(asked.model.string()));
+  if (asked.picture.extension() == ".svg") {
+    std::vector<dryfit::kernel::Solid> solids;
+    for (std::size_t i = 0; i < fit->solids.size(); ++i) {
+      solids.push_back(fit->placed(dryfit::joinery::PartId(i)));
+    }
+    const auto lines = dryfit::viewer::linePicture(
+        solids, dryfit::viewer::viewpointOf(dryfit::viewer::Side::corner), asked.size);
+    if (!lines) return tl::unexpected<dryfit::Error>(lines.error());
+    return dryfit::joinery::writeAtomically(asked.picture, *lines);
+  }
   auto shapes = dryfit::viewer::makePartShapes(*fit, nullptr, nullptr);
   return dryfit::viewer::writePicture(
       std::make_shared<const Assembled>(Assembled{
           std::make_shared<const dryfit::joinery::DryFit>(std::move(*fit)), std::move(shapes)}),
-      asked.picture);
+      asked.picture, asked.size.width(), asked.size.height());
 }
 
 /// A failure while an event is dealt with ends the event, not the program.
@@ -115,7 +147,8 @@ int run(int argc, char** argv) {
   if (!asked) {
     std::fputs(
         "dryfit-bench: expected a model file, alone or with --stock LIST.json or --picture "
-        "FILE.png\n",
+        "FILE.png "
+        "or FILE.svg, with --size WIDTHxHEIGHT of 16 to 8192 pixels a side\n",
         stderr);
     return kBadInput;
   }

@@ -93,6 +93,17 @@ class Opener {
     return *all;
   }
 
+  std::vector<Group> groupsOf(const std::vector<std::size_t>& parts, Together& together) const {
+    std::map<std::size_t, Group> groups;
+    for (const std::size_t part : parts) groups[together.of(part)].parts.push_back(part);
+    std::vector<Group> list;
+    for (auto& [root, group] : groups) {
+      group.box = group.opened = boxOf(group.parts);
+      list.push_back(std::move(group));
+    }
+    return list;
+  }
+
   /// Groups that move as one along a way: what no joint parts along it stays together, and so does
   /// a sub-assembly.
   std::vector<Group> groupsAlong(const std::vector<std::size_t>& parts, Vec3 way, int depth) {
@@ -111,14 +122,7 @@ class Opener {
       if (!sameLine(p.way, way)) together.join(p.first, p.second);
     }
     joinCircles(parts, way, here, together);
-    std::map<std::size_t, Group> groups;
-    for (const std::size_t part : parts) groups[together.of(part)].parts.push_back(part);
-    std::vector<Group> list;
-    for (auto& [root, group] : groups) {
-      group.box = group.opened = boxOf(group.parts);
-      list.push_back(std::move(group));
-    }
-    return list;
+    return groupsOf(parts, together);
   }
 
   /// What would have to be on both sides of something else cannot move off it.
@@ -236,14 +240,7 @@ class Opener {
     for (const Parting& p : partings_) {
       if (here[p.first] && here[p.second]) together.join(p.first, p.second);
     }
-    std::map<std::size_t, Group> groups;
-    for (const std::size_t part : parts) groups[together.of(part)].parts.push_back(part);
-    std::vector<Group> list;
-    for (auto& [root, group] : groups) {
-      group.box = group.opened = boxOf(group.parts);
-      list.push_back(std::move(group));
-    }
-    return list;
+    return groupsOf(parts, together);
   }
 
   /// Nothing else of these parts stands before the group on that way.

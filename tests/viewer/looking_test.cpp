@@ -5,6 +5,7 @@
 #include <QImage>
 #include <QLineEdit>
 #include <QSlider>
+#include <QTabWidget>
 #include <QToolButton>
 #include <QXmlStreamReader>
 
@@ -107,6 +108,22 @@ TEST_F(Looking, AtAPieceThatIsOpenedOut) {
   view().lookFrom(Side::corner);
   EXPECT_EQ(changed(before, seen()), 0);
   EXPECT_EQ(document().file().text(), text) << "looking changes nothing";
+}
+
+TEST_F(Looking, KeepsWhatWasFoundInSightWhateverPageIsInFront) {
+  auto* verdict = window_.findChild<QToolButton*>("verdict");
+  auto* lower = window_.findChild<QTabWidget*>("lowerPages");
+  lower->setCurrentIndex(1);
+  EXPECT_TRUE(verdict->isVisible());
+  EXPECT_FALSE(verdict->text().isEmpty());
+  const QString sound = verdict->text();
+  // Rails that are too short for their tenons, or the like: something is found.
+  ASSERT_TRUE(document().apply("narrow", dimensionEdit("stile_width", "12")));
+  settle();
+  EXPECT_NE(verdict->text(), sound);
+  press(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_F);
+  EXPECT_EQ(lower->currentIndex(), 0);
+  EXPECT_TRUE(table("findings")->currentIndex().isValid());
 }
 
 TEST_F(Looking, InPerspectiveDrawsWhatIsFartherSmaller) {

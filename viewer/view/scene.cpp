@@ -317,27 +317,42 @@ TopoDS_Shape Scene::shapeOf(joinery::PartId part) const {
   return assembled_->shapes->parts[part.index()].placed();
 }
 
+namespace {
+
+/// From the piece to the eye, and what is up there.
+struct Pose {
+  gp_Dir out, up;
+};
+
+Pose poseOf(Side side) {
+  switch (side) {
+    case Side::front:
+      return {gp_Dir(0, -1, 0), gp_Dir(0, 0, 1)};
+    case Side::left:
+      return {gp_Dir(-1, 0, 0), gp_Dir(0, 0, 1)};
+    case Side::right:
+      return {gp_Dir(1, 0, 0), gp_Dir(0, 0, 1)};
+    case Side::back:
+      return {gp_Dir(0, 1, 0), gp_Dir(0, 0, 1)};
+    case Side::top:
+      return {gp_Dir(0, 0, 1), gp_Dir(0, 1, 0)};
+    case Side::corner:
+      break;
+  }
+  return {gp_Dir(-0.55, -1, 0.6), gp_Dir(0, 0, 1)};
+}
+
+}  // namespace
+
+kernel::Viewpoint viewpointOf(Side side) {
+  const Pose pose = poseOf(side);
+  const gp_Dir right = pose.up.Crossed(pose.out);
+  const gp_Dir up = pose.out.Crossed(right);
+  return {{right.X(), right.Y(), right.Z()}, {up.X(), up.Y(), up.Z()}};
+}
+
 void lookAt(const Handle(V3d_View) & view, Side side) {
-  struct Pose {
-    gp_Dir out, up;
-  };
-  const auto pose = [side]() -> Pose {
-    switch (side) {
-      case Side::front:
-        return {gp_Dir(0, -1, 0), gp_Dir(0, 0, 1)};
-      case Side::left:
-        return {gp_Dir(-1, 0, 0), gp_Dir(0, 0, 1)};
-      case Side::right:
-        return {gp_Dir(1, 0, 0), gp_Dir(0, 0, 1)};
-      case Side::back:
-        return {gp_Dir(0, 1, 0), gp_Dir(0, 0, 1)};
-      case Side::top:
-        return {gp_Dir(0, 0, 1), gp_Dir(0, 1, 0)};
-      case Side::corner:
-        break;
-    }
-    return {gp_Dir(-0.55, -1, 0.6), gp_Dir(0, 0, 1)};
-  }();
+  const Pose pose = poseOf(side);
   const Handle(Graphic3d_Camera)& camera = view->Camera();
   const gp_Pnt centre = camera->Center();
   const double distance = camera->Distance();

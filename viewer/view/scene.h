@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "joinery/piece/finding.h"
+#include "kernel/hidden_lines.h"
 #include "viewer/view/assembled.h"
 #include "viewer/view/place_lights.h"
 
@@ -98,6 +99,8 @@ class Scene {
   std::vector<Handle(AIS_InteractiveObject)> outlines_;  // of chosen parts, through all others
 };
 
+/// Right and up of one who looks at that side.
+[[nodiscard]] kernel::Viewpoint viewpointOf(Side side);
 /// Turns the view to a side, keeping what is in sight.
 void lookAt(const Handle(V3d_View) & view, Side side);
 /// Brings the box into sight with some room round it.

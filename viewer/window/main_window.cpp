@@ -12,6 +12,7 @@
 #include <QStringList>
 #include <QTableView>
 #include <QToolBar>
+#include <QToolButton>
 
 #include <algorithm>
 
@@ -251,8 +252,22 @@ void MainWindow::showWhole() {
   view_->fitAll();
 }
 
+void MainWindow::goToFinding() {
+  below_->setCurrentWidget(findingPanel_);
+  if (findings_->rowCount() == 0) return tell(findings_->verdict());
+  // They are listed worst first.
+  findingView_->setCurrentIndex(findings_->index(0, 0));
+  findingView_->setFocus();
+}
+
 void MainWindow::showVerdict() {
   findingPanel_->setFootnote({});
+  verdict_->setText(document_.assembled() ? findings_->verdict() : QString());
+  if (const auto worst = findings_->worst(); worst && document_.assembled()) {
+    verdict_->setStyleSheet(QString("color: %1;").arg(colourOf(*worst).name()));
+  } else {
+    verdict_->setStyleSheet({});
+  }
   if (!document_.assembled()) {
     findingPanel_->setAside(document_.isOpen() ? tr("putting it together…") : QString(),
                             colour::fadedInk);

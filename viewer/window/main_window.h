@@ -26,6 +26,7 @@ class QTableView;
 class QStackedWidget;
 class QTabWidget;
 class QToolBar;
+class QToolButton;
 
 namespace dryfit::viewer {
 
@@ -148,6 +149,8 @@ class MainWindow : public QMainWindow {
   void showChosen(const std::vector<joinery::PartId>& parts);
   void showFinding(int row);
   void showWhole();
+  /// To the page of findings, at the first of the worst.
+  void goToFinding();
   void showOnlyChosen();
   void hideChosen();
   void showHidden();
@@ -185,7 +188,8 @@ class MainWindow : public QMainWindow {
   QPointer<QDialog> help_;
   SightBar* sight_ = nullptr;
   QPointer<FaceDialog> faceDialog_;  ///< that is open beside the view
-  QLabel* measure_ = nullptr;        ///< between two places that are taken
+  QToolButton* verdict_ = nullptr;
+  QLabel* measure_ = nullptr;  ///< between two places that are taken
   std::optional<joinery::FaceHold> dragged_;
   int dragStroke_ = 0;
   QActionGroup* unitGroup_ = nullptr;

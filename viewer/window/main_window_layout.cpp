@@ -13,6 +13,7 @@
 #include <QTabWidget>
 #include <QTableView>
 #include <QToolBar>
+#include <QToolButton>
 #include <QVBoxLayout>
 
 #include "viewer/building/material_page.h"
@@ -204,6 +205,13 @@ void MainWindow::makeStatusLine() {
   measure_->setContentsMargins(8, 0, 8, 0);
   statusBar()->addWidget(message_, 1);
   statusBar()->addPermanentWidget(measure_);
+  // What was found is in sight whatever page is in front.
+  verdict_ = new QToolButton;
+  verdict_->setObjectName("verdict");
+  verdict_->setAutoRaise(true);
+  verdict_->setToolTip(tr("What the dry fit found; goes to the worst of it (Ctrl+Shift+F)"));
+  connect(verdict_, &QToolButton::clicked, this, &MainWindow::goToFinding);
+  statusBar()->addPermanentWidget(verdict_);
   statusBar()->addPermanentWidget(state_);
 }
 
@@ -316,6 +324,7 @@ void MainWindow::makeToolBar() {
   sight(tr("Only the chosen parts"), "Ctrl+Shift+O", &MainWindow::showOnlyChosen);
   sight(tr("Hide the chosen parts"), "Ctrl+H", &MainWindow::hideChosen);
   sight(tr("Show all parts"), "Ctrl+Shift+H", &MainWindow::showHidden);
+  sight(tr("Go to the worst finding"), "Ctrl+Shift+F", &MainWindow::goToFinding);
   menu->addSeparator();
   makeSightActions(*menu);
 
