@@ -10,10 +10,10 @@
 #include <QVBoxLayout>
 
 #include "viewer/look/help_pages.h"
-#include "viewer/pages/sight_bar.h"
 #include "viewer/tables/joint_tree.h"
 #include "viewer/view/view3d.h"
 #include "viewer/window/main_window.h"
+#include "viewer/window/sight_bar.h"
 
 namespace dryfit::viewer {
 

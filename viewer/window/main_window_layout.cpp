@@ -24,7 +24,6 @@
 #include "viewer/look/words.h"
 #include "viewer/pages/drawing_page.h"
 #include "viewer/pages/layout_page.h"
-#include "viewer/pages/sight_bar.h"
 #include "viewer/pages/stock_page.h"
 #include "viewer/tables/absorb_button.h"
 #include "viewer/tables/dimension_slide.h"
@@ -37,6 +36,7 @@
 #include "viewer/view/scene.h"
 #include "viewer/view/view3d.h"
 #include "viewer/window/main_window.h"
+#include "viewer/window/sight_bar.h"
 
 namespace dryfit::viewer {
 namespace {

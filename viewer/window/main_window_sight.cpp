@@ -8,11 +8,11 @@
 
 #include "joinery/base/atomic_write.h"
 #include "viewer/pages/picture_dialog.h"
-#include "viewer/pages/sight_bar.h"
 #include "viewer/tables/part_tree.h"
 #include "viewer/view/line_picture.h"
 #include "viewer/view/view3d.h"
 #include "viewer/window/main_window.h"
+#include "viewer/window/sight_bar.h"
 
 namespace dryfit::viewer {
 

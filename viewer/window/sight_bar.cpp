@@ -1,4 +1,4 @@
-#include "viewer/pages/sight_bar.h"
+#include "viewer/window/sight_bar.h"
 
 #include <QComboBox>
 #include <QHBoxLayout>
