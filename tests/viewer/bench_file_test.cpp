@@ -48,10 +48,10 @@ TEST_F(Bench, SavesWhatItReadsBackTheSame) {
   EXPECT_FALSE(document().isChanged());
   const std::string saved = document().file().text();
   EXPECT_EQ(textOf(path_), saved);
-  MainWindow second;
-  ASSERT_TRUE(second.openFile(path_));
-  EXPECT_EQ(second.document().file().text(), saved);
-  EXPECT_NEAR(second.document().piece()->values.at("stile_width"), 50, 1e-9);
+  BenchDocument second;
+  ASSERT_TRUE(second.open(path_));
+  EXPECT_EQ(second.file().text(), saved);
+  EXPECT_NEAR(second.piece()->values.at("stile_width"), 50, 1e-9);
 }
 
 TEST_F(Bench, SaysWhenAPieceCannotBeSavedAndKeepsTheMark) {
