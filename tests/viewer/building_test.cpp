@@ -115,6 +115,32 @@ TEST_F(Building, JoinsTwoPartsThatArePicked) {
   EXPECT_EQ(document().file().text(), before);
 }
 
+TEST_F(Building, ChangesManyPartsInOneStep) {
+  open("wall-rack", false);
+  const std::string before = document().file().text();
+  choose({"bottom_shelf", "top_shelf"});
+  act(Qt::ControlModifier, Qt::Key_G);
+  auto* dialog = wait<QInputDialog>("groupDialog");
+  dialog->setTextValue("shelves");
+  dialog->accept();
+  settle();
+  EXPECT_EQ(document().model().parts[partNamed("top_shelf").index()].group, "shelves");
+  EXPECT_EQ(document().model().parts[partNamed("bottom_shelf").index()].group, "shelves");
+  EXPECT_EQ(document().undoStack().count(), 1);
+  QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+  const std::size_t had = document().model().parts.size();
+  choose({"bottom_shelf", "top_shelf"});
+  act(Qt::ControlModifier, Qt::Key_Delete);
+  auto* box = wait<QMessageBox>("eraseBox");
+  EXPECT_NE(box->informativeText().indexOf("bottom_shelf_ends"), -1);
+  press(box, "Take them out");
+  settle();
+  EXPECT_EQ(document().model().parts.size(), had - 2);
+  act(Qt::ControlModifier, Qt::Key_Z);
+  act(Qt::ControlModifier, Qt::Key_Z);
+  EXPECT_EQ(document().file().text(), before);
+}
+
 TEST_F(Building, JoinsAnewWhatIsJoinedAlready) {
   open("wall-rack", true);
   choose({"side_1", "top_shelf"});

@@ -91,4 +91,14 @@ QString mateWords(const joinery::Model& model, const joinery::Joint& joint) {
   return titled(roles.join(QString::fromUtf8(" → ")));
 }
 
+QString listWords(const std::vector<std::string>& names) {
+  constexpr std::size_t kTold = 8;
+  QStringList words;
+  for (std::size_t i = 0; i < std::min(kTold, names.size()); ++i) {
+    words << QString::fromStdString(names[i]);
+  }
+  if (names.size() > kTold) words << QObject::tr("and %1 more").arg(names.size() - kTold);
+  return words.join(", ");
+}
+
 }  // namespace dryfit::viewer

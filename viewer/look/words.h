@@ -25,6 +25,8 @@ namespace dryfit::viewer {
 [[nodiscard]] QString titled(QString words);
 /// "Top rail into left stile".
 [[nodiscard]] QString mateWords(const joinery::Model& model, const joinery::Joint& joint);
+/// The first names of a list, and how many more there are.
+[[nodiscard]] QString listWords(const std::vector<std::string>& names);
 /// A part's label as Piece::label gives it, from the model alone.
 [[nodiscard]] QString labelWords(const joinery::Part& part);
 

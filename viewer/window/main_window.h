@@ -130,6 +130,9 @@ class MainWindow : public QMainWindow {
   void repeatChosen();
   void renameChosen();
   void eraseChosen();
+  void askForMaterial();
+  void askForGroup();
+  [[nodiscard]] std::vector<std::string> chosenNames() const;
   /// Changes the number that would put the chosen finding right.
   void mendChosen();
   void showMend(const joinery::Finding* finding);

@@ -2,7 +2,6 @@
 #include <QInputDialog>
 #include <QMenu>
 #include <QMenuBar>
-#include <QMessageBox>
 #include <QProgressDialog>
 #include <QPushButton>
 #include <QTableView>
@@ -27,16 +26,6 @@ namespace dryfit::viewer {
 using joinery::PartId;
 
 namespace {
-
-QString list(const std::vector<std::string>& names) {
-  constexpr std::size_t kTold = 8;
-  QStringList words;
-  for (std::size_t i = 0; i < std::min(kTold, names.size()); ++i) {
-    words << QString::fromStdString(names[i]);
-  }
-  if (names.size() > kTold) words << QObject::tr("and %1 more").arg(names.size() - kTold);
-  return words.join(", ");
-}
 
 /// Joints of these two and no third part.
 std::vector<std::string> jointsBetween(const joinery::Piece& piece, PartId a, PartId b) {
@@ -65,14 +54,16 @@ void MainWindow::makeBuildMenu() {
   };
   add(tr("New &part…"), "Ctrl+Shift+P", &MainWindow::askForPart);
   add(tr("&Join the two chosen parts…"), "Ctrl+J", &MainWindow::joinChosen);
-  add(tr("&Move the taken face…"), "Ctrl+M", &MainWindow::askForPlaceOfFace);
+  add(tr("Mo&ve the taken face…"), "Ctrl+M", &MainWindow::askForPlaceOfFace);
   add(tr("Join &all that meet…"), "Ctrl+Shift+J", &MainWindow::joinAll);
   add(tr("Take the chosen join&t out"), "Ctrl+Shift+Del", &MainWindow::eraseChosenJoint);
   add(tr("New &dimension…"), "Ctrl+Shift+D", &MainWindow::askForDimension);
   menu->addSeparator();
   add(tr("Repeat the &chosen part…"), "Ctrl+D", &MainWindow::repeatChosen);
   add(tr("&Rename the chosen part…"), "Ctrl+R", &MainWindow::renameChosen);
-  add(tr("Take the c&hosen part out…"), "Ctrl+Del", &MainWindow::eraseChosen);
+  add(tr("&Material of the chosen parts…"), "Ctrl+Shift+M", &MainWindow::askForMaterial);
+  add(tr("&Group of the chosen parts…"), "Ctrl+G", &MainWindow::askForGroup);
+  add(tr("Take the c&hosen parts out…"), "Ctrl+Del", &MainWindow::eraseChosen);
 }
 
 void MainWindow::askForPart() {
@@ -136,7 +127,7 @@ void MainWindow::joinChosen() {
                                     : heading + " " +
                                           tr("Joined already by %1, which the new joint takes the "
                                              "place of.")
-                                              .arg(list(had));
+                                              .arg(listWords(had));
   auto* dialog = new JoinDialog(document_, *proposals, had, words, this);
   openDialog(dialog);
 }
@@ -203,35 +194,6 @@ void MainWindow::renameChosen() {
     if (!done) warn(QString::fromStdString(done.error().line()));
   });
   dialog->open();
-}
-
-void MainWindow::eraseChosen() {
-  const auto chosen = parts_->chosen();
-  if (chosen.size() != 1) return warn(tr("Choose the part that is to go."));
-  const joinery::Part& part = document_.model().parts[chosen[0].index()];
-  const auto hangs = joinery::hangingOn(document_.file(), part.name);
-  if (!hangs) return warn(QString::fromStdString(hangs.error().line()));
-  QStringList what;
-  if (!hangs->joints.empty()) what << tr("These joints go with it: %1.").arg(list(hangs->joints));
-  if (!hangs->expressions.empty()) {
-    what << tr("These get the number that they have now: %1.").arg(list(hangs->expressions));
-  }
-  if (!hangs->records.empty()) what << tr("These forget it: %1.").arg(list(hangs->records));
-  auto* box = new QMessageBox(QMessageBox::Question, tr("Take a part out"),
-                              tr("Take out %1?").arg(labelWords(part)), QMessageBox::Cancel, this);
-  box->setObjectName("eraseBox");
-  box->setAttribute(Qt::WA_DeleteOnClose);
-  box->setInformativeText(what.join("\n"));
-  auto* yes = box->addButton(tr("Take it out"), QMessageBox::AcceptRole);
-  connect(box, &QMessageBox::finished, this, [this, box, yes, name = part.name] {
-    if (box->clickedButton() != yes || document_.piece() == nullptr) return;
-    const auto values = document_.piece()->values;
-    const auto done = document_.apply(tr("part taken out"), [&](joinery::ModelFile& file) {
-      return joinery::erasePart(file, name, {values.begin(), values.end()});
-    });
-    if (!done) warn(QString::fromStdString(done.error().line()));
-  });
-  box->open();
 }
 
 void MainWindow::showMend(const joinery::Finding* finding) {
