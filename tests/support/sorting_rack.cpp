@@ -33,7 +33,8 @@ std::string sortingRack(int bays, int rows) {
                      joints.empty() ? "" : ",\n", bay, row, bay, row, bay, bay + 1);
     }
   }
-  return fmt::format(R"~({{"format": "dryfit-model", "version": 1, "name": "Sorting rack", "unit": "mm",
+  return fmt::format(R"~({{"format": "dryfit-model", "version": 1, "name": "Sorting rack",
+  "unit": "mm",
   "dimensions": {{"bay_width": 300, "row_height": 110, "rack_depth": 260}},
   "materials": {{"ash": {{"kind": "solid", "species": "white ash", "thickness": 20}}}},
   "parts": {{{}}},
