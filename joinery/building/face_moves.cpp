@@ -87,7 +87,7 @@ std::string movedBy(const FaceHold& hold, double by, Unit unit) {
     if (const auto added = numberIn(trimmed(hold.expression.substr(sign + 1)))) {
       const double all =
           (hold.expression[sign] == '+' ? *added : -*added) + by / millimetresIn(unit);
-      const std::string before = trimmed(hold.expression.substr(0, sign));
+      std::string before = trimmed(hold.expression.substr(0, sign));
       if (std::abs(all) < 1e-9) return before;
       return fmt::format("{} {} {}", before, all < 0 ? "-" : "+",
                          plain(std::abs(all) * millimetresIn(unit), unit));

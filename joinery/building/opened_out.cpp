@@ -66,8 +66,7 @@ class Opener {
     std::iota(parts.begin(), parts.end(), std::size_t{0});
     (void)open(parts, 0, 1);
     std::ranges::sort(out_.closed_);
-    const auto [first, last] = std::ranges::unique(out_.closed_);
-    out_.closed_.erase(first, last);
+    out_.closed_.erase(std::unique(out_.closed_.begin(), out_.closed_.end()), out_.closed_.end());
     return std::move(out_);
   }
 

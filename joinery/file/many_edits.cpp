@@ -50,13 +50,13 @@ Result<void> putIntoGroup(ModelFile& file, const std::vector<std::string>& parts
   ModelFile next = file;
   const std::string name = trimmed(group);
   if (!name.empty()) {
-    const auto made = next.change([&](JsonNode& document) -> Result<void> {
+    Result<void> made = next.change([&](JsonNode& document) -> Result<void> {
       (void)document.objectAt("groups").objectAt(name);
       return {};
     });
     if (!made) return made;
   }
-  const auto done = forAll(next, parts, [&](ModelFile& one, const std::string& part) {
+  Result<void> done = forAll(next, parts, [&](ModelFile& one, const std::string& part) {
     return setPartText(one, part, "group", name);
   });
   if (!done) return done;
@@ -68,7 +68,7 @@ Result<HangsOn> hangingOnAll(const ModelFile& file, const std::vector<std::strin
   HangsOn all;
   const std::vector<std::string> once = writtenOnce(file, parts);
   for (const std::string& part : once) {
-    const auto one = hangingOn(file, part);
+    Result<HangsOn> one = hangingOn(file, part);
     if (!one) return one;
     addNew(all.joints, one->joints);
     addNew(all.expressions, one->expressions);

@@ -153,11 +153,8 @@ void PiecePage::dropItem() {
 void PiecePage::end(const Result<void>& done) {
   wrong_->setStyleSheet(QString("color: %1;").arg(colourOf(joinery::Severity::error).name()));
   wrong_->setText(done ? QString() : QString::fromStdString(done.error().line()));
-  if (done) {
-    Q_EMIT taken();
-  } else {
-    refresh();
-  }
+  // What was refused stays as it was typed, to be put right.
+  if (done) Q_EMIT taken();
 }
 
 }  // namespace dryfit::viewer
