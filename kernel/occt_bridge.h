@@ -4,6 +4,7 @@
 // joinery may include it; tests/layering enforces that.
 
 #include <TopoDS_Shape.hxx>
+#include <span>
 
 #include "kernel/solid.h"
 
@@ -16,6 +17,10 @@ namespace dryfit::kernel {
 /// triangles for the screen: no further than `sag` mm from the true surface, no facet of a round
 /// turning by more than `sagAngle` radians. Throws what the geometry library throws.
 [[nodiscard]] TopoDS_Shape meshedShapeOf(const Solid& solid, double sag, double sagAngle);
+
+/// A vertex, a straight edge or a plane face, by its one, two or more corners in order. Throws what
+/// the geometry library throws. REQUIRES: corners is not empty.
+[[nodiscard]] TopoDS_Shape outlineShape(std::span<const Point3> corners);
 
 /// A solid from a shape, for readers of exchange files and for tests. Error: invalidSolid.
 [[nodiscard]] Result<Solid> solidFrom(const TopoDS_Shape& shape);

@@ -1,6 +1,5 @@
 #include "joinery/building/box_ways.h"
 
-#include <algorithm>
 #include <cmath>
 
 namespace dryfit::joinery {
@@ -23,22 +22,8 @@ Box3 moved(Box3 box, Vec3 by) {
   return box;
 }
 
-void widen(std::optional<Box3>& all, const Box3& box) {
-  if (!all) {
-    all = box;
-    return;
-  }
-  for (int i = 0; i < 3; ++i) {
-    all->min.set(i, std::min(all->min[i], box.min[i]));
-    all->max.set(i, std::max(all->max[i], box.max[i]));
-  }
-}
-
 bool overlapping(const Box3& a, const Box3& b) {
-  for (int i = 0; i < 3; ++i) {
-    if (a.max[i] <= b.min[i] + kTouch || b.max[i] <= a.min[i] + kTouch) return false;
-  }
-  return true;
+  return !a.common(b).grown(-kTouch / 2).empty();
 }
 
 Vec3 awayFrom(const Box3& from, const Box3& box) {

@@ -1,7 +1,6 @@
 #pragma once
 
 #include <numeric>
-#include <optional>
 #include <vector>
 
 #include "kernel/geometry.h"
@@ -15,13 +14,12 @@ constexpr double kTouch = 1e-6;    ///< mm
 [[nodiscard]] double least(const kernel::Box3& box, kernel::Vec3 way);
 [[nodiscard]] double most(const kernel::Box3& box, kernel::Vec3 way);
 [[nodiscard]] kernel::Box3 moved(kernel::Box3 box, kernel::Vec3 by);
-/// Makes the first box reach round the second as well.
-void widen(std::optional<kernel::Box3>& all, const kernel::Box3& box);
+/// Whether they share space, not only a face.
 [[nodiscard]] bool overlapping(const kernel::Box3& a, const kernel::Box3& b);
 /// In which a box that stands beside another leaves it: a member of a frame its panel.
 [[nodiscard]] kernel::Vec3 awayFrom(const kernel::Box3& from, const kernel::Box3& box);
 [[nodiscard]] bool sameLine(kernel::Vec3 a, kernel::Vec3 b);
-/// Whether a box that moves along `way`, an axis of the piece, would come upon the other.
+/// Whether a box that moves along `way` could come upon the other: told by the axes square to it.
 [[nodiscard]] bool inLine(const kernel::Box3& a, const kernel::Box3& b, kernel::Vec3 way);
 
 /// Sets of parts that stay together.

@@ -15,13 +15,13 @@ struct FaceHold {
   double at = 0;           ///< mm along its axis, as drawn
 };
 
-/// What holds the face; `piece` is the file's own.
+/// What holds the face; `piece` is the file's own, at its drawn sizes.
 [[nodiscard]] FaceHold holdOf(const ModelFile& file, const Piece& piece, PartFace face);
 
 /// Lets the face stand where an expression says; in a sub-assembly or of a repeated part that is
 /// written once for all. The face opposite stays where it is, but for the thickness, which the
-/// wood has: then the part goes along. Errors: unknownName, badExpression, badModel, badDimension
-/// (no wood between the faces is left).
+/// wood has: then the part goes along. Errors: unknownName, badExpression, badModel. Whether
+/// the numbers can be worked out then, and wood is left between the faces, evaluate() tells.
 [[nodiscard]] Result<void> moveFace(ModelFile& file, const Piece& piece, PartFace face,
                                     const std::string& expression);
 

@@ -6,6 +6,7 @@
 
 #include "joinery/base/plain_text.h"
 #include "joinery/formula/expression.h"
+#include "joinery/piece/piece_bounds.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -17,17 +18,6 @@ int axisNamed(const std::string& name) {
     if (name == kAxisNames[static_cast<std::size_t>(axis)]) return axis;
   }
   return -1;
-}
-
-kernel::Box3 boundsOf(const Piece& piece) {
-  kernel::Box3 all;
-  bool first = true;
-  for (const PlacedPart& part : piece.parts) {
-    const kernel::Box3 box = kernel::boundsOf(part.frame, part.blank());
-    all = first ? box : all.united(box);
-    first = false;
-  }
-  return all;
 }
 
 /// Numbers of one span that are written, worked out.

@@ -5,8 +5,10 @@
 #include <map>
 #include <numeric>
 #include <optional>
+#include <utility>
 
 #include "joinery/building/box_ways.h"
+#include "joinery/piece/piece_bounds.h"
 
 namespace dryfit::joinery {
 namespace {
@@ -37,12 +39,10 @@ class Opener {
  public:
   explicit Opener(const Piece& piece) : piece_(piece) {
     out_.moves_.resize(piece.parts.size());
-    std::optional<Box3> all;
     for (const PlacedPart& part : piece.parts) {
       boxes_.push_back(kernel::boundsOf(part.frame, part.overall()));
-      widen(all, boxes_.back());
     }
-    if (all) room_ = std::max(kLeastRoom, kRoom * all->size().norm());
+    room_ = std::max(kLeastRoom, kRoom * boundsOf(piece).size().norm());
     for (const PlacedJoint& joint : piece.joints) {
       if (joint.notCut) continue;
       const Vec3 home = joint.homeDirection;
@@ -87,9 +87,9 @@ class Opener {
   };
 
   Box3 boxOf(const std::vector<std::size_t>& parts) const {
-    std::optional<Box3> all;
-    for (const std::size_t part : parts) widen(all, boxes_[part]);
-    return *all;
+    Box3 all = boxes_[parts.front()];
+    for (const std::size_t part : parts) all = all.united(boxes_[part]);
+    return all;
   }
 
   std::vector<Group> groupsOf(const std::vector<std::size_t>& parts, Together& together) const {
@@ -302,15 +302,17 @@ class Opener {
     std::vector<double> sorted = at;
     std::ranges::sort(sorted);
     const double middle = stays ? at[*stays] : sorted[sorted.size() / 2];
-    std::optional<Box3> all;
+    Box3 all = groups.front().opened;
+    bool first = true;
     for (std::size_t i = 0; i < groups.size(); ++i) {
       const Vec3 by = way * (at[i] - middle);
-      widen(all, moved(groups[i].opened, by));
+      const Box3 box = moved(groups[i].opened, by);
+      all = std::exchange(first, false) ? box : all.united(box);
       if (by.norm() < kTouch) continue;
       out_.stages_ = std::max(out_.stages_, stage + 1);
       for (const std::size_t part : groups[i].parts) out_.moves_[part].push_back({stage, by});
     }
-    return *all;
+    return all;
   }
 
   Order apart(const std::vector<Group>& groups, std::size_t far, std::size_t near, Vec3 way) const {

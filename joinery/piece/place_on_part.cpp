@@ -87,9 +87,17 @@ std::string writtenName(const Piece& piece, const PlaceOnPart& place) {
   std::string words;
   for (const Face face : place.faces) {
     if (!words.empty()) words += " + ";
-    words += piece.part(place.part).name + "." + std::string(nameOf(face));
+    words += writtenName(piece, PartFace{place.part, face});
   }
   return words;
+}
+
+std::vector<PartFace> facesOf(const std::vector<PlaceOnPart>& places) {
+  std::vector<PartFace> faces;
+  for (const PlaceOnPart& place : places) {
+    if (place.kind() == PlaceKind::face) faces.push_back({place.part, place.faces[0]});
+  }
+  return faces;
 }
 
 std::string wordsFor(const Piece& piece, const PlaceOnPart& place) {

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "joinery/piece/part_face.h"
 #include "joinery/piece/piece.h"
 
 namespace dryfit::joinery {
@@ -27,6 +28,8 @@ struct PlaceOnPart {
 
 /// "left_side.right", as expressions name it; of an edge or corner its faces joined by " + ".
 [[nodiscard]] std::string writtenName(const Piece& piece, const PlaceOnPart& place);
+/// The faces among places; edges and corners are left out.
+[[nodiscard]] std::vector<PartFace> facesOf(const std::vector<PlaceOnPart>& places);
 /// "Left side, right face"; "shelf 2, front top edge".
 [[nodiscard]] std::string wordsFor(const Piece& piece, const PlaceOnPart& place);
 

@@ -1,33 +1,13 @@
 #include "kernel/apart.h"
 
-#include <BRepBuilderAPI_MakeEdge.hxx>
-#include <BRepBuilderAPI_MakeFace.hxx>
-#include <BRepBuilderAPI_MakePolygon.hxx>
-#include <BRepBuilderAPI_MakeVertex.hxx>
 #include <BRepExtrema_DistShapeShape.hxx>
-#include <TopoDS_Shape.hxx>
-#include <algorithm>
 #include <cmath>
 
+#include "kernel/occt_bridge.h"
 #include "kernel/src/guarded.h"
 
 namespace dryfit::kernel {
 namespace {
-
-gp_Pnt pointOf(Point3 p) {
-  return {p.x, p.y, p.z};
-}
-
-TopoDS_Shape shapeOf(std::span<const Point3> corners) {
-  if (corners.size() == 1) return BRepBuilderAPI_MakeVertex(pointOf(corners[0])).Vertex();
-  if (corners.size() == 2) {
-    return BRepBuilderAPI_MakeEdge(pointOf(corners[0]), pointOf(corners[1])).Edge();
-  }
-  BRepBuilderAPI_MakePolygon round;
-  for (const Point3& corner : corners) round.Add(pointOf(corner));
-  round.Close();
-  return BRepBuilderAPI_MakeFace(round.Wire(), Standard_True).Face();
-}
 
 /// Along an edge, or square to a face.
 std::optional<Vec3> directionOf(std::span<const Point3> corners) {
@@ -55,7 +35,7 @@ Result<Apart> apartOf(std::span<const Point3> a, std::span<const Point3> b) {
     return fail(ErrorCode::badDimension, "a place without corners is nowhere");
   }
   return guarded("measuring", [&]() -> Result<Apart> {
-    const BRepExtrema_DistShapeShape found(shapeOf(a), shapeOf(b));
+    const BRepExtrema_DistShapeShape found(outlineShape(a), outlineShape(b));
     if (!found.IsDone() || found.NbSolution() < 1) {
       return fail(ErrorCode::libraryFailure, "the distance between two places was not found");
     }

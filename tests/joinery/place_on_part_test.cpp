@@ -35,8 +35,9 @@ class Rack : public testing::Test {
 };
 
 TEST_F(Rack, NamesAFaceAsExpressionsDo) {
-  EXPECT_EQ(writtenName(piece, {left, {Face::right}}), "left_end.right");
-  EXPECT_EQ(writtenName(piece, {shelf, {Face::front, Face::top}}), "shelf.front + shelf.top");
+  EXPECT_EQ(writtenName(piece, PlaceOnPart{left, {Face::right}}), "left_end.right");
+  EXPECT_EQ(writtenName(piece, PlaceOnPart{shelf, {Face::front, Face::top}}),
+            "shelf.front + shelf.top");
   EXPECT_EQ(wordsFor(piece, {shelf, {Face::front, Face::top}}), "shelf, front top edge");
   EXPECT_EQ(wordsFor(piece, {left, {Face::right}}), "left end, right face");
 }

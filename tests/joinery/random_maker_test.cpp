@@ -73,6 +73,9 @@ class Maker {
     const auto again = ModelFile::parse(file_.text(), "again");
     ASSERT_TRUE(again) << trace << again.error().line();
     EXPECT_EQ(again->text(), file_.text()) << trace;
+    EXPECT_TRUE(again->saysTheSame(file_)) << trace;
+    EXPECT_EQ(saidBefore_.saysTheSame(file_), saidBefore_.text() == file_.text()) << trace;
+    saidBefore_ = file_;
     const auto live = live_.update(file_.model(), Basis::drawn);
     const auto cold = joinery::dryFit(again->model(), Basis::drawn);
     ASSERT_EQ(live.has_value(), cold.has_value()) << trace;
@@ -190,6 +193,7 @@ class Maker {
   }
 
   ModelFile file_;
+  ModelFile saidBefore_ = file_;
   std::mt19937_64& random_;
   LiveFit live_;
   std::shared_ptr<const DryFit> fit_;

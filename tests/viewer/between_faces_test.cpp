@@ -12,6 +12,7 @@
 
 #include "joinery/piece/part_face.h"
 #include "tests/viewer/bench_fixture.h"
+#include "tests/viewer/dialogs.h"
 #include "viewer/view/view3d.h"
 
 namespace dryfit::viewer {
@@ -131,27 +132,23 @@ class BetweenFaces : public testing::Test {
     QTest::mouseClick(&view(), Qt::LeftButton, with, at);
     QCoreApplication::processEvents();
   }
+  /// With the left button, by so many small steps.
+  void drag(QPoint from, QPoint step, int steps) {
+    QTest::mousePress(&view(), Qt::LeftButton, {}, from);
+    for (int i = 1; i <= steps; ++i) {
+      const QPoint at = from + step * i;
+      QMouseEvent move(QEvent::MouseMove, at, view().mapToGlobal(at), Qt::LeftButton,
+                       Qt::LeftButton, {});
+      QCoreApplication::sendEvent(&view(), &move);
+    }
+    QTest::mouseRelease(&view(), Qt::LeftButton, {}, from + step * steps);
+  }
   double standsAt(const std::string& part, Face face) {
     return joinery::standsAt(piece(), {partNamed(part), face});
   }
   template <class Widget>
   Widget* wait(const char* name) {
-    Widget* found = nullptr;
-    EXPECT_TRUE(QTest::qWaitFor(
-        [&] {
-          found = window_.findChild<Widget*>(name);
-          return found != nullptr && found->isVisible();
-        },
-        kPatience))
-        << name;
-    if (found == nullptr) throw std::runtime_error(std::string("no ") + name);
-    return found;
-  }
-  void pressButton(QDialog* dialog, const QString& words) {
-    for (auto* button : dialog->findChildren<QPushButton*>()) {
-      if (button->text() == words) return QTest::mouseClick(button, Qt::LeftButton);
-    }
-    ADD_FAILURE() << "no button " << words.toStdString();
+    return waitFor<Widget>(window_, name);
   }
 
   QTemporaryDir folder_;
@@ -335,19 +332,25 @@ TEST_F(BetweenFaces, AreMovedToAnotherFaceByKeys) {
   EXPECT_EQ(document().file().text(), before_);
 }
 
+TEST_F(BetweenFaces, AreDraggedThoughOthersHangOnThem) {
+  // The shelves, bottom and top begin at the side's inner face: they follow, they do not hold it.
+  press(Qt::ControlModifier, Qt::Key_6);
+  const QPoint at = seenAt("right_side", Face::left);
+  QTest::mouseClick(&view(), Qt::LeftButton, {}, at);
+  ASSERT_EQ(view().takenPlaces().size(), 1U);
+  drag(at, QPoint(-2, 0), 12);
+  settle();
+  EXPECT_LT(standsAt("right_side", Face::left), 615) << "620 less what it was dragged";
+  EXPECT_DOUBLE_EQ(standsAt("shelf_2", Face::right), standsAt("right_side", Face::left));
+  EXPECT_EQ(document().undoStack().count(), 1);
+}
+
 TEST_F(BetweenFaces, AreDraggedInOneStep) {
   press(Qt::ControlModifier, Qt::Key_6);
   const QPoint at = seenAt("right_side", Face::front);
   QTest::mouseClick(&view(), Qt::LeftButton, {}, at);
   ASSERT_EQ(view().takenPlaces().size(), 1U);
-  QTest::mousePress(&view(), Qt::LeftButton, {}, at);
-  for (int i = 1; i <= 10; ++i) {
-    // Outwards, which is to the front: down in the view from the corner.
-    QMouseEvent move(QEvent::MouseMove, at + QPoint(0, 3 * i),
-                     view().mapToGlobal(at + QPoint(0, 3 * i)), Qt::LeftButton, Qt::LeftButton, {});
-    QCoreApplication::sendEvent(&view(), &move);
-  }
-  QTest::mouseRelease(&view(), Qt::LeftButton, {}, at + QPoint(0, 30));
+  drag(at, QPoint(0, 3), 10);  // outwards, which is to the front: down in the view from the corner
   settle();
   EXPECT_LT(standsAt("right_side", Face::front), -5);
   EXPECT_DOUBLE_EQ(standsAt("right_side", Face::back), 260);

@@ -16,6 +16,7 @@
 #include <nlohmann/json.hpp>
 
 #include "tests/viewer/bench_fixture.h"
+#include "tests/viewer/dialogs.h"
 #include "viewer/building/part_page.h"
 #include "viewer/pages/start_page.h"
 #include "viewer/tables/joint_tree.h"
@@ -67,26 +68,11 @@ class Building : public testing::Test {
     QTest::keyClick(&window_, key, with);
     QCoreApplication::processEvents();
   }
-  /// A dialog that has come up; ends the test where none does.
   template <class Widget>
   Widget* wait(const char* name) {
-    Widget* found = nullptr;
-    EXPECT_TRUE(QTest::qWaitFor(
-        [&] {
-          found = window_.findChild<Widget*>(name);
-          return found != nullptr && found->isVisible();
-        },
-        kPatience))
-        << name;
-    if (found == nullptr) throw std::runtime_error(std::string("no ") + name);
-    return found;
+    return waitFor<Widget>(window_, name);
   }
-  void press(QDialog* dialog, const QString& words) {
-    for (auto* button : dialog->findChildren<QPushButton*>()) {
-      if (button->text() == words) return QTest::mouseClick(button, Qt::LeftButton);
-    }
-    ADD_FAILURE() << "no button " << words.toStdString();
-  }
+  static void press(const QDialog* dialog, const QString& words) { pressButton(dialog, words); }
   std::string findings() {
     std::string all;
     for (const auto& finding : document().assembled()->fit->findings) all += finding.text + "\n";

@@ -99,22 +99,5 @@ TEST_F(Help, EveryKeyAndEveryLetterOfAMenuMeansOneThing) {
   }
 }
 
-TEST(HelpCommands, AreVerbsOfTheProgram) {
-  // The lines of code in the pages are commands; each begins with the program and one of its verbs.
-  int commands = 0;
-  for (const QString& name : helpPages()) {
-    for (const QString& line : helpPage(name).split('\n')) {
-      if (!line.startsWith("    dryfit")) continue;
-      ++commands;
-      const QStringList words = line.trimmed().split(' ');
-      ASSERT_GE(words.size(), 2);
-      EXPECT_TRUE(QStringList({"new", "check", "packet", "mend", "cut-list", "drawings"})
-                      .contains(words[1]))
-          << line.toStdString();
-    }
-  }
-  EXPECT_GE(commands, 3);
-}
-
 }  // namespace
 }  // namespace dryfit::viewer

@@ -166,7 +166,7 @@ class Person {
     for (QAction* action : window_.findChildren<QAction*>()) {
       const QString words = action->text().remove('&');
       // Away from this window lead only these.
-      static const QStringList kAway{"Quit", "Close", "Close window"};
+      static const QStringList kAway{"Quit", "Close this window"};
       if (words.isEmpty() || action->isSeparator() || action->menu() != nullptr ||
           !action->isEnabled() || kAway.contains(words) || (words.contains("…") && oneIn(3))) {
         continue;

@@ -2,22 +2,10 @@
 
 #include <QDialog>
 #include <optional>
-#include <vector>
 
 #include "joinery/piece/part_face.h"
-#include "joinery/piece/place_on_part.h"
 
 namespace dryfit::viewer {
-
-/// The faces among places; edges and corners are left out.
-[[nodiscard]] inline std::vector<joinery::PartFace> facesOf(
-    const std::vector<joinery::PlaceOnPart>& places) {
-  std::vector<joinery::PartFace> faces;
-  for (const joinery::PlaceOnPart& place : places) {
-    if (place.kind() == joinery::PlaceKind::face) faces.push_back({place.part, place.faces[0]});
-  }
-  return faces;
-}
 
 /// A window beside the view that takes the faces which are pointed at there, and shows there what
 /// it would make.

@@ -34,7 +34,7 @@ MoveFaceDialog::MoveFaceDialog(BenchDocument& document, joinery::PartFace face, 
     : FaceDialog(parent), document_(document), face_(face) {
   setObjectName("moveFaceDialog");
   setWindowTitle(tr("Move a face"));
-  const joinery::Piece& piece = *document_.piece();
+  const joinery::Piece& piece = *document_.drawnPiece();  // what is written are drawn sizes
   const joinery::FaceHold hold = joinery::holdOf(document_.file(), piece, face);
   const QString name = QString::fromStdString(joinery::writtenName(piece, face));
   auto* heading =
@@ -78,7 +78,7 @@ MoveFaceDialog::MoveFaceDialog(BenchDocument& document, joinery::PartFace face, 
 }
 
 BenchDocument::Edit MoveFaceDialog::edit(const QString& text) const {
-  return [piece = *document_.piece(), face = face_, text = text.toStdString()](
+  return [piece = *document_.drawnPiece(), face = face_, text = text.toStdString()](
              joinery::ModelFile& file) { return joinery::moveFace(file, piece, face, text); };
 }
 
@@ -89,7 +89,7 @@ void MoveFaceDialog::take(joinery::PartFace face) {
 }
 
 void MoveFaceDialog::pointAt(std::optional<joinery::PartFace> face) {
-  if (document_.piece() == nullptr) return;
+  if (document_.piece() == nullptr || document_.drawnPiece() == nullptr) return;
   const bool other =
       face && *face != face_ && joinery::axisOf(face->face) == joinery::axisOf(face_.face);
   tryIt(other ? QString::fromStdString(joinery::writtenName(*document_.piece(), *face))
@@ -97,7 +97,7 @@ void MoveFaceDialog::pointAt(std::optional<joinery::PartFace> face) {
 }
 
 void MoveFaceDialog::tryIt(const QString& text) {
-  if (document_.piece() == nullptr) return;
+  if (document_.piece() == nullptr || document_.drawnPiece() == nullptr) return;
   const auto piece = document_.tried(edit(text));
   move_->setEnabled(piece.has_value());
   follows_->setStyleSheet(
@@ -119,7 +119,7 @@ void MoveFaceDialog::tryIt(const QString& text) {
 }
 
 void MoveFaceDialog::move() {
-  if (document_.piece() == nullptr) return;
+  if (document_.piece() == nullptr || document_.drawnPiece() == nullptr) return;
   const auto done = document_.apply(tr("face moved"), edit(place_->text()));
   if (done) return accept();
   follows_->setText(QString::fromStdString(done.error().line()));

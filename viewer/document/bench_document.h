@@ -78,6 +78,8 @@ class BenchDocument : public QObject {
   /// Does the edit, as one step of undo under `name`. Edits of one `stroke` that follow each other
   /// are taken back as one; -1 is no stroke. Errors: as tryEdit; nothing changes then.
   [[nodiscard]] Result<void> apply(const QString& name, const Edit& edit, int stroke = -1);
+  /// A stroke that nothing has been done in yet.
+  [[nodiscard]] int newStroke() { return ++stroke_; }
 
   /// Steps of the piece, and of what else is changed in the window.
   [[nodiscard]] QUndoStack& undoStack() { return undo_; }
@@ -106,6 +108,7 @@ class BenchDocument : public QObject {
   std::shared_ptr<const joinery::ModelFile> file_;
   std::shared_ptr<const joinery::ModelFile> saved_;  ///< as saved, else as begun
   bool changed_ = false;
+  int stroke_ = 0;
   std::filesystem::path path_;
   std::string onDisk_;  ///< the very bytes that were read or saved here last
   joinery::Basis basis_ = joinery::Basis::drawn;

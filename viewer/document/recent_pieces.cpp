@@ -1,9 +1,9 @@
 #include "viewer/document/recent_pieces.h"
+#include "viewer/look/kept_settings.h"
 
 #include <QCryptographicHash>
 #include <QDir>
 #include <QFileInfo>
-#include <QSettings>
 #include <QStandardPaths>
 #include <QStringList>
 #include <utility>
@@ -16,10 +16,6 @@ namespace {
 constexpr int kKept = 8;
 constexpr int kWidth = 192, kHeight = 144;
 
-QSettings settings() {
-  return QSettings(QSettings::IniFormat, QSettings::UserScope, "dryfit", "bench");
-}
-
 QString pictureOf(const QString& path) {
   const QString folder = QStandardPaths::writableLocation(QStandardPaths::CacheLocation);
   const auto name = QCryptographicHash::hash(path.toUtf8(), QCryptographicHash::Sha256).toHex();
@@ -30,14 +26,14 @@ QString pictureOf(const QString& path) {
 
 std::vector<RecentPiece> recentPieces() {
   std::vector<RecentPiece> pieces;
-  for (const QString& path : settings().value("recent").toStringList()) {
+  for (const QString& path : keptSettings().value("recent").toStringList()) {
     if (QFileInfo::exists(path)) pieces.push_back({path, QImage(pictureOf(path))});
   }
   return pieces;
 }
 
 void rememberPiece(const QString& path) {
-  QSettings kept = settings();
+  QSettings kept = keptSettings();
   QStringList paths = kept.value("recent").toStringList();
   const QString whole = QFileInfo(path).absoluteFilePath();
   paths.removeAll(whole);

@@ -1,9 +1,9 @@
 #include "viewer/look/look.h"
+#include "viewer/look/kept_settings.h"
 
 #include <QApplication>
 #include <QFont>
 #include <QPalette>
-#include <QSettings>
 #include <QStyleFactory>
 #include <array>
 #include <utility>
@@ -58,10 +58,6 @@ QString sheetText() {
       {"{paper}", &colour::paper},   {"{onAccent}", &colour::onAccent}};
   for (const auto& [name, shade] : named) text.replace(name, shade->name());
   return text;
-}
-
-QSettings settings() {
-  return QSettings(QSettings::IniFormat, QSettings::UserScope, "dryfit", "bench");
 }
 
 /// The palette by light or dark; by it isDark() tells them apart.
@@ -119,7 +115,7 @@ QColor endGrainColour(const QColor& wood) {
 }
 
 Dress keptDress() {
-  const QSettings kept = settings();
+  const QSettings kept = keptSettings();
   Dress dress;
   const int light = kept.value("light", 0).toInt();
   if (light >= 0 && light <= 2) dress.light = static_cast<Dress::Light>(light);
@@ -129,7 +125,7 @@ Dress keptDress() {
 }
 
 void keepDress(const Dress& dress) {
-  QSettings kept = settings();
+  QSettings kept = keptSettings();
   kept.setValue("light", static_cast<int>(dress.light));
   kept.setValue("letters", dress.percent);
 }

@@ -50,7 +50,7 @@ DimensionSlide::DimensionSlide(BenchDocument& document, QWidget* parent)
 
 void DimensionSlide::take(int dimension) {
   dimension_ = dimension;
-  ++stroke_;
+  stroke_ = document_.newStroke();
   refresh();
 }
 
@@ -97,7 +97,7 @@ void DimensionSlide::slideTo(int steps) {
 }
 
 void DimensionSlide::letGo() {
-  ++stroke_;
+  stroke_ = document_.newStroke();
   refresh();
 }
 

@@ -13,6 +13,18 @@
 #include <Xw_Window.hxx>
 
 namespace dryfit::viewer {
+QImage imageOf(const Handle(V3d_View) & view, QSize size) {
+  Image_PixMap pixels;
+  if (!view->ToPixMap(pixels, size.width(), size.height())) return {};
+  QImage image(size, QImage::Format_RGB888);
+  // Row 0 is the top one, whichever way the pixels lie in memory.
+  for (int row = 0; row < size.height(); ++row) {
+    std::memcpy(image.scanLine(row), pixels.Row(static_cast<Standard_Size>(row)),
+                static_cast<std::size_t>(size.width()) * 3);
+  }
+  return image;
+}
+
 namespace {
 
 QImage render(std::shared_ptr<const Assembled> assembled, int width, int height) {
@@ -25,16 +37,7 @@ QImage render(std::shared_ptr<const Assembled> assembled, int width, int height)
   scene.show(std::move(assembled));
   lookAt(view, Side::corner);
   fit(view, scene.bounds());
-  Image_PixMap pixels;
-  QImage image;
-  if (view->ToPixMap(pixels, width, height)) {
-    image = QImage(width, height, QImage::Format_RGB888);
-    // Row 0 is the top one, whichever way the pixels lie in memory.
-    for (int row = 0; row < height; ++row) {
-      std::memcpy(image.scanLine(row), pixels.Row(static_cast<Standard_Size>(row)),
-                  static_cast<std::size_t>(width) * 3);
-    }
-  }
+  QImage image = imageOf(view, {width, height});
   scene.clear();
   view->Remove();
   return image;

@@ -1,14 +1,12 @@
 #include "viewer/view/place_lights.h"
 
-#include <BRepBuilderAPI_MakeEdge.hxx>
-#include <BRepBuilderAPI_MakeFace.hxx>
-#include <BRepBuilderAPI_MakePolygon.hxx>
-#include <BRepBuilderAPI_MakeVertex.hxx>
 #include <BRepPrimAPI_MakeBox.hxx>
 #include <Prs3d_LineAspect.hxx>
 #include <Prs3d_PointAspect.hxx>
 
+#include "kernel/occt_bridge.h"
 #include "viewer/look/look.h"
+#include "viewer/view/view_colour.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -18,20 +16,8 @@ constexpr double kGhostGlass = 0.55;  // and through the ghost
 constexpr double kLine = 3.0;         // pixels
 constexpr double kDot = 3.0;          // times the library's smallest mark
 
-Quantity_Color occ(const QColor& c) {
-  return {c.redF(), c.greenF(), c.blueF(), Quantity_TOC_sRGB};
-}
 gp_Pnt pnt(const kernel::Point3& p) {
   return {p.x, p.y, p.z};
-}
-
-TopoDS_Shape shapeOf(const std::vector<kernel::Point3>& corners) {
-  if (corners.size() == 1) return BRepBuilderAPI_MakeVertex(pnt(corners[0])).Vertex();
-  if (corners.size() == 2) return BRepBuilderAPI_MakeEdge(pnt(corners[0]), pnt(corners[1])).Edge();
-  BRepBuilderAPI_MakePolygon round;
-  for (const kernel::Point3& corner : corners) round.Add(pnt(corner));
-  round.Close();
-  return BRepBuilderAPI_MakeFace(round.Wire(), Standard_True).Face();
 }
 
 }  // namespace
@@ -39,7 +25,7 @@ TopoDS_Shape shapeOf(const std::vector<kernel::Point3>& corners) {
 void PlaceLights::put(Lit& lit, const joinery::Piece& piece, const joinery::PlaceOnPart& place,
                       bool taken) {
   const Quantity_Color colour = occ(taken ? colour::takenPlace : colour::pointedPlace);
-  const TopoDS_Shape shape = shapeOf(joinery::outlineOf(piece, place));
+  const TopoDS_Shape shape = kernel::outlineShape(joinery::outlineOf(piece, place));
   Handle(AIS_Shape) light = new AIS_Shape(shape);
   light->SetColor(colour);
   light->SetWidth(kLine);

@@ -15,6 +15,7 @@
 
 #include "viewer/look/look.h"
 #include "viewer/view/part_shapes.h"
+#include "viewer/view/view_colour.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -22,10 +23,6 @@ namespace {
 constexpr double kGlass = 0.90;        // share of light that goes through parts set aside
 constexpr double kMarkerRoom = 1.5;    // mm between a finding's box and the lines drawn round it
 constexpr double kMarkerLeast = 12.0;  // mm; smaller places could not be seen
-
-Quantity_Color occ(const QColor& c) {
-  return {c.redF(), c.greenF(), c.blueF(), Quantity_TOC_sRGB};
-}
 
 Handle(Prs3d_Drawer) highlightStyle(const QColor& colour, float transparency) {
   Handle(Prs3d_Drawer) style = new Prs3d_Drawer;

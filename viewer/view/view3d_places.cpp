@@ -54,7 +54,8 @@ void View3d::lightPlaces() {
 }
 
 void View3d::pointAtPlace(const std::optional<PlaceOnPart>& place) {
-  if (pointed_ == place) return;
+  // Places are told by where they are when all is together.
+  if (pointed_ == place || (place && opened_ > 0)) return;
   pointed_ = place;
   // Light and ghost change together, in one drawing: it takes longer than all else.
   gathers_ = true;
@@ -182,6 +183,7 @@ void View3d::forgetLostPlaces(const Assembled* before) {
     pointed_.reset();
     Q_EMIT placePointedAt(pointed_);
   }
+  if (grabbed_ && lost(*grabbed_)) grabbed_.reset();
   if (std::erase_if(taken_, lost) > 0) Q_EMIT placesTaken(taken_);
   lightPlaces();
 }

@@ -1,10 +1,9 @@
 // How the piece is looked at: in perspective, seen through, cut open, opened out; and its picture.
 
-#include <Image_PixMap.hxx>
 #include <QEvent>
-#include <cstring>
 
 #include "viewer/view/part_shapes.h"
+#include "viewer/view/picture.h"
 #include "viewer/view/view3d.h"
 #include "viewer/view/view3d_impl.h"
 
@@ -74,14 +73,8 @@ QImage View3d::picture(QSize size) {
   QImage image;
   if (!impl_->ready()) return image;
   draw([&] {
-    Image_PixMap pixels;
     impl_->view->ChangeRenderingParams().NbMsaaSamples = kEdgeSamples;
-    if (!impl_->view->ToPixMap(pixels, size.width(), size.height())) return;
-    image = QImage(size, QImage::Format_RGB888);
-    for (int row = 0; row < size.height(); ++row) {
-      std::memcpy(image.scanLine(row), pixels.Row(static_cast<Standard_Size>(row)),
-                  static_cast<std::size_t>(size.width()) * 3);
-    }
+    image = imageOf(impl_->view, size);
   });
   update();
   return image;

@@ -71,7 +71,7 @@ void MainWindow::askForPart() {
   if (piece == nullptr) return warn(tr("The piece cannot be put together as it stands."));
   if (faceDialog_) return faceDialog_->activateWindow();
   const auto chosen = parts_->chosen();
-  const auto picked = facesOf(view_->takenPlaces());
+  const auto picked = joinery::facesOf(view_->takenPlaces());
   joinery::NewPart begun;
   std::optional<joinery::NewPart> between;
   if (picked.size() == 2) {

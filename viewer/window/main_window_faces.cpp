@@ -4,6 +4,7 @@
 #include <QClipboard>
 #include <QLabel>
 #include <QStringList>
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -22,7 +23,7 @@ using joinery::PlaceOnPart;
 namespace {
 
 std::optional<PartFace> faceOf(const std::optional<PlaceOnPart>& place) {
-  const auto faces = place ? facesOf({*place}) : std::vector<PartFace>{};
+  const auto faces = place ? joinery::facesOf({*place}) : std::vector<PartFace>{};
   return faces.empty() ? std::nullopt : std::optional(faces.front());
 }
 
@@ -46,23 +47,20 @@ QString apartWords(const joinery::Piece& piece, const PlaceOnPart& a, const Plac
   return words.join("; ");
 }
 
-/// The face of another part nearest to where a face is dragged to, within a rule's reach.
-std::optional<PartFace> faceNear(const joinery::Piece& piece, PartFace dragged, double at) {
+/// Faces of other parts within a rule's reach of where a face is dragged to, the nearest first.
+std::vector<PartFace> facesNear(const joinery::Piece& piece, PartFace dragged, double at) {
   constexpr double kReach = 4;  // mm
-  std::optional<PartFace> nearest;
-  double least = kReach;
+  std::vector<PartFace> near;
+  const auto away = [&](PartFace face) { return std::abs(joinery::standsAt(piece, face) - at); };
   for (const joinery::PlacedPart& part : piece.parts) {
     if (part.id == dragged.part || part.turned) continue;
     for (const bool far : {false, true}) {
       const PartFace face{part.id, joinery::faceOf(joinery::axisOf(dragged.face), far)};
-      const double away = std::abs(joinery::standsAt(piece, face) - at);
-      if (away < least) {
-        least = away;
-        nearest = face;
-      }
+      if (away(face) < kReach) near.push_back(face);
     }
   }
-  return nearest;
+  std::ranges::stable_sort(near, {}, away);
+  return near;
 }
 
 /// To the whole millimetre, or to the sixteenth of an inch.
@@ -87,7 +85,7 @@ void MainWindow::tieFaces() {
   });
   connect(view_, &View3d::placesTaken, this, [this](const std::vector<PlaceOnPart>& places) {
     showTaken(places);
-    const auto faces = facesOf(places);
+    const auto faces = joinery::facesOf(places);
     if (faceDialog_ && !faces.empty()) faceDialog_->take(faces.back());
   });
   connect(view_, &View3d::faceDragged, this, &MainWindow::dragFace);
@@ -122,8 +120,8 @@ void MainWindow::openBeside(FaceDialog* dialog) {
 
 void MainWindow::askForPlaceOfFace() {
   if (faceDialog_) return faceDialog_->activateWindow();
-  const auto faces = facesOf(view_->takenPlaces());
-  if (faces.empty() || document_.piece() == nullptr) {
+  const auto faces = joinery::facesOf(view_->takenPlaces());
+  if (faces.empty() || document_.piece() == nullptr || document_.drawnPiece() == nullptr) {
     return warn(tr("Take the face that is to be moved: Ctrl+6, then a click on it."));
   }
   openBeside(new MoveFaceDialog(document_, faces.front(), this));
@@ -131,27 +129,32 @@ void MainWindow::askForPlaceOfFace() {
 
 void MainWindow::dragFace(const PlaceOnPart& place, double by, bool begins) {
   const auto face = faceOf(place);
-  const joinery::Piece* piece = document_.piece();
+  // What is written are drawn sizes, whatever is shown.
+  const joinery::Piece* piece = document_.drawnPiece();
   if (!face || piece == nullptr) return;
   if (begins || !dragged_) {
     dragged_ = joinery::holdOf(document_.file(), *piece, *face);
-    ++dragStroke_;
+    dragStroke_ = document_.newStroke();
   }
-  const double out = joinery::isFarFace(face->face) ? by : -by;
-  const double at = dragged_->at + out;
-  const auto met = faceNear(*piece, *face, at);
+  const double at = dragged_->at + (joinery::isFarFace(face->face) ? by : -by);
+  const auto moved = [&](const std::string& text) -> BenchDocument::Edit {
+    return [piece, face, text](joinery::ModelFile& file) {
+      return joinery::moveFace(file, *piece, *face, text);
+    };
+  };
   const double step = onStep(at, document_.unit()) - dragged_->at;
-  const std::string text = met ? joinery::writtenName(*piece, *met)
-                               : joinery::movedBy(*dragged_, step, document_.model().unit);
-  constexpr int kDrags = 1 << 20;  // strokes of the slides stay below
-  const auto done = document_.apply(
-      tr("face moved"),
-      [&](joinery::ModelFile& file) { return joinery::moveFace(file, *piece, *face, text); },
-      kDrags + dragStroke_);
+  std::string text = joinery::movedBy(*dragged_, step, document_.model().unit);
+  // A face that itself hangs on the dragged one cannot hold it: then the next does, or none.
+  for (const PartFace met : facesNear(*piece, *face, at)) {
+    const std::string name = joinery::writtenName(*piece, met);
+    if (!document_.tryEdit(moved(name))) continue;
+    text = name;
+    break;
+  }
+  const QString what = QString::fromStdString(joinery::writtenName(*piece, *face));
+  const auto done = document_.apply(tr("face moved"), moved(text), dragStroke_);
   if (!done) return warn(QString::fromStdString(done.error().line()));
-  tell(tr("%1 stands at %2")
-           .arg(QString::fromStdString(joinery::writtenName(*document_.piece(), *face)),
-                QString::fromStdString(text)));
+  tell(tr("%1 stands at %2").arg(what, QString::fromStdString(text)));
 }
 
 }  // namespace dryfit::viewer

@@ -1,6 +1,7 @@
 // How the main window is laid out; what it does is in main_window.cpp.
 
 #include <QActionGroup>
+#include <QApplication>
 #include <QHBoxLayout>
 #include <QHeaderView>
 #include <QItemSelectionModel>
@@ -258,7 +259,8 @@ void MainWindow::makeActions() {
                             &MainWindow::askAndWritePacket);
   packet_->setToolTip(tr("Check, cut list, purchase list, drawings and STEP in one folder"));
   file->addSeparator();
-  file->addAction(tr("&Quit"), QKeySequence("Ctrl+Q"), this, [this] { close(); });
+  file->addAction(tr("&Close this window"), QKeySequence("Ctrl+W"), this, [this] { close(); });
+  file->addAction(tr("&Quit"), QKeySequence("Ctrl+Q"), this, &QApplication::closeAllWindows);
 
   QMenu* edit = menuBar()->addMenu(tr("&Edit"));
   QAction* undo = document_.undoStack().createUndoAction(this, tr("Undo"));

@@ -3,10 +3,10 @@
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QMenu>
-#include <QSettings>
 #include <algorithm>
 
 #include "joinery/base/atomic_write.h"
+#include "viewer/look/kept_settings.h"
 #include "viewer/pages/picture_dialog.h"
 #include "viewer/tables/part_tree.h"
 #include "viewer/view/line_picture.h"
@@ -18,14 +18,6 @@ namespace dryfit::viewer {
 
 using joinery::PartId;
 
-namespace {
-
-QSettings settings() {
-  return QSettings(QSettings::IniFormat, QSettings::UserScope, "dryfit", "bench");
-}
-
-}  // namespace
-
 void MainWindow::makeSightActions(QMenu& menu) {
   const auto add = [&](QMenu* to, const QString& words, const QString& keys, auto act) {
     QAction* action = to->addAction(words, QKeySequence(keys), this, act);
@@ -34,11 +26,11 @@ void MainWindow::makeSightActions(QMenu& menu) {
   };
   QAction* perspective = menu.addAction(tr("&Perspective"), QKeySequence("Ctrl+Alt+V"));
   perspective->setCheckable(true);
-  perspective->setChecked(settings().value("perspective", false).toBool());
+  perspective->setChecked(keptSettings().value("perspective", false).toBool());
   view_->setPerspective(perspective->isChecked());
   connect(perspective, &QAction::toggled, this, [this](bool on) {
     view_->setPerspective(on);
-    settings().setValue("perspective", on);
+    keptSettings().setValue("perspective", on);
   });
   add(&menu, tr("See through the chosen parts"), "Ctrl+T",
       [this] { view_->seeThrough(parts_->chosen()); });

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "joinery/piece/piece_bounds.h"
 #include "viewer/building/name_completer.h"
 #include "viewer/look/words.h"
 
@@ -83,13 +84,9 @@ void SightBar::reset() {
 std::pair<double, double> SightBar::reach(joinery::Axis axis) const {
   const joinery::Piece* piece = document_.piece();
   if (piece == nullptr || piece->parts.empty()) return {0, 1};
-  double low = 1e300, high = -1e300;
-  for (const joinery::PlacedPart& part : piece->parts) {
-    const kernel::Box3 box = kernel::boundsOf(part.frame, part.overall());
-    low = std::min(low, box.min[static_cast<int>(axis)]);
-    high = std::max(high, box.max[static_cast<int>(axis)]);
-  }
-  return {low, high};
+  const kernel::Box3 all = joinery::boundsOf(*piece);
+  const int along = static_cast<int>(axis);
+  return {all.min[along], all.max[along]};
 }
 
 void SightBar::showCut() {
