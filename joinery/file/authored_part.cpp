@@ -24,19 +24,26 @@ tl::unexpected<Error> noPart(const ModelFile& file, const std::string& part) {
               "parts." + oneLine(part), nearestMend(part, names));
 }
 
+std::string Authored::place() const {
+  return (scope.empty() ? "parts." : "assemblies." + scope + ".parts.") + name;
+}
+
 Result<Authored> authored(const ModelFile& file, const std::string& part) {
   const JsonNode* list = file.document().find("parts");
   const bool written = list != nullptr && list->find(part) != nullptr;
   if (!written && !hasPart(file, part)) return noPart(file, part);
   const std::string place = written ? "parts." + part : file.authoredPlace("parts", part);
-  if (!place.starts_with("parts.")) {
-    return fail(ErrorCode::unknownName, inQuotes(part) + " belongs to a sub-assembly", place,
-                "change the description, for all that are made by it");
+  const JsonNode* entry = nodeAt(file.document(), place);
+  if (entry == nullptr) {
+    return fail(ErrorCode::unknownName, inQuotes(part) + " is described in a file of its own",
+                place, "change it there");
   }
-  Authored own{place.substr(place.find('.') + 1), false};
-  const JsonNode* entry = list == nullptr ? nullptr : list->find(own.name);
-  if (entry == nullptr) return noPart(file, part);
-  own.repeated = entry->find("repeat") != nullptr;
+  Authored own{place.substr(place.rfind('.') + 1), entry->find("repeat") != nullptr, {}};
+  constexpr std::string_view kDescribed = "assemblies.";
+  if (place.starts_with(kDescribed)) {
+    own.scope =
+        place.substr(kDescribed.size(), place.find('.', kDescribed.size()) - kDescribed.size());
+  }
   return own;
 }
 

@@ -11,12 +11,15 @@ namespace dryfit::joinery {
 struct Authored {
   std::string name;
   bool repeated = false;
+  std::string scope;  ///< the description that it is a part of; empty of the piece
+
+  [[nodiscard]] std::string place() const;  ///< "parts.shelf", "assemblies.drawer.parts.front"
 };
 
 [[nodiscard]] bool hasPart(const ModelFile& file, const std::string& part);
 [[nodiscard]] tl::unexpected<Error> noPart(const ModelFile& file, const std::string& part);
-/// The part of the piece that a part of the model was written as: "shelf" for "shelf_2". Error:
-/// unknownName (no such part, or one of a sub-assembly).
+/// The part that a part of the model was written as: "shelf" for "shelf_2", "front" of "drawer" for
+/// "drawer_2.front". Error: unknownName (no such part, or one that a file of its own describes).
 [[nodiscard]] Result<Authored> authored(const ModelFile& file, const std::string& part);
 
 /// Text as a document holds it: what is a plain number is written as a number.

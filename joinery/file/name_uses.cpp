@@ -13,7 +13,7 @@ using Type = JsonNode::Type;
 /// Walks the sections of a document or of a description.
 class Walk {
  public:
-  Walk(const std::string& name, const NameVisitor& visitor) : name_(name), visitor_(visitor) {}
+  explicit Walk(const NameVisitor& visitor) : visitor_(visitor) {}
 
   void sections(JsonNode& root, const std::string& prefix) {
     each(root, prefix, "dimensions", [&](JsonNode& d, const std::string& place) {
@@ -40,7 +40,9 @@ class Walk {
       for (const char* key : {"width", "height", "depth"}) inside(*brief, key, prefix + "brief");
     }
     each(root, prefix, "assemblies", [&](JsonNode& description, const std::string& place) {
-      if (!hasOwn(description)) sections(description, place + ".");
+      scope_ = place.substr(place.rfind('.') + 1);
+      sections(description, place + ".");
+      scope_.clear();
     });
   }
 
@@ -55,7 +57,7 @@ class Walk {
   }
 
   void expression(JsonNode* node, const std::string& place) {
-    if (node != nullptr && node->is(Type::text)) visitor_.expression(*node, place);
+    if (node != nullptr && node->is(Type::text)) visitor_.expression(*node, place, scope_);
   }
   void inside(JsonNode& node, const char* key, const std::string& place) {
     if (node.is(Type::object)) expression(node.find(key), place + "." + key);
@@ -70,7 +72,7 @@ class Walk {
   }
   void parts(JsonNode* node, const std::string& place) {
     if (node == nullptr) return;
-    if (node->is(Type::text)) visitor_.part(*node, place);
+    if (node->is(Type::text)) visitor_.part(*node, place, scope_);
     for (JsonMember& member : node->members) parts(&member.value, place);
   }
   void turn(JsonNode* node, const std::string& place) {
@@ -144,26 +146,14 @@ class Walk {
     }
   }
 
-  [[nodiscard]] bool hasOwn(JsonNode& description) const {
-    for (const char* section : {"dimensions", "parts", "uses", "neighbours"}) {
-      const JsonNode* list = description.find(section);
-      if (list == nullptr) continue;
-      const bool own = std::ranges::any_of(list->members, [&](const JsonMember& member) {
-        return (list->is(Type::list) ? member.value.text : member.key) == name_;
-      });
-      if (own) return true;
-    }
-    return false;
-  }
-
-  const std::string& name_;
   const NameVisitor& visitor_;
+  std::string scope_;
 };
 
 }  // namespace
 
-void visitNames(JsonNode& document, const std::string& name, const NameVisitor& visitor) {
-  Walk(name, visitor).sections(document, "");
+void visitNames(JsonNode& document, const NameVisitor& visitor) {
+  Walk(visitor).sections(document, "");
 }
 
 bool isOf(const std::string& word, const std::string& name, bool repeated) {

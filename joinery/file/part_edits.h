@@ -48,15 +48,18 @@ struct HangsOn {
 /// A name that nothing has: "rail", "rail_2", ...
 [[nodiscard]] std::string freeName(const ModelFile& file, const std::string& wish);
 
-/// What hangs on a part of the piece, as its author named it ("shelf" of "shelf_2"). Error:
-/// unknownName (no such part, or one of a sub-assembly).
+// A part of a sub-assembly ("drawer_2.front") is changed in its description, once for all copies;
+// what names it in the piece and in other descriptions follows.
+
+/// What hangs on a part, as its author named it ("shelf" of "shelf_2"). Error: unknownName (no such
+/// part, or one that a file of its own describes).
 [[nodiscard]] Result<HangsOn> hangingOn(const ModelFile& file, const std::string& part);
 /// Takes a part out with all its copies. Its joints go with it; expressions that name it get the
-/// number that stands for it now (`values`, mm); lists lose its name. Errors: unknownName;
-/// badModel.
+/// number that stands for it now (`values`, mm), those of its own description what its spans say;
+/// lists lose its name. Errors: unknownName; badModel.
 [[nodiscard]] Result<void> erasePart(ModelFile& file, const std::string& part,
                                      const std::map<std::string, double>& values);
-/// Calls a part of the piece something else, wherever it is named. Errors: unknownName, badModel (a
+/// Calls a part something else, wherever it is named. Errors: unknownName, badModel (a
 /// name that is taken or none).
 [[nodiscard]] Result<void> renamePart(ModelFile& file, const std::string& part,
                                       const std::string& name);
@@ -69,7 +72,7 @@ struct NewRepeat {
   std::string from, to;  ///< of a spread; empty without
   std::string plane;     ///< of the mirror
 };
-/// Repeats a part of the piece; of its span along a spread only the size is kept. Without count and
+/// Repeats a part; of its span along a spread only the size is kept. Without count and
 /// plane it stands alone again, the spread's beginning its place. Errors: unknownName, badModel (a
 /// size of the part is named elsewhere: which copy is meant?), badExpression, countUnfit.
 [[nodiscard]] Result<void> repeatPart(ModelFile& file, const std::string& part,

@@ -39,7 +39,7 @@ Result<void> repeatPart(ModelFile& file, const std::string& name, const NewRepea
   const auto part = authored(file, name);
   if (!part) return tl::unexpected(part.error());
   return file.change([&](JsonNode& document) -> Result<void> {
-    JsonNode& entry = *document.find("parts")->find(part->name);
+    JsonNode& entry = *nodeAt(document, part->place());
     if (const JsonNode* old = entry.find("repeat")) {
       // What was spread has no place of its own.
       const JsonNode* spread = old->find("spread");
