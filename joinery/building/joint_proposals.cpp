@@ -120,18 +120,21 @@ class Trial {
   }
   [[nodiscard]] const Piece& piece() const { return before_->piece; }
 
-  /// None where nothing of the joint can be cut there.
-  std::optional<JointProposal> with(const NewJoint& joint, std::string_view why) {
+  /// Error: also where nothing of the joint can be cut there.
+  Result<JointProposal> with(const NewJoint& joint, std::string_view why) {
     ModelFile changed = file_;
-    if (!addJoint(changed, joint)) return std::nullopt;
+    if (auto added = addJoint(changed, joint); !added) return tl::unexpected(added.error());
     const auto after = live_.update(changed.model(), usualBasis(changed.model()));
-    if (!after) return std::nullopt;
+    if (!after) return tl::unexpected(after.error());
     const Piece& piece = (*after)->piece;
     JointProposal proposal{joint, std::string(why), newFindings(*before_, **after), {}, {}, 0, 0};
+    // One entry stands for a joint with each part of a list.
     for (const PlacedJoint& placed : piece.joints) {
-      if (!piece.joint(placed.id).name.starts_with(joint.name)) continue;
-      if (placed.notCut) return std::nullopt;
+      const std::string place = changed.authoredPlace("joints", piece.joint(placed.id).name);
+      if (place != "joints." + joint.name) continue;
+      if (placed.notCut) return tl::unexpected(*placed.notCut);
       proposal.numbers = placed.values;
+      addHalves(placed, **after, proposal.halves);
     }
     for (const Finding& gone : newFindings(**after, *before_)) proposal.mends.push_back(gone.text);
     proposal.errors = countOf(proposal.findings, Severity::error);
@@ -140,6 +143,20 @@ class Trial {
   }
 
  private:
+  void addHalves(const PlacedJoint& joint, const DryFit& after,
+                 std::vector<MateHalf>& halves) const {
+    for (const PartId mate : joint.mates) {
+      const PlacedPart& part = after.piece.parts[mate.index()];
+      MateHalf half{mate, before_->solids[mate.index()], after.solids[mate.index()], part.frame, {},
+                    {}};
+      for (const Feature& feature : part.featuresOf(joint.id)) {
+        half.place = half.place.empty() ? feature.extent : half.place.united(feature.extent);
+        half.face = feature.face;
+      }
+      if (!half.place.empty()) halves.push_back(std::move(half));
+    }
+  }
+
   const ModelFile& file_;
   LiveFit& live_;
   std::shared_ptr<const DryFit> before_;
@@ -224,6 +241,13 @@ Result<std::vector<JointProposal>> proposeJoints(const ModelFile& file, PartId a
   return proposalsFor(file, trial, {a, b});
 }
 
+Result<JointProposal> tryJoint(const ModelFile& file, const NewJoint& joint, const std::string& why,
+                               LiveFit& live) {
+  Trial trial(file, live);
+  if (auto begun = trial.begin(); !begun) return tl::unexpected(begun.error());
+  return trial.with(joint, why);
+}
+
 std::vector<OpenMeeting> openMeetings(const Piece& piece) {
   const auto joined = joinedPairs(piece);
   std::vector<Box3> boxes;
@@ -257,10 +281,10 @@ std::vector<OpenMeeting> openMeetings(const Piece& piece) {
   return pairs;
 }
 
-Result<std::vector<JointProposal>> joinAllThatMeet(const ModelFile& file, LiveFit& live,
-                                                   const Progress& progress) {
+Result<std::vector<MeetingChoices>> choicesWhereAllMeet(const ModelFile& file, LiveFit& live,
+                                                        const Progress& progress) {
   ModelFile now = file;
-  std::vector<JointProposal> all;
+  std::vector<MeetingChoices> all;
   Trial first(file, live);
   if (auto begun = first.begin(); !begun) return tl::unexpected(begun.error());
   const std::vector<OpenMeeting> meetings = openMeetings(first.piece());
@@ -273,8 +297,18 @@ Result<std::vector<JointProposal>> joinAllThatMeet(const ModelFile& file, LiveFi
     std::vector<JointProposal> proposals = proposalsFor(now, trial, meetings[i].parts);
     if (proposals.empty()) continue;
     if (auto added = addJoint(now, proposals.front().joint); !added) continue;
-    all.push_back(std::move(proposals.front()));
+    all.push_back({std::move(proposals)});
   }
+  return all;
+}
+
+Result<std::vector<JointProposal>> joinAllThatMeet(const ModelFile& file, LiveFit& live,
+                                                   const Progress& progress) {
+  auto meetings = choicesWhereAllMeet(file, live, progress);
+  if (!meetings) return tl::unexpected(meetings.error());
+  std::vector<JointProposal> all;
+  all.reserve(meetings->size());
+  for (MeetingChoices& meeting : *meetings) all.push_back(std::move(meeting.choices.front()));
   return all;
 }
 

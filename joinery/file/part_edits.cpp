@@ -66,6 +66,9 @@ Result<void> addJoint(ModelFile& file, const NewJoint& joint) {
       for (const std::string& part : parts) names.members.push_back({"", JsonNode::ofText(part)});
       node.set(role, parts.size() == 1 ? JsonNode::ofText(parts.front()) : std::move(names));
     }
+    for (const auto& [key, text] : joint.numbers) {
+      if (!trimmed(text).empty()) node.set(key, authoredNode(text));
+    }
     list.set(joint.name, std::move(node));
     return {};
   });

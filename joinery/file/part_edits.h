@@ -21,10 +21,11 @@ struct NewPart {
   NewSpan length, width, thickness;
 };
 
-/// A joint to be made: its kind, and its parts by role.
+/// A joint to be made: its kind, its parts by role, and what its author gives of its numbers.
 struct NewJoint {
   std::string name, kind;
   std::vector<std::pair<std::string, std::vector<std::string>>> roles;
+  std::vector<std::pair<std::string, std::string>> numbers = {};
 };
 
 /// What names a part, and so hangs on it.
@@ -40,7 +41,7 @@ struct HangsOn {
 /// unknownName.
 [[nodiscard]] Result<void> addPart(ModelFile& file, const NewPart& part);
 
-/// Adds a joint behind the others. Errors: badModel, unknownName.
+/// Adds a joint behind the others. Errors: badModel, unknownName, badExpression.
 [[nodiscard]] Result<void> addJoint(ModelFile& file, const NewJoint& joint);
 /// Takes a joint out; of a joint of copies, or in a sub-assembly, all of it. Error: unknownName.
 [[nodiscard]] Result<void> eraseJoint(ModelFile& file, const std::string& joint);

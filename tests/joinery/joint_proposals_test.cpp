@@ -72,6 +72,35 @@ TEST(Proposals, PartsThatCrossAreLapped) {
   EXPECT_EQ(kindsFor(text).front(), "half-lap");
 }
 
+TEST(Proposals, ATriedNumberIsTheJointsAndShowsInBothHalves) {
+  ModelText text;
+  text.part("stile", {"z", 0, 700}, {"x", 0, 60}, {"y", 0, 24})
+      .part("rail", {"x", 60, 400}, {"z", 300, 70}, {"y", 0, 24});
+  const ModelFile file = fileOf(text.json());
+  LiveFit live;
+  const auto proposals = joinery::proposeJoints(file, PartId(0), PartId(1), live);
+  const JointProposal byRule = proposals.value().front();
+  joinery::NewJoint joint = byRule.joint;
+  joint.numbers = {{"tenon_length", "30"}};
+  const JointProposal shorter = joinery::tryJoint(file, joint, byRule.why, live).value();
+  joint.numbers = {{"tenon_length", "2 cm + 15"}};
+  const JointProposal longer = joinery::tryJoint(file, joint, byRule.why, live).value();
+  ASSERT_EQ(shorter.halves.size(), 2U);
+  ASSERT_EQ(longer.halves.size(), 2U);
+  const auto& tenons = std::pair(shorter.halves[0], longer.halves[0]);
+  const auto& mortises = std::pair(shorter.halves[1], longer.halves[1]);
+  EXPECT_EQ(tenons.first.before.volume(), tenons.second.before.volume());
+  EXPECT_GT(tenons.second.after.volume(), tenons.first.after.volume());
+  EXPECT_LT(mortises.second.after.volume(), mortises.first.after.volume());
+  EXPECT_LT(mortises.first.after.volume(), mortises.first.before.volume());
+  const auto value = std::ranges::find(longer.numbers, "tenon length", &joinery::JointValue::name);
+  ASSERT_NE(value, longer.numbers.end());
+  EXPECT_DOUBLE_EQ(value->value, 35);
+  EXPECT_TRUE(value->given);
+  joint.numbers = {{"tenon_length", "no_such_thing"}};
+  EXPECT_FALSE(joinery::tryJoint(file, joint, "", live));
+}
+
 TEST(Proposals, PartsApartHaveNone) {
   ModelText text;
   text.part("one", {"x", 0, 600}, {"y", 0, 60}, {"z", 0, 24})

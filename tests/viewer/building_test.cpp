@@ -101,6 +101,45 @@ TEST_F(Building, JoinsTwoPartsThatArePicked) {
   EXPECT_EQ(document().file().text(), before);
 }
 
+TEST_F(Building, TriesANumberBeforeTheJointIsTakenAndShowsBothHalves) {
+  open("wall-rack", true);
+  choose({"side_1", "top_shelf"});
+  act(Qt::ControlModifier, Qt::Key_J);
+  auto* dialog = wait<QDialog>("joinDialog");
+  auto* numbers = dialog->findChild<QTableWidget*>("proposalNumbers");
+  int row = 0;
+  while (row < numbers->rowCount() && numbers->item(row, 0)->text() != "Depth") ++row;
+  ASSERT_LT(row, numbers->rowCount());
+  const QString byRule = numbers->item(row, 2)->text();
+  const auto picture = [&](const char* name) {
+    const auto* label = dialog->findChild<QLabel*>(name);
+    return label == nullptr ? QImage() : label->pixmap().toImage();
+  };
+  ASSERT_FALSE(picture("mate0_1").isNull());
+  EXPECT_NE(picture("mate1_0"), picture("mate1_1")) << "the housing is to be seen";
+  const QImage before = picture("mate1_1");
+  numbers->item(row, 1)->setText("3 mm");
+  EXPECT_EQ(numbers->item(row, 2)->text(), "3 mm");
+  EXPECT_EQ(numbers->item(row, 3)->text(), "yours");
+  EXPECT_NE(picture("mate1_1"), before);
+  auto* words = dialog->findChild<QLabel*>("proposalWords");
+  numbers->item(row, 1)->setText("3 +");
+  EXPECT_FALSE(words->text().isEmpty());
+  for (auto* button : dialog->findChildren<QPushButton*>()) {
+    if (button->text() == "Join") {
+      EXPECT_FALSE(button->isEnabled());
+    }
+  }
+  numbers->item(row, 1)->setText("");
+  EXPECT_EQ(numbers->item(row, 2)->text(), byRule);
+  numbers->item(row, 1)->setText("4");
+  press(dialog, "Join");
+  settle();
+  ASSERT_EQ(document().model().joints.size(), 1U);
+  ASSERT_EQ(document().model().joints[0].parameters.size(), 1U);
+  EXPECT_EQ(document().model().joints[0].parameters[0].second.text, "4");
+}
+
 TEST_F(Building, ChangesManyPartsInOneStep) {
   open("wall-rack", false);
   const std::string before = document().file().text();

@@ -11,7 +11,7 @@
 #include <algorithm>
 
 #include "joinery/file/part_edits.h"
-#include "viewer/building/name_completer.h"
+#include "viewer/building/number_field.h"
 #include "viewer/look/look.h"
 #include "viewer/look/words.h"
 
@@ -59,10 +59,11 @@ PartPage::PartPage(BenchDocument& document, QWidget* parent)
 }
 
 QLineEdit* PartPage::addLine(const QString& name, std::function<std::string()> written,
-                             std::function<BenchDocument::Edit(const std::string&)> edit) {
-  auto* line = new QLineEdit;
-  line->setObjectName("part_" + name);
+                             std::function<BenchDocument::Edit(const std::string&)> edit,
+                             bool number) {
   const std::size_t index = fields_.size();
+  QLineEdit* line = number ? new NumberField(document_, edit) : new QLineEdit;
+  line->setObjectName("part_" + name);
   fields_.push_back({line, std::move(written), std::move(edit)});
   connect(line, &QLineEdit::editingFinished, this, [this, index] { take(fields_[index]); });
   return line;
@@ -95,10 +96,10 @@ void PartPage::addSpan(QFormLayout* form, const QString& words, const std::strin
           return [part = part_, span, key, text](joinery::ModelFile& file) {
             return joinery::setPartSpan(file, part, span, key, text);
           };
-        });
+        },
+        true);
     line->setPlaceholderText(hint);
     line->setToolTip(tr("%1, %2").arg(words, hint));
-    completeNames(line, document_);
     beside->addWidget(line);
   }
   form->addRow(words, row);

@@ -37,7 +37,8 @@ class PartPage : public QWidget {
   void addText(QFormLayout* form, const QString& words, const std::string& key);
   void addSpan(QFormLayout* form, const QString& words, const std::string& span);
   QLineEdit* addLine(const QString& name, std::function<std::string()> written,
-                     std::function<BenchDocument::Edit(const std::string& text)> edit);
+                     std::function<BenchDocument::Edit(const std::string& text)> edit,
+                     bool number = false);
   void refresh();
   void take(const Field& field);
   void takeMaterial();

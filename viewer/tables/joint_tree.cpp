@@ -126,6 +126,7 @@ JointTree::JointTree(BenchDocument& document, QWidget* parent)
     const auto index = static_cast<std::size_t>(indexOfTopLevelItem(item));
     if (index < document_.piece()->joints.size()) {
       Q_EMIT partsChosen(document_.piece()->joints[index].mates);
+      Q_EMIT jointChosen(document_.piece()->model.joints[index].name);
     }
   });
 }
@@ -137,6 +138,16 @@ std::string JointTree::currentJoint() const {
   const auto& joints = document_.model().joints;
   if (index < 0 || static_cast<std::size_t>(index) >= joints.size()) return {};
   return joints[static_cast<std::size_t>(index)].name;
+}
+
+void JointTree::choose(const std::string& name) {
+  const auto& joints = document_.model().joints;
+  const auto own = std::ranges::find(joints, name, &joinery::Joint::name);
+  if (own == joints.end()) return;
+  QTreeWidgetItem* item = topLevelItem(static_cast<int>(own - joints.begin()));
+  if (item == nullptr) return;
+  setCurrentItem(item);
+  scrollToItem(item);
 }
 
 void JointTree::rebuild() {

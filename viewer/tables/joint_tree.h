@@ -15,9 +15,12 @@ class JointTree : public QTreeWidget {
   explicit JointTree(BenchDocument& document, QWidget* parent = nullptr);
   /// Name of the joint in whose rows the choice is; empty without one.
   [[nodiscard]] std::string currentJoint() const;
+  /// Makes the joint of this name the current one.
+  void choose(const std::string& name);
 
  Q_SIGNALS:
   void partsChosen(const std::vector<dryfit::joinery::PartId>& parts);
+  void jointChosen(const std::string& name);
   void refused(const QString& line);
   void taken();
 

@@ -37,6 +37,7 @@ class DrawingPage;
 class FaceDialog;
 class FindingTable;
 class HeadedPanel;
+class JointPage;
 class JointTree;
 class LayoutPage;
 class MeasuredTable;
@@ -126,6 +127,10 @@ class MainWindow : public QMainWindow {
   void joinChosen();
   void joinAll();
   void eraseChosenJoint();
+  /// To the page of one joint.
+  void changeChosenJoint();
+  /// The number in the field where the keyboard is becomes a dimension.
+  void nameThisNumber();
   void askForDimension();
   void repeatChosen();
   void renameChosen();
@@ -173,6 +178,8 @@ class MainWindow : public QMainWindow {
   PartPage* partPage_ = nullptr;
   QPushButton* mend_ = nullptr;
   JointTree* joints_ = nullptr;
+  JointPage* jointPage_ = nullptr;
+  QTabWidget* lists_ = nullptr;  ///< parts, joints, one of them
   DimensionTable* dimensions_ = nullptr;
   MeasuredTable* measured_ = nullptr;
   FindingTable* findings_ = nullptr;

@@ -2,8 +2,10 @@
 #include <QInputDialog>
 #include <QMenu>
 #include <QMenuBar>
+#include <QPointer>
 #include <QProgressDialog>
 #include <QPushButton>
+#include <QTabWidget>
 #include <QTableView>
 
 #include "joinery/building/joint_proposals.h"
@@ -11,7 +13,9 @@
 #include "joinery/file/material_edits.h"
 #include "joinery/file/part_edits.h"
 #include "viewer/building/join_dialog.h"
+#include "viewer/building/joint_page.h"
 #include "viewer/building/new_part_dialog.h"
+#include "viewer/building/number_field.h"
 #include "viewer/building/part_page.h"
 #include "viewer/building/repeat_dialog.h"
 #include "viewer/look/words.h"
@@ -57,7 +61,9 @@ void MainWindow::makeBuildMenu() {
   add(tr("Mo&ve the taken face…"), "Ctrl+M", &MainWindow::askForPlaceOfFace);
   add(tr("Join &all that meet…"), "Ctrl+Shift+J", &MainWindow::joinAll);
   add(tr("Take the chosen join&t out"), "Ctrl+Shift+Del", &MainWindow::eraseChosenJoint);
+  add(tr("Change the chosen j&oint"), "Ctrl+L", &MainWindow::changeChosenJoint);
   add(tr("New &dimension…"), "Ctrl+Shift+D", &MainWindow::askForDimension);
+  add(tr("&Name this number…"), "Ctrl+Shift+L", &MainWindow::nameThisNumber);
   menu->addSeparator();
   add(tr("Repeat the &chosen part…"), "Ctrl+D", &MainWindow::repeatChosen);
   add(tr("&Rename the chosen part…"), "Ctrl+R", &MainWindow::renameChosen);
@@ -128,7 +134,7 @@ void MainWindow::joinChosen() {
                                           tr("Joined already by %1, which the new joint takes the "
                                              "place of.")
                                               .arg(listWords(had));
-  auto* dialog = new JoinDialog(document_, *proposals, had, words, this);
+  auto* dialog = new JoinDialog(document_, bare, trials_, *proposals, had, words, this);
   openDialog(dialog);
 }
 
@@ -139,6 +145,32 @@ void MainWindow::eraseChosenJoint() {
       tr("joint out"), [&](joinery::ModelFile& file) { return joinery::eraseJoint(file, joint); });
   if (!done) return warn(QString::fromStdString(done.error().line()));
   tell(tr("Taken out: %1. Undo puts it back.").arg(QString::fromStdString(joint)));
+}
+
+void MainWindow::changeChosenJoint() {
+  const std::string joint = joints_->currentJoint();
+  if (joint.empty()) return warn(tr("Choose the joint on the page Joints."));
+  jointPage_->show(joint);
+  lists_->setCurrentWidget(jointPage_);
+  jointPage_->findChild<QWidget*>("joint_kind")->setFocus(Qt::ShortcutFocusReason);
+}
+
+void MainWindow::nameThisNumber() {
+  const QPointer<NumberField> field = qobject_cast<NumberField*>(QApplication::focusWidget());
+  if (!field) return warn(tr("Put the cursor into the field whose number is to have a name."));
+  const std::string number = field->text().trimmed().toStdString();
+  auto* dialog = new QInputDialog(this);
+  dialog->setObjectName("nameNumberDialog");
+  dialog->setWindowTitle(tr("Name this number"));
+  dialog->setLabelText(tr("%1 becomes a dimension of the piece. Small letters, digits and _:")
+                           .arg(QString::fromStdString(number)));
+  connect(dialog, &QInputDialog::textValueSelected, this, [this, field, number](const QString& t) {
+    if (!field) return;
+    const auto done = nameNumber(document_, t.trimmed().toStdString(), number,
+                                 [&](const std::string& name) { return field->editOf(name); });
+    if (!done) warn(QString::fromStdString(done.error().line()));
+  });
+  openDialog(dialog);
 }
 
 void MainWindow::joinAll() {

@@ -9,6 +9,7 @@
 #include <QTextBrowser>
 #include <QVBoxLayout>
 
+#include "viewer/building/joint_page.h"
 #include "viewer/look/help_pages.h"
 #include "viewer/tables/joint_tree.h"
 #include "viewer/view/view3d.h"
@@ -31,7 +32,7 @@ QString MainWindow::pageHere() const {
     return one != nullptr && focus != nullptr && (one == focus || one->isAncestorOf(focus));
   };
   if (rooms_->currentIndex() != 0) return "a-first-piece.md";
-  if (within(joints_)) return "joints.md";
+  if (within(joints_) || within(jointPage_)) return "joints.md";
   if (within(view_)) return view_->pointing() == Pointing::parts ? "looking.md" : "faces.md";
   if (within(sight_)) return "looking.md";
   return "parts.md";

@@ -17,6 +17,7 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 
+#include "viewer/building/joint_page.h"
 #include "viewer/building/material_page.h"
 #include "viewer/building/part_page.h"
 #include "viewer/building/piece_page.h"
@@ -169,12 +170,17 @@ QTabWidget* MainWindow::makePartLists() {
   joints_->setObjectName("joints");
   sayWithoutPiece(parts_, document_);
   sayWithoutPiece(joints_, document_);
-  auto* lists = new QTabWidget;
+  auto* lists = lists_ = new QTabWidget;
+  lists->setObjectName("partLists");
   lists->addTab(parts_, tr("Parts"));
   lists->addTab(joints_, tr("Joints"));
   partPage_ = new PartPage(document_);
   lists->addTab(partPage_, tr("One part"));
   connect(partPage_, &PartPage::taken, this, [this] { tell({}); });
+  jointPage_ = new JointPage(document_);
+  lists->addTab(jointPage_, tr("One joint"));
+  connect(jointPage_, &JointPage::told, this, &MainWindow::tell);
+  connect(joints_, &JointTree::jointChosen, jointPage_, &JointPage::show);
   return lists;
 }
 
