@@ -210,6 +210,32 @@ TEST_F(Building, JoinsAllThatMeetSoThatThePieceGoesTogether) {
   EXPECT_EQ(document().file().text(), before);
 }
 
+TEST_F(Building, EachMeetingIsJoinedByTheKindThatIsChosenForIt) {
+  open("wall-rack", true);
+  const std::string before = document().file().text();
+  act(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_J);
+  auto* dialog = wait<QDialog>("joinAllDialog");
+  auto* table = dialog->findChild<QTableWidget*>("allProposals");
+  auto* kinds = dialog->findChild<QComboBox*>("kindOf0");
+  ASSERT_GE(kinds->count(), 2);
+  const QString other = kinds->itemText(1);
+  QTest::keyClick(kinds, Qt::Key_Down);
+  EXPECT_EQ(kinds->currentText(), other);
+  EXPECT_EQ(table->currentRow(), 0) << "the row whose kind was chosen is the one shown";
+  EXPECT_TRUE(dialog->findChild<QLabel*>("proposalWords")->text().startsWith(other));
+  EXPECT_FALSE(dialog->findChild<QLabel*>("mate0_1")->pixmap().isNull());
+  table->item(1, 0)->setCheckState(Qt::Unchecked);
+  const int meetings = table->rowCount();
+  press(dialog, "Join the ticked");
+  settle();
+  const auto& joints = document().model().joints;
+  ASSERT_FALSE(joints.empty());
+  EXPECT_EQ(QString::fromStdString(joints[0].kind).replace('-', ' '), other.toLower());
+  EXPECT_EQ(static_cast<int>(joints.size()) + 1, meetings);
+  act(Qt::ControlModifier, Qt::Key_Z);
+  EXPECT_EQ(document().file().text(), before);
+}
+
 TEST_F(Building, PutsAPartBetweenTwoOthersAndTellsWhatIsWrongWhileItIsTyped) {
   open("wall-rack", false);
   const std::string before = document().file().text();

@@ -6,15 +6,12 @@
 #include "joinery/building/joint_proposals.h"
 #include "viewer/document/bench_document.h"
 
-class QLabel;
-class QLineEdit;
 class QPushButton;
 class QTableWidget;
-class QTableWidgetItem;
 
 namespace dryfit::viewer {
 
-class MatePictures;
+class ProposalPanel;
 
 /// The kinds that could join two parts, the best first, each with what the dry fit would say. The
 /// numbers of a kind can be typed over; the dry fit tries the joint anew with them.
@@ -28,10 +25,7 @@ class JoinDialog : public QDialog {
 
  private:
   void showRow(int row);
-  void showVerdict(int row);
-  void fillNumbers(const joinery::JointProposal& proposal);
-  /// Tries the joint of the current row with what stands in its numbers.
-  void tryNumber(const QTableWidgetItem* item);
+  void tryAnew(const joinery::NewJoint& joint);
   void join();
 
   BenchDocument& document_;
@@ -39,32 +33,9 @@ class JoinDialog : public QDialog {
   joinery::LiveFit& trials_;
   std::vector<joinery::JointProposal> proposals_;
   std::vector<std::string> had_;
-  QTableWidget* numbers_ = nullptr;
-  MatePictures* pictures_ = nullptr;
   QTableWidget* table_ = nullptr;
-  QLabel* words_ = nullptr;
+  ProposalPanel* panel_ = nullptr;
   QPushButton* join_ = nullptr;
 };
-
-/// A proposal for every meeting that has no joint, to be gone through.
-class JoinAllDialog : public QDialog {
-  Q_OBJECT
- public:
-  JoinAllDialog(BenchDocument& document, std::vector<joinery::JointProposal> proposals,
-                QWidget* parent);
-
- private:
-  void join();
-
-  BenchDocument& document_;
-  std::vector<joinery::JointProposal> proposals_;
-  QTableWidget* table_ = nullptr;
-  QLabel* words_ = nullptr;
-};
-
-/// "blind mortise tenon: rail into stile".
-[[nodiscard]] QString jointWords(const joinery::Model& model, const joinery::NewJoint& joint);
-/// "nothing found", or how many errors and warnings it would make.
-[[nodiscard]] QString verdictWords(const joinery::JointProposal& proposal);
 
 }  // namespace dryfit::viewer

@@ -12,6 +12,7 @@
 #include "joinery/building/mend.h"
 #include "joinery/file/material_edits.h"
 #include "joinery/file/part_edits.h"
+#include "viewer/building/join_all_dialog.h"
 #include "viewer/building/join_dialog.h"
 #include "viewer/building/joint_page.h"
 #include "viewer/building/new_part_dialog.h"
@@ -181,10 +182,10 @@ void MainWindow::joinAll() {
     progress.setValue(done);
     return !progress.wasCanceled();
   };
-  const auto proposals = joinery::joinAllThatMeet(document_.file(), trials_, goOn);
+  const auto proposals = joinery::choicesWhereAllMeet(document_.file(), trials_, goOn);
   progress.reset();
   if (!proposals) return warn(QString::fromStdString(proposals.error().line()));
-  auto* dialog = new JoinAllDialog(document_, *proposals, this);
+  auto* dialog = new JoinAllDialog(document_, trials_, *proposals, this);
   openDialog(dialog);
 }
 
