@@ -6,10 +6,12 @@
 #include <QTabWidget>
 
 #include "joinery/file/joint_edits.h"
+#include "joinery/piece/joint_at.h"
 #include "tests/viewer/bench_fixture.h"
 #include "tests/viewer/dialogs.h"
 #include "viewer/building/joint_page.h"
 #include "viewer/tables/joint_tree.h"
+#include "viewer/view/view3d.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -139,6 +141,30 @@ TEST_F(OneJoint, NamesANumberInOneStep) {
   press(Qt::ControlModifier, Qt::Key_Z);
   EXPECT_EQ(written("tenon_length"), "28");
   EXPECT_FALSE(document().piece()->values.contains("tenons"));
+}
+
+TEST_F(OneJoint, LightsItsOwnFacesAndIsChosenFromAFace) {
+  const auto& piece = document().assembled()->fit->piece;
+  EXPECT_GT(window_.view().lightJoint(joinery::JointId(0)), 3) << "cheeks and walls of both halves";
+  EXPECT_EQ(window_.view().lightJoint(std::nullopt), 0);
+  auto* joints = window_.findChild<JointTree*>("joints");
+  joints->setCurrentItem(joints->topLevelItem(1));
+  ASSERT_NE(joints->currentJoint(), joint_);
+  const joinery::PartId rail = piece.joints[0].mates[0];
+  const joinery::PlacedPart& part = piece.parts[rail.index()];
+  const auto made = part.featuresOf(joinery::JointId(0));
+  ASSERT_FALSE(made.empty());
+  const joinery::PlaceOnPart face{rail, {part.named(made.front().face)}};
+  const auto here = joinery::jointsAt(piece, face);
+  EXPECT_NE(std::ranges::find(here, joinery::JointId(0)), here.end());
+  const kernel::Point3 middle = part.frame.place(made.front().extent.centre());
+  EXPECT_EQ(joinery::jointAt(piece, rail, middle), joinery::JointId(0));
+  window_.view().setPointing(Pointing::faces);
+  window_.view().pointAtPlace(face);
+  for (std::size_t i = 0; i < here.size() && joints->currentJoint() != joint_; ++i) {
+    press(Qt::ControlModifier, Qt::Key_F8);
+  }
+  EXPECT_EQ(joints->currentJoint(), joint_);
 }
 
 }  // namespace

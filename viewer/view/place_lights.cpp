@@ -1,11 +1,17 @@
 #include "viewer/view/place_lights.h"
 
+#include <BRepBndLib.hxx>
 #include <BRepPrimAPI_MakeBox.hxx>
+#include <BRep_Builder.hxx>
+#include <Bnd_Box.hxx>
 #include <Prs3d_LineAspect.hxx>
 #include <Prs3d_PointAspect.hxx>
+#include <TopExp_Explorer.hxx>
+#include <TopoDS_Compound.hxx>
 
 #include "kernel/occt_bridge.h"
 #include "viewer/look/look.h"
+#include "viewer/view/part_shapes.h"
 #include "viewer/view/view_colour.h"
 
 namespace dryfit::viewer {
@@ -20,7 +26,53 @@ gp_Pnt pnt(const kernel::Point3& p) {
   return {p.x, p.y, p.z};
 }
 
+/// True where a face of a part lies on what a feature cuts or leaves standing.
+bool liesOn(const TopoDS_Shape& face, const kernel::Box3& extent) {
+  Bnd_Box bounds;
+  BRepBndLib::AddOptimal(face, bounds, Standard_False, Standard_False);
+  if (bounds.IsVoid()) return false;
+  constexpr double kNear = 0.2;  // mm: a cheek stands back by half of the fit
+  const gp_Pnt lo = bounds.CornerMin(), hi = bounds.CornerMax();
+  const kernel::Box3 room = extent.grown(kNear);
+  return lo.X() >= room.min.x && lo.Y() >= room.min.y && lo.Z() >= room.min.z &&
+         hi.X() <= room.max.x && hi.Y() <= room.max.y && hi.Z() <= room.max.z;
+}
+
 }  // namespace
+
+int PlaceLights::showJoint(const Assembled& assembled, std::optional<joinery::JointId> joint) {
+  takeAway(joint_);
+  if (!joint) return 0;
+  int count = 0;
+  const joinery::Piece& piece = assembled.fit->piece;
+  for (const joinery::PartId mate : piece.joints[joint->index()].mates) {
+    const PartShape& own = assembled.shapes->parts[mate.index()];
+    BRep_Builder builder;
+    TopoDS_Compound faces;
+    builder.MakeCompound(faces);
+    int found = 0;
+    for (TopExp_Explorer at(own.shape, TopAbs_FACE); at.More(); at.Next()) {
+      for (const joinery::Feature& feature : piece.parts[mate.index()].featuresOf(*joint)) {
+        if (!liesOn(at.Current(), feature.extent)) continue;
+        builder.Add(faces, at.Current());
+        ++found;
+        break;
+      }
+    }
+    if (found == 0) continue;
+    count += found;
+    Handle(AIS_Shape) light = new AIS_Shape(faces.Moved(TopLoc_Location(own.place)));
+    light->SetColor(occ(colour::takenPlace));
+    light->SetTransparency(kLitGlass);
+    light->SetZLayer(Graphic3d_ZLayerId_Topmost);
+    light->Attributes()->SetFaceBoundaryDraw(Standard_True);
+    light->Attributes()->SetFaceBoundaryAspect(
+        new Prs3d_LineAspect(occ(colour::takenPlace), Aspect_TOL_SOLID, kLine / 2));
+    context_->Display(light, AIS_Shaded, -1, Standard_False);
+    joint_.emplace_back(light);
+  }
+  return count;
+}
 
 void PlaceLights::put(Lit& lit, const joinery::Piece& piece, const joinery::PlaceOnPart& place,
                       bool taken) {
@@ -82,6 +134,7 @@ void PlaceLights::showGhost(const std::optional<kernel::Box3>& box) {
 void PlaceLights::clear() {
   takeAway(pointed_);
   takeAway(taken_);
+  takeAway(joint_);
   showGhost(std::nullopt);
 }
 

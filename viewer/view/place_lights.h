@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "joinery/piece/place_on_part.h"
+#include "viewer/view/assembled.h"
 
 namespace dryfit::viewer {
 
@@ -20,6 +21,8 @@ class PlaceLights {
             const std::vector<joinery::PlaceOnPart>& taken);
   /// A see-through box; none takes it away.
   void showGhost(const std::optional<kernel::Box3>& box);
+  /// Lights the faces that a joint has made on its mates; none lets them go dark. Returns how many.
+  int showJoint(const Assembled& assembled, std::optional<joinery::JointId> joint);
   /// Lights and ghost go.
   void clear();
 
@@ -29,7 +32,7 @@ class PlaceLights {
   void takeAway(Lit& lit);
 
   Handle(AIS_InteractiveContext) context_;
-  Lit pointed_, taken_;
+  Lit pointed_, taken_, joint_;
   Handle(AIS_Shape) ghost_;
 };
 

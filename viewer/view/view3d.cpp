@@ -128,6 +128,9 @@ void View3d::showPiece(std::shared_ptr<const Assembled> assembled) {
   const auto before = impl_->scene->shown();
   impl_->opened.reset();
   impl_->scene->show(std::move(assembled));
+  if (impl_->scene->shown()) {
+    impl_->scene->lights().showJoint(*impl_->scene->shown(), std::nullopt);
+  }
   if (opened_ > 0) openOut(opened_);
   forgetLostPlaces(before.get());
   if (!fitted_) {

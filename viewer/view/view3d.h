@@ -94,6 +94,13 @@ class View3d : public QWidget {
   bool cross();
   /// To the same place of the next part in sight.
   void walkToNextPart();
+  /// Lights the faces of a joint on its mates, until another is, the piece changes or is opened
+  /// out; none lets them go dark. Returns how many faces.
+  int lightJoint(std::optional<joinery::JointId> joint);
+  /// The joint whose cheek or wall is under the pointer.
+  [[nodiscard]] std::optional<joinery::JointId> jointUnder(QPoint at);
+  /// Where the pointer was last, in the view.
+  [[nodiscard]] QPoint lastPointer() const { return last_; }
   /// Shows where a part to come would stand; none takes it away.
   void showGhost(const std::optional<kernel::Box3>& box);
 

@@ -3,6 +3,7 @@
 #include <SelectMgr_ViewerSelector.hxx>
 #include <algorithm>
 
+#include "joinery/piece/joint_at.h"
 #include "viewer/view/view3d.h"
 #include "viewer/view/view3d_impl.h"
 
@@ -44,6 +45,29 @@ std::optional<PlaceOnPart> View3d::placeUnder(QPoint at) {
   if (outward.dot({away.X(), away.Y(), away.Z()}) > 0) outward = -outward;
   return joinery::placeAt(shown->fit->piece, *part, {hit.Point.X(), hit.Point.Y(), hit.Point.Z()},
                           outward, placeKind());
+}
+
+int View3d::lightJoint(std::optional<joinery::JointId> joint) {
+  const auto shown = impl_->scene ? impl_->scene->shown() : nullptr;
+  if (!shown) return 0;
+  if (opened_ > 0 || (joint && joint->index() >= shown->fit->piece.joints.size())) joint.reset();
+  const int lit = impl_->scene->lights().showJoint(*shown, joint);
+  drawPointed();
+  return lit;
+}
+
+std::optional<joinery::JointId> View3d::jointUnder(QPoint at) {
+  const auto shown = impl_->scene ? impl_->scene->shown() : nullptr;
+  if (!shown || !impl_->ready()) return std::nullopt;
+  const Handle(AIS_InteractiveContext)& context = impl_->scene->context();
+  context->SetAutomaticHilight(Standard_False);
+  context->MoveTo(at.x(), at.y(), impl_->view, Standard_False);
+  context->SetAutomaticHilight(Standard_True);
+  const auto part = impl_->scene->pointedAt();
+  if (!part || context->MainSelector()->NbPicked() < 1) return std::nullopt;
+  const gp_Pnt hit = context->MainSelector()->PickedData(1).Point;
+  const kernel::Point3 seen{hit.X(), hit.Y(), hit.Z()};
+  return joinery::jointAt(shown->fit->piece, *part, seen - offsetOf(*part));
 }
 
 void View3d::lightPlaces() {

@@ -139,6 +139,15 @@ void MainWindow::tieTogether() {
     below_->setCurrentWidget(layoutPage_);
   });
   connect(joints_, &JointTree::partsChosen, this, &MainWindow::choose);
+  // Behind the choice of its parts, which puts other lights out.
+  connect(joints_, &JointTree::jointChosen, this, [this](const std::string& name) {
+    const auto shown = document_.assembled();
+    if (!shown) return;
+    const auto& joints = shown->fit->piece.model.joints;
+    const auto own = std::ranges::find(joints, name, &joinery::Joint::name);
+    if (own == joints.end()) return;
+    view_->lightJoint(joinery::JointId(static_cast<std::size_t>(own - joints.begin())));
+  });
   connect(view_, &View3d::partPointedAt, this, [this](std::optional<PartId> id) {
     const auto shown = document_.assembled();
     tell(id && shown ? labelWords(shown->fit->piece.part(*id)) : QString());
@@ -193,6 +202,7 @@ void MainWindow::choose(const std::vector<joinery::PartId>& parts) {
 
 /// Everywhere but in the list of parts.
 void MainWindow::showChosen(const std::vector<joinery::PartId>& parts) {
+  view_->lightJoint(std::nullopt);
   view_->choose(parts);
   partPage_->show(parts);
   layoutPage_->choose(parts);
@@ -249,6 +259,7 @@ void MainWindow::showWhole() {
   choose({});
   view_->takePlaces({});
   view_->pointAtPlace(std::nullopt);
+  view_->lightJoint(std::nullopt);
   view_->fitAll();
 }
 

@@ -127,6 +127,8 @@ class MainWindow : public QMainWindow {
   void joinChosen();
   void joinAll();
   void eraseChosenJoint();
+  /// The joint under the pointer, or of the face that is pointed at, becomes the chosen one.
+  void chooseJointHere();
   /// To the page of one joint.
   void changeChosenJoint();
   /// The number in the field where the keyboard is becomes a dimension.

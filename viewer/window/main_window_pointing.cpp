@@ -3,8 +3,12 @@
 #include <QActionGroup>
 #include <QMenu>
 #include <QMenuBar>
+#include <QTabWidget>
+#include <algorithm>
 
+#include "joinery/piece/joint_at.h"
 #include "viewer/look/words.h"
+#include "viewer/tables/joint_tree.h"
 #include "viewer/view/view3d.h"
 #include "viewer/window/main_window.h"
 
@@ -49,6 +53,7 @@ void MainWindow::makePointMenu() {
   menu->addSeparator();
   add(tr("&Take it"), "F9", [this] { view_->takePointed(false); });
   add(tr("Take it &besides"), "Ctrl+F9", [this] { view_->takePointed(true); });
+  add(tr("C&hoose the joint here"), "Ctrl+F8", [this] { chooseJointHere(); });
   menu->addSeparator();
   add(tr("Copy &what is measured"), "Ctrl+Shift+C", [this] { copyMeasure(); });
 
@@ -64,6 +69,28 @@ void MainWindow::makePointMenu() {
     }
     tell(tr("Taken: %1").arg(names.join(tr(", "))));
   });
+}
+
+void MainWindow::chooseJointHere() {
+  const auto shown = document_.assembled();
+  if (!shown) return;
+  const joinery::Piece& piece = shown->fit->piece;
+  const auto name = [&](joinery::JointId id) { return piece.joint(id).name; };
+  std::vector<std::string> here;
+  // By the pointer where it is on the view, else by the face that keys have come to.
+  if (view_->underMouse()) {
+    if (const auto joint = view_->jointUnder(view_->lastPointer())) here.push_back(name(*joint));
+  }
+  if (here.empty() && view_->pointedPlace()) {
+    for (const joinery::JointId id : joinery::jointsAt(piece, *view_->pointedPlace())) {
+      here.push_back(name(id));
+    }
+  }
+  if (here.empty()) return warn(tr("No joint is cut here: point at a cheek, a wall or a face."));
+  // Pressed again, the next one of the same face.
+  const auto now = std::ranges::find(here, joints_->currentJoint());
+  joints_->choose(now == here.end() || now + 1 == here.end() ? here.front() : *(now + 1));
+  lists_->setCurrentWidget(joints_);
 }
 
 void MainWindow::pointAt(Pointing pointing) {
