@@ -10,7 +10,7 @@
 
 namespace dryfit::joinery {
 
-// Sub-assemblies made and put into openings. All edits either leave a model that reads,
+// Sub-assemblies made, put into openings and dissolved. All edits either leave a model that reads,
 // or change nothing.
 
 /// Makes parts of the piece into a sub-assembly that stands where they stood: they become
@@ -34,6 +34,12 @@ struct NewUse {
 /// Puts it there. Errors: unknownName; badModel (a name that is taken or none, an opening without
 /// an axis that the description names); badExpression.
 [[nodiscard]] Result<void> putAssembly(ModelFile& file, const NewUse& use);
+
+/// Writes what stands at a use, with all that stands in it, as parts of the piece, and takes the
+/// use out; its description goes with the last use. Parts have their own names where these are
+/// free, else "drawer_2_front". Errors: unknownName; badModel, also where something names all
+/// copies at once.
+[[nodiscard]] Result<void> dissolve(ModelFile& file, const std::string& use);
 
 /// The names of the sub-assemblies that the piece describes, of its uses, and of those that stand
 /// in the piece as `of` this description.

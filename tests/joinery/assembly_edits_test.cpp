@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <random>
 #include <set>
 
@@ -156,6 +157,118 @@ TEST(AssemblyEdits, PartsMadeASubAssemblyStandWhereTheyStood) {
     }
   }
   EXPECT_GT(made, refused) << made << " made, " << refused << " refused";
+}
+
+/// The numbers of the faces of all parts, whatever the parts are called.
+std::multiset<long long> placesOf(const ModelFile& file) {
+  const auto values = valuesOf(file);
+  std::multiset<long long> places;
+  for (const Part& part : file.model().parts) {
+    for (const char* face : {"left", "right", "front", "back", "bottom", "top"}) {
+      places.insert(std::llround(values.at(part.name + "." + face) * 1e4));
+    }
+  }
+  return places;
+}
+
+TEST(AssemblyEdits, WhatIsDissolvedStandsWhereItStood) {
+  int dissolved = 0, refused = 0;
+  for (const joinery::Starter& starter : builtInStarters()) {
+    const ModelFile whole = starterFile(starter);
+    for (const std::string& use : joinery::useNames(whole)) {
+      ModelFile file = whole;
+      const auto done = joinery::dissolve(file, use);
+      if (!done) {
+        EXPECT_EQ(file.text(), whole.text());
+        EXPECT_THAT(done.error().line(), HasSubstr("no name of its own")) << starter.name;
+        ++refused;
+        continue;
+      }
+      ++dissolved;
+      EXPECT_EQ(placesOf(file), placesOf(whole)) << starter.name << " " << use;
+      EXPECT_EQ(file.model().joints.size(), whole.model().joints.size()) << starter.name;
+      const auto names = joinery::useNames(file);
+      EXPECT_EQ(std::ranges::count(names, use), 0);
+    }
+  }
+  EXPECT_GT(dissolved, 2 * refused) << dissolved << " dissolved, " << refused << " refused";
+}
+
+TEST(AssemblyEdits, WhatIsMadeAndDissolvedIsThePieceThatItWas) {
+  std::mt19937_64 random(seed());
+  int done = 0;
+  for (const joinery::Starter& starter : builtInStarters()) {
+    const ModelFile whole = starterFile(starter);
+    const auto before = valuesOf(whole);
+    for (int i = 0; i < repetitions(6); ++i) {
+      ModelFile file = whole;
+      const auto parts = someParts(whole, random, 1 + random() % 4);
+      if (!joinery::makeAssembly(file, parts, "unit_made", before)) continue;
+      if (const auto back = joinery::dissolve(file, "unit_made"); !back) {
+        EXPECT_THAT(back.error().line(), HasSubstr("no name of its own")) << starter.name;
+        continue;
+      }
+      EXPECT_EQ(placesOf(file), placesOf(whole)) << starter.name;
+      ++done;
+    }
+  }
+  EXPECT_GT(done, 0);
+}
+
+TEST(AssemblyEdits, AMadeSubAssemblyFitsItsOwnOpeningAgain) {
+  std::mt19937_64 random(seed());
+  int put = 0;
+  for (const joinery::Starter& starter : builtInStarters()) {
+    ModelFile file = starterFile(starter);
+    const auto parts = someParts(file, random, 1);
+    if (!joinery::makeAssembly(file, parts, "unit_made", valuesOf(file))) continue;
+    const joinery::JsonNode& first = *file.document().find("uses")->find("unit_made");
+    joinery::NewUse use{"unit_again", "unit_made", {}, {}, {}};
+    for (const auto& [axis, span] : first.find("opening")->members) {
+      joinery::NewSpan own{axis, {}, {}, {}, {}};
+      if (const auto* end = span.find("from")) own.from = end->text;
+      if (const auto* end = span.find("to")) own.to = end->text;
+      if (const auto* end = span.find("size")) own.size = end->text;
+      use.opening.push_back(own);
+    }
+    for (const char* section : {"neighbours", "values"}) {
+      const auto* list = first.find(section);
+      if (list == nullptr) continue;
+      for (const auto& [key, value] : list->members) {
+        (section == std::string("values") ? use.values : use.neighbours)
+            .emplace_back(key, value.text);
+      }
+    }
+    const auto done = joinery::putAssembly(file, use);
+    ASSERT_TRUE(done) << starter.name << ": " << done.error().line();
+    ++put;
+    const auto values = valuesOf(file);
+    for (const auto& [name, value] : values) {
+      if (!name.starts_with("unit_made.")) continue;
+      EXPECT_NEAR(values.at("unit_again." + name.substr(10)), value, 1e-9) << starter.name;
+    }
+    ASSERT_TRUE(joinery::dissolve(file, "unit_again"));
+    EXPECT_EQ(joinery::usesOf(file, "unit_made").size(), 1U) << "the first one stays";
+  }
+  EXPECT_GT(put, 5);
+}
+
+TEST(AssemblyEdits, AUseMayHaveANumberOfItsOwn) {
+  for (const joinery::Starter& starter : builtInStarters()) {
+    if (starter.name != "wall_cupboard") continue;
+    ModelFile file = starterFile(starter);
+    const std::string before = file.text();
+    ASSERT_TRUE(joinery::setUseValue(file, "door", "stile_width", "66"));
+    EXPECT_NEAR(valuesOf(file).at("door.stile_1.width"), 66, 1e-9);
+    const auto values = joinery::valuesOf(file, "door");
+    ASSERT_TRUE(values);
+    const auto stile = std::ranges::find(*values, "stile_width", &joinery::UseValue::name);
+    EXPECT_EQ(stile->own, "66");
+    EXPECT_EQ(stile->other, "58");
+    EXPECT_FALSE(joinery::setUseValue(file, "door", "stile", "1")) << "no such number";
+    ASSERT_TRUE(joinery::setUseValue(file, "door", "stile_width", ""));
+    EXPECT_EQ(file.text(), before);
+  }
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 
 #include "joinery/building/joint_proposals.h"
 #include "joinery/building/mend.h"
+#include "joinery/file/assembly_edits.h"
 #include "joinery/file/part_edits.h"
 #include "joinery/making/measure.h"
 #include "tests/support/random_answers.h"
@@ -33,7 +34,7 @@ class Maker {
     const std::string before = file_.text();
     std::string did;
     Result<void> done;
-    switch (random_() % 8) {
+    switch (random_() % 10) {
       case 0:
         done = changeNumber(did);
         break;
@@ -54,6 +55,12 @@ class Maker {
         break;
       case 6:
         done = mend(did);
+        break;
+      case 7:
+        done = makeOne(did);
+        break;
+      case 8:
+        done = dissolveOne(did);
         break;
       default:
         done = label(did);
@@ -182,6 +189,27 @@ class Maker {
     const std::string part = anyPart().name;
     did = part + " has a label";
     return joinery::setPartText(file_, part, "label", fmt::format("wood {}", random_() % 100));
+  }
+
+  Result<void> makeOne(std::string& did) {
+    if (!fit_) return {};
+    const std::string name = joinery::freeName(file_, "unit");
+    std::vector<std::string> parts{anyPart().name, anyPart().name};
+    did = name + " made of " + parts[0] + " and " + parts[1];
+    const auto& values = fit_->piece.values;
+    ModelFile next = file_;
+    auto done = joinery::makeAssembly(next, parts, name, {values.begin(), values.end()});
+    return done ? takeIfItFits(std::move(next)) : done;
+  }
+
+  Result<void> dissolveOne(std::string& did) {
+    const std::vector<std::string> uses = joinery::useNames(file_);
+    if (uses.empty()) return {};
+    const std::string use = anyOf(uses);
+    did = use + " dissolved";
+    ModelFile next = file_;
+    if (auto done = joinery::dissolve(next, use); !done) return done;
+    return takeIfItFits(std::move(next));
   }
 
   /// As the window does: what cannot be worked out is not taken.

@@ -10,11 +10,11 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 #include <array>
-#include <set>
 #include <utility>
 
 #include "joinery/base/face.h"
 #include "joinery/building/new_part_box.h"
+#include "viewer/building/dry_fit_words.h"
 #include "viewer/building/name_completer.h"
 #include "viewer/look/look.h"
 #include "viewer/look/words.h"
@@ -288,22 +288,10 @@ void NewPartDialog::turn(std::size_t row) {
 }
 
 void NewPartDialog::askDryFit() {
-  const auto shown = document_.assembled();
-  joinery::ModelFile file = document_.file();
-  if (!shown || !joinery::addPart(file, part())) return;
-  const auto tried = trials_.update(file.model(), document_.basis(), {}, document_.unit());
-  if (!tried) return;
-  std::set<std::string> known;
-  for (const joinery::Finding& finding : shown->fit->findings) known.insert(finding.text);
-  QStringList found;
-  for (const joinery::Finding& finding : (*tried)->findings) {
-    if (!known.contains(finding.text)) found << QString::fromStdString(finding.text);
-  }
-  constexpr qsizetype kTold = 2;
-  QStringList told = found.mid(0, kTold);
-  if (found.size() > kTold) told << tr("And %1 more.").arg(found.size() - kTold);
-  verdict_->setText(found.isEmpty() ? tr("The dry fit finds nothing new.")
-                                    : tr("The dry fit would say: %1").arg(told.join(" ")));
+  const auto edit = [part = part()](joinery::ModelFile& file) {
+    return joinery::addPart(file, part);
+  };
+  verdict_->setText(dryFitWords(document_, trials_, edit));
 }
 
 void NewPartDialog::tryIt() {

@@ -140,6 +140,13 @@ class MainWindow : public QMainWindow {
   void askForMaterial();
   void askForGroup();
   [[nodiscard]] std::vector<std::string> chosenNames() const;
+  void makeAssemblyActions(QMenu& menu);
+  void askForAssembly();
+  void askForOpening();
+  void showUse();
+  void dissolveChosen();
+  /// The use of a sub-assembly that the first chosen part stands in; empty where it is in none.
+  [[nodiscard]] std::string chosenUse() const;
   /// Changes the number that would put the chosen finding right.
   void mendChosen();
   void showMend(const joinery::Finding* finding);

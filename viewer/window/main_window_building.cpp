@@ -71,6 +71,7 @@ void MainWindow::makeBuildMenu() {
   add(tr("&Material of the chosen parts…"), "Ctrl+Shift+M", &MainWindow::askForMaterial);
   add(tr("&Group of the chosen parts…"), "Ctrl+G", &MainWindow::askForGroup);
   add(tr("Take the c&hosen parts out…"), "Ctrl+Del", &MainWindow::eraseChosen);
+  makeAssemblyActions(*menu);
 }
 
 void MainWindow::askForPart() {
