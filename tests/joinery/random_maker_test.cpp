@@ -192,7 +192,8 @@ class Maker {
   }
 
   Result<void> makeOne(std::string& did) {
-    if (!fit_) return {};
+    constexpr std::size_t kMost = 3;  // each within the next, or the names grow without end
+    if (!fit_ || joinery::useNames(file_).size() >= kMost) return {};
     const std::string name = joinery::freeName(file_, "unit");
     std::vector<std::string> parts{anyPart().name, anyPart().name};
     did = name + " made of " + parts[0] + " and " + parts[1];
