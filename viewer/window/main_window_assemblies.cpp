@@ -21,8 +21,8 @@ void MainWindow::makeAssemblyActions(QMenu& menu) {
   menu.addSeparator();
   add(tr("Make a &sub-assembly of the chosen parts…"), "Ctrl+Shift+A", &MainWindow::askForAssembly);
   add(tr("Put a sub-assembly &between faces…"), "Ctrl+Shift+B", &MainWindow::askForOpening);
-  add(tr("&Numbers of the chosen sub-assembly…"), "Ctrl+Shift+V", &MainWindow::showUse);
-  add(tr("Disso&lve the chosen sub-assembly…"), "Ctrl+Shift+X", &MainWindow::dissolveChosen);
+  add(tr("Numbers of the chosen sub-assembl&y…"), "Ctrl+Shift+V", &MainWindow::showUse);
+  add(tr("Dissolve the chosen s&ub-assembly…"), "Ctrl+Shift+X", &MainWindow::dissolveChosen);
 }
 
 void MainWindow::askForAssembly() {
