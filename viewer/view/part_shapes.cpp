@@ -9,11 +9,11 @@
 #include <map>
 #include <optional>
 #include <string>
-#include <tuple>
 #include <utility>
 
 #include "joinery/base/parallel.h"
 #include "kernel/occt_bridge.h"
+#include "viewer/view/grain_look.h"
 
 namespace dryfit::viewer {
 namespace {
@@ -49,31 +49,40 @@ std::vector<TopoDS_Shape> endFaces(const TopoDS_Shape& shape, const joinery::Pie
   return found;
 }
 
-/// Meshed shapes by the body that they are copies of.
-using Copies = std::map<const void*, TopoDS_Shape>;
+/// A body and the way of its part's grain: parts that are equal in both share one mesh.
+using Kind = std::pair<const void*, std::optional<joinery::PartAxis>>;
+
+/// Meshed shapes by what they are copies of.
+using Copies = std::map<Kind, TopoDS_Shape>;
 
 /// Copies for all bodies of the fit: taken over where an earlier fit had them, else made.
 Copies copiesFor(const joinery::DryFit& fit, const joinery::DryFit* earlierFit,
                  const PartShapes* earlier) {
-  Copies known;
+  std::map<Kind, const PartShape*> known;
   // The earlier fit keeps its bodies alive, so that no new one can have taken the place of an old.
   if (earlierFit != nullptr && earlier != nullptr) {
-    for (const PartShape& part : earlier->parts) known.emplace(part.body, part.shape);
+    for (const PartShape& part : earlier->parts) known.emplace(Kind{part.body, part.grain}, &part);
   }
   Copies copies;
-  std::vector<std::pair<const kernel::Solid*, TopoDS_Shape*>> wanted;
-  for (const kernel::Solid& solid : fit.solids) {
-    const auto [entry, isNew] = copies.try_emplace(solid.body());
+  std::vector<std::pair<std::size_t, TopoDS_Shape*>> wanted;  // by part
+  for (std::size_t i = 0; i < fit.solids.size(); ++i) {
+    const Kind kind{fit.solids[i].body(), fit.piece.parts[i].grain};
+    const auto [entry, isNew] = copies.try_emplace(kind);
     if (!isNew) continue;
-    const auto old = known.find(entry->first);
+    const auto old = known.find(kind);
     if (old != known.end()) {
-      entry->second = old->second;
+      entry->second = old->second->shape;
     } else {
-      wanted.emplace_back(&solid, &entry->second);
+      wanted.emplace_back(i, &entry->second);
     }
   }
   const auto done = joinery::inParallel(wanted.size(), [&](std::size_t i) -> Result<void> {
-    *wanted[i].second = kernel::meshedShapeOf(*wanted[i].first, kSag, kSagAngle);
+    const auto& [part, shape] = wanted[i];
+    *shape = kernel::meshedShapeOf(fit.solids[part], kSag, kSagAngle);
+    const joinery::PlacedPart& placed = fit.piece.parts[part];
+    if (placed.grain) {
+      layFigure(*shape, endFaces(*shape, fit.piece, placed), *placed.grain);
+    }
     return {};
   });
   if (!done) throw Standard_Failure(done.error().what.c_str());
@@ -92,16 +101,15 @@ std::shared_ptr<const PartShapes> makePartShapes(const joinery::DryFit& fit,
   auto shapes = std::make_shared<PartShapes>();
   const Copies copies = copiesFor(fit, earlierFit, earlier);
   // Equal parts of one material with their grain one way have the same ends.
-  std::map<std::tuple<const void*, std::string, std::optional<int>>, std::vector<TopoDS_Shape>>
-      ends;
+  std::map<std::pair<Kind, std::string>, std::vector<TopoDS_Shape>> ends;
   for (std::size_t i = 0; i < fit.solids.size(); ++i) {
     PartShape part;
     part.body = fit.solids[i].body();
-    part.shape = copies.at(part.body);
     const joinery::PlacedPart& placed = fit.piece.parts[i];
-    const auto grain = placed.grain ? std::optional(indexOf(*placed.grain)) : std::nullopt;
-    const auto [known, isNew] =
-        ends.try_emplace({part.body, fit.piece.part(placed.id).material, grain});
+    part.grain = placed.grain;
+    const Kind kind{part.body, part.grain};
+    part.shape = copies.at(kind);
+    const auto [known, isNew] = ends.try_emplace({kind, fit.piece.part(placed.id).material});
     if (isNew) known->second = endFaces(part.shape, fit.piece, placed);
     part.endFaces = known->second;
     part.place = motionTo(placed.frame);

@@ -3,6 +3,7 @@
 #include <TopoDS_Shape.hxx>
 #include <gp_Trsf.hxx>
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "joinery/fit/dry_fit.h"
@@ -12,9 +13,10 @@ namespace dryfit::viewer {
 /// What the view draws for one part.
 struct PartShape {
   TopoDS_Shape shape;  ///< the view's own copy, meshed, in the part's frame; one for equal parts
-  std::vector<TopoDS_Shape> endFaces;  ///< faces of `shape` that show end grain or plies
-  gp_Trsf place;                       ///< where it stands in the piece
-  const void* body = nullptr;          ///< equal where `shape` is
+  std::vector<TopoDS_Shape> endFaces;      ///< faces of `shape` that show end grain or plies
+  gp_Trsf place;                           ///< where it stands in the piece
+  const void* body = nullptr;              ///< equal where `shape` is, with `grain`
+  std::optional<joinery::PartAxis> grain;  ///< the figure of the wood lies along it
 
   [[nodiscard]] TopoDS_Shape placed() const;
 };

@@ -182,39 +182,64 @@ void Scene::clear() {
 }
 
 bool Scene::Dress::operator==(const Dress& other) const {
-  return wood == other.wood &&
+  return wood == other.wood && figure.along == other.figure.along &&
+         figure.end == other.figure.end && origin.IsEqual(other.origin, 0) &&
          std::equal(endFaces.begin(), endFaces.end(), other.endFaces.begin(), other.endFaces.end(),
                     [](const TopoDS_Shape& p, const TopoDS_Shape& q) { return p.IsSame(q); });
 }
 
-Scene::Dress Scene::dressOf(std::size_t index) const {
+Scene::Dress Scene::dressOf(std::size_t index) {
   const joinery::Piece& piece = assembled_->fit->piece;
   const auto& materials = piece.model.materials;
-  const std::string& name = piece.part(joinery::PartId(index)).material;
+  const joinery::Part& part = piece.part(joinery::PartId(index));
+  const std::string& name = part.material;
   const auto material = std::find_if(materials.begin(), materials.end(),
                                      [&](const joinery::Material& m) { return m.name == name; });
   const QColor wood =
       material == materials.end()
           ? woodColour({}, 0)
           : woodColour(*material, static_cast<std::size_t>(material - materials.begin()));
-  return {wood, assembled_->shapes->parts[index].endFaces};
+  const PartShape& shape = assembled_->shapes->parts[index];
+  const bool figured = grain_ && shape.grain && material != materials.end();
+  return {wood, shape.endFaces, figures_.of(figured ? structureOf(*material) : WoodStructure::none),
+          figureOrigin(part)};
+}
+
+namespace {
+
+void wear(const Handle(Prs3d_Drawer) & drawer, const Handle(Graphic3d_TextureMap) & figure) {
+  if (figure.IsNull()) return;
+  const Handle(Graphic3d_AspectFillArea3d)& aspect = drawer->ShadingAspect()->Aspect();
+  aspect->SetTextureMap(figure);
+  aspect->SetTextureMapOn(true);
+}
+
+}  // namespace
+
+void Scene::showGrain(bool shown) {
+  if (grain_ == shown) return;
+  grain_ = shown;
+  if (assembled_) show(assembled_);
 }
 
 void Scene::dressPart(std::size_t index) {
   dresses_[index] = dressOf(index);
-  const auto& [wood, endFaces] = dresses_[index];
+  const auto& [wood, endFaces, figure, origin] = dresses_[index];
   const Handle(AIS_ColoredShape)& part = parts_[index];
   Graphic3d_MaterialAspect matt(Graphic3d_NameOfMaterial_UserDefined);
   matt.SetShininess(0.05F);
   matt.SetSpecularColor(Quantity_Color(0.06, 0.06, 0.06, Quantity_TOC_sRGB));
   part->SetMaterial(matt);
   part->SetColor(occ(wood));
+  part->SetTextureOriginUV(origin);
+  wear(part->Attributes(), figure.along);
   // A colour for the wood would colour its edges too.
   edges_[index] = edgeLines();
   part->Attributes()->SetFaceBoundaryAspect(edges_[index]);
   for (const TopoDS_Shape& face : endFaces) {
     part->SetCustomColor(face, occ(endGrainColour(wood)));
     part->CustomAspects(face)->SetFaceBoundaryAspect(edges_[index]);
+    wear(part->CustomAspects(face), figure.end);
   }
 }
 

@@ -13,6 +13,7 @@
 #include "joinery/piece/finding.h"
 #include "kernel/hidden_lines.h"
 #include "viewer/view/assembled.h"
+#include "viewer/view/grain_look.h"
 #include "viewer/view/place_lights.h"
 
 namespace dryfit::viewer {
@@ -45,6 +46,9 @@ class Scene {
   /// Brings out the finding's parts and its place; the rest turns to glass. Null shows all again.
   void bringOut(const joinery::Finding* finding);
 
+  /// Shows the figure of the wood on all faces, or its colour alone.
+  void showGrain(bool shown);
+
   /// Takes these parts out of sight, and shows all others; they are neither seen nor pointed at.
   void hide(const std::vector<joinery::PartId>& parts);
   [[nodiscard]] std::vector<joinery::PartId> hidden() const;
@@ -69,9 +73,11 @@ class Scene {
   struct Dress {
     QColor wood;
     std::vector<TopoDS_Shape> endFaces;
+    GrainPictures::Pair figure;
+    gp_Pnt2d origin;  ///< of the figure
     bool operator==(const Dress& other) const;
   };
-  [[nodiscard]] Dress dressOf(std::size_t index) const;
+  [[nodiscard]] Dress dressOf(std::size_t index);
   void dressPart(std::size_t index);
   void setGlass(std::size_t index, bool glass);
   /// Glass is what a finding sets aside, and what is to be seen through.
@@ -85,6 +91,8 @@ class Scene {
   Handle(V3d_Viewer) viewer_;
   Handle(AIS_InteractiveContext) context_;
   std::optional<PlaceLights> lights_;
+  GrainPictures figures_;
+  bool grain_ = true;
   std::shared_ptr<const Assembled> assembled_;
   Bnd_Box bounds_;                               // round all parts
   std::vector<Handle(AIS_ColoredShape)> parts_;  // index = PartId

@@ -64,6 +64,8 @@ class View3d : public QWidget {
   [[nodiscard]] bool isPerspective() const;
   /// Lets these parts be seen through, and no others.
   void seeThrough(const std::vector<joinery::PartId>& parts);
+  /// Shows the figure of the wood on all faces, or its colour alone.
+  void showGrain(bool shown);
   /// Cuts the piece open at a plane and takes away what lies before it; none closes it again.
   void setCut(const std::optional<Cut>& cut);
   /// Opens the piece out along its joints: 0 together, 1 wide open.

@@ -29,6 +29,12 @@ void View3d::seeThrough(const std::vector<joinery::PartId>& parts) {
   update();
 }
 
+void View3d::showGrain(bool shown) {
+  if (!impl_->scene) return;
+  impl_->scene->showGrain(shown);
+  update();
+}
+
 void View3d::setCut(const std::optional<Cut>& cut) {
   if (!impl_->scene) return;
   if (!impl_->cut.IsNull()) impl_->view->RemoveClipPlane(impl_->cut);

@@ -32,6 +32,14 @@ void MainWindow::makeSightActions(QMenu& menu) {
     view_->setPerspective(on);
     keptSettings().setValue("perspective", on);
   });
+  QAction* grain = menu.addAction(tr("&Grain of the wood"), QKeySequence("Ctrl+Alt+G"));
+  grain->setCheckable(true);
+  grain->setChecked(keptSettings().value("grain", true).toBool());
+  view_->showGrain(grain->isChecked());
+  connect(grain, &QAction::toggled, this, [this](bool on) {
+    view_->showGrain(on);
+    keptSettings().setValue("grain", on);
+  });
   add(&menu, tr("See through the chosen parts"), "Ctrl+T",
       [this] { view_->seeThrough(parts_->chosen()); });
   add(&menu, tr("See through all others"), "Ctrl+Shift+T", [this] {
