@@ -37,11 +37,13 @@ JoinAllDialog::JoinAllDialog(BenchDocument& document, joinery::LiveFit& trials,
   for (int row = 0; row < table_->rowCount(); ++row) fillRow(row);
   table_->resizeColumnsToContents();
   // A choice is wider than the words in its cell would be.
+  constexpr int kCellMargins = 24;
   for (const QComboBox* kinds : table_->findChildren<QComboBox*>()) {
-    table_->setColumnWidth(kind, std::max(table_->columnWidth(kind), kinds->sizeHint().width()));
+    table_->setColumnWidth(
+        kind, std::max(table_->columnWidth(kind), kinds->sizeHint().width() + kCellMargins));
   }
   table_->horizontalHeader()->setStretchLastSection(true);
-  words_ = new QLabel(rows_.empty() ? tr("All parts that meet have a joint.")
+  words_ = new QLabel(rows_.empty() ? tr("No parts meet that have no joint.")
                                     : tr("Take the tick away from what is not to be joined; each "
                                          "can be changed later."));
   words_->setWordWrap(true);

@@ -8,6 +8,7 @@
 #include <QVBoxLayout>
 
 #include "joinery/base/unit.h"
+#include "viewer/building/dry_fit_words.h"
 #include "viewer/building/name_completer.h"
 #include "viewer/look/look.h"
 #include "viewer/look/words.h"
@@ -30,8 +31,9 @@ QStringList followers(const joinery::Piece& before, const joinery::Piece& after,
 
 }  // namespace
 
-MoveFaceDialog::MoveFaceDialog(BenchDocument& document, joinery::PartFace face, QWidget* parent)
-    : FaceDialog(parent), document_(document), face_(face) {
+MoveFaceDialog::MoveFaceDialog(BenchDocument& document, joinery::LiveFit& trials,
+                               joinery::PartFace face, QWidget* parent)
+    : FaceDialog(parent), document_(document), trials_(trials), face_(face) {
   setObjectName("moveFaceDialog");
   setWindowTitle(tr("Move a face"));
   const joinery::Piece& piece = *document_.drawnPiece();  // what is written are drawn sizes
@@ -53,9 +55,22 @@ MoveFaceDialog::MoveFaceDialog(BenchDocument& document, joinery::PartFace face, 
   follows_ = new QLabel;
   follows_->setObjectName("faceFollows");
   follows_->setWordWrap(true);
+  verdict_ = new QLabel;
+  verdict_->setObjectName("faceVerdict");
+  verdict_->setWordWrap(true);
+  constexpr int kPauseMs = 350;
+  pause_.setSingleShot(true);
+  pause_.setInterval(kPauseMs);
+  connect(&pause_, &QTimer::timeout, this, [this] {
+    if (document_.drawnPiece() == nullptr) return;
+    verdict_->setText(dryFitWords(document_, trials_, edit(place_->text())));
+  });
   auto* form = new QFormLayout;
   form->addRow(tr("It is to stand at"), place_);
-  auto* hint = new QLabel(tr("A length, an expression, or a face picked in the view."));
+  auto* hint = new QLabel(
+      tr("Its place in the piece: a length or an expression (with + 15 behind what stands there it "
+         "moves by 15), or a face taken in the view."));
+  hint->setWordWrap(true);
   hint->setProperty("role", "aside");
   auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel);
   move_ = buttons->addButton(tr("Move the face"), QDialogButtonBox::AcceptRole);
@@ -64,6 +79,7 @@ MoveFaceDialog::MoveFaceDialog(BenchDocument& document, joinery::PartFace face, 
   all->addLayout(form);
   all->addWidget(hint);
   all->addWidget(follows_);
+  all->addWidget(verdict_);
   all->addStretch(1);
   all->addWidget(buttons);
   connect(place_, &QLineEdit::textChanged, this, &MoveFaceDialog::tryIt);
@@ -99,6 +115,12 @@ void MoveFaceDialog::pointAt(std::optional<joinery::PartFace> face) {
 void MoveFaceDialog::tryIt(const QString& text) {
   if (document_.piece() == nullptr || document_.drawnPiece() == nullptr) return;
   const auto piece = document_.tried(edit(text));
+  verdict_->clear();
+  if (piece && text == place_->text()) {
+    pause_.start();
+  } else {
+    pause_.stop();
+  }
   move_->setEnabled(piece.has_value());
   follows_->setStyleSheet(
       piece ? QString() : QString("color: %1;").arg(colourOf(joinery::Severity::error).name()));

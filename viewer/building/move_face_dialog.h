@@ -1,6 +1,9 @@
 #pragma once
 
+#include <QTimer>
+
 #include "joinery/building/face_moves.h"
+#include "joinery/fit/live_fit.h"
 #include "viewer/building/face_dialog.h"
 #include "viewer/document/bench_document.h"
 
@@ -15,7 +18,8 @@ namespace dryfit::viewer {
 class MoveFaceDialog : public FaceDialog {
   Q_OBJECT
  public:
-  MoveFaceDialog(BenchDocument& document, joinery::PartFace face, QWidget* parent);
+  MoveFaceDialog(BenchDocument& document, joinery::LiveFit& trials, joinery::PartFace face,
+                 QWidget* parent);
 
   void take(joinery::PartFace face) override;
   void pointAt(std::optional<joinery::PartFace> face) override;
@@ -26,9 +30,12 @@ class MoveFaceDialog : public FaceDialog {
   void move();
 
   BenchDocument& document_;
+  joinery::LiveFit& trials_;
   joinery::PartFace face_;
   QLineEdit* place_ = nullptr;
   QLabel* follows_ = nullptr;
+  QLabel* verdict_ = nullptr;
+  QTimer pause_;  ///< until the dry fit is asked
   QPushButton* move_ = nullptr;
 };
 

@@ -118,7 +118,7 @@ NewPartDialog::NewPartDialog(BenchDocument& document, joinery::LiveFit& trials,
   auto* hint =
       new QLabel(tr("x runs from left to right, y from front to back, z from bottom to top. "
                     "Two of from, to, size and centre make a span; of the thickness one. "
-                    "A face picked in the view, by a click or by F7, F8 and F9, goes into the "
+                    "A face taken in the view, by a click or by F7, F8 and F9, goes into the "
                     "field with the caret."));
   hint->setProperty("role", "aside");
   hint->setWordWrap(true);
@@ -126,6 +126,7 @@ NewPartDialog::NewPartDialog(BenchDocument& document, joinery::LiveFit& trials,
   all->addWidget(wrong_);
   all->addWidget(verdict_);
   all->addWidget(buttons);
+  connect(name_, &QLineEdit::textChanged, this, [this] { touched_ = true; });
   connect(name_, &QLineEdit::textChanged, this, &NewPartDialog::tryIt);
   connect(material_, &QComboBox::currentIndexChanged, this, &NewPartDialog::tryIt);
   connect(buttons, &QDialogButtonBox::accepted, this, &NewPartDialog::make);
@@ -133,7 +134,9 @@ NewPartDialog::NewPartDialog(BenchDocument& document, joinery::LiveFit& trials,
   all->setSizeConstraint(QLayout::SetMinimumSize);
   resize(fontMetrics().averageCharWidth() * 90, sizeHint().height());
   field_ = begun.length.from.empty() || begun.length.from == "0" ? length_.from : width_.from;
-  field_->setFocus();
+  // The name first; faces that are taken go into the field all the same.
+  name_->setFocus();
+  name_->selectAll();
   connect(&document_, &BenchDocument::opened, this, &QDialog::reject);
   connect(&document_, &BenchDocument::numbersChanged, this, &NewPartDialog::tryIt);
   constexpr int kPauseMs = 350;
@@ -164,6 +167,7 @@ NewPartDialog::Row NewPartDialog::addRow(QGridLayout* grid, int row, const QStri
     auto* line = new QLineEdit(QString::fromStdString(*ends[i].second));
     line->setObjectName(QString(name) + keys[i]);
     completeNames(line, document_);
+    connect(line, &QLineEdit::textChanged, this, [this] { touched_ = touched_ || !filling_; });
     connect(line, &QLineEdit::textChanged, this, &NewPartDialog::tryIt);
     line->installEventFilter(this);
     grid->addWidget(line, row, 2 + static_cast<int>(i));
@@ -260,6 +264,7 @@ void NewPartDialog::goOn() {
 }
 
 void NewPartDialog::take(joinery::PartFace face) {
+  touched_ = true;
   fillIn(partWith(face));
   goOn();
 }
@@ -299,7 +304,8 @@ void NewPartDialog::tryIt() {
   if (make_ == nullptr || thickness_.centre == nullptr || filling_) return;
   const auto tried = document_.tryEdit(
       [part = part()](joinery::ModelFile& file) { return joinery::addPart(file, part); });
-  wrong_->setText(tried ? QString() : QString::fromStdString(tried.error().line()));
+  // Nobody is blamed for what they have not begun.
+  wrong_->setText(tried || !touched_ ? QString() : QString::fromStdString(tried.error().line()));
   make_->setEnabled(tried.has_value());
   ways_ = {length_.along->currentText(), width_.along->currentText(),
            thickness_.along->currentText()};

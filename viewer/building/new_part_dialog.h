@@ -75,6 +75,7 @@ class NewPartDialog : public FaceDialog {
   Row length_{}, width_{}, thickness_{};
   QLineEdit* field_ = nullptr;   ///< that takes what is picked
   std::array<QString, 3> ways_;  ///< along which the three run
+  bool touched_ = false;         ///< by the maker
   bool filling_ = false;
   QLabel *wrong_ = nullptr, *verdict_ = nullptr;
   QPushButton* make_ = nullptr;

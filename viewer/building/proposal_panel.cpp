@@ -87,6 +87,7 @@ ProposalPanel::ProposalPanel(const BenchDocument& document, QWidget* parent)
   numbers_ = rowTable({tr("Number"), tr("Yours"), tr("Comes to"), tr("From")}, "proposalNumbers");
   numbers_->setEditTriggers(QAbstractItemView::AllEditTriggers);
   numbers_->horizontalHeader()->setStretchLastSection(true);
+  numbers_->horizontalHeader()->setSectionResizeMode(0, QHeaderView::ResizeToContents);
   pictures_ = new MatePictures;
   words_ = new QLabel;
   words_->setObjectName("proposalWords");

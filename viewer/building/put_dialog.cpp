@@ -63,7 +63,7 @@ PutDialog::PutDialog(BenchDocument& document, joinery::LiveFit& trials,
   nearForm_ = new QFormLayout(near_);
   nearForm_->setContentsMargins(0, 0, 0, 0);
   auto* hint = new QLabel(
-      tr("Two of from, to and size make an opening along an axis. A face picked in the view, by a "
+      tr("Two of from, to and size make an opening along an axis. A face taken in the view, by a "
          "click or by F7, F8 and F9, becomes an end; what is not picked is what is met first."));
   hint->setProperty("role", "aside");
   hint->setWordWrap(true);

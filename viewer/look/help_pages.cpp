@@ -3,12 +3,22 @@
 #include <QAction>
 #include <QDir>
 #include <QFile>
+#include <QObject>
 #include <QRegularExpression>
 
 namespace dryfit::viewer {
 
 QStringList helpPages() {
   return QDir(":/help").entryList({"*.md"}, QDir::Files, QDir::Name);
+}
+
+QString listOfPages() {
+  QString list = QObject::tr("# All pages") + "\n\n";
+  for (const QString& name : helpPages()) {
+    const QString heading = helpPage(name).section('\n', 0, 0).remove("# ");
+    list += QString("* [%1](%2)\n").arg(heading, name);
+  }
+  return list + QString("* [%1](keys)\n").arg(QObject::tr("All keys"));
 }
 
 QString helpPage(const QString& name) {

@@ -10,6 +10,8 @@ namespace dryfit::viewer {
 
 /// Names of the help pages: "parts.md", ...
 [[nodiscard]] QStringList helpPages();
+/// A page that names all of them by their headings.
+[[nodiscard]] QString listOfPages();
 /// A page as it was written; empty where there is none of that name.
 [[nodiscard]] QString helpPage(const QString& name);
 

@@ -110,6 +110,11 @@ QColor woodColour(const joinery::Material& material, std::size_t index) {
   return kOtherWoods[index % kOtherWoods.size()];
 }
 
+QColor edgeColour(const QColor& wood) {
+  constexpr int kDark = 90, kLighter = 175;  // grey of 255; percent
+  return qGray(wood.rgb()) < kDark ? wood.lighter(kLighter) : QColor(0x4a, 0x38, 0x28);
+}
+
 QColor endGrainColour(const QColor& wood) {
   return wood.darker(128);
 }

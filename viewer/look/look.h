@@ -57,6 +57,8 @@ void keepDress(const Dress& dress);
 /// Long-grain colour of a material: by its species where the table knows it, else one of a few
 /// neutral woods by `index`, so that two unknown materials still differ.
 [[nodiscard]] QColor woodColour(const joinery::Material& material, std::size_t index);
+/// Of the lines where faces of that wood meet: seen on dark wood as on pale.
+[[nodiscard]] QColor edgeColour(const QColor& wood);
 /// End grain and ply edges of the same wood are darker.
 [[nodiscard]] QColor endGrainColour(const QColor& wood);
 

@@ -147,7 +147,10 @@ QImage longFigure(WoodStructure structure) {
     // Pores are cut along their length: short dark strokes along the grain.
     const double pores = peaks(noise(u, v, 64, 128));
     const bool inRings = structure == WoodStructure::ringPorous;
-    return strength.rings * ring + strength.pores * pores * (inRings ? 0.3 + ring : 1.0);
+    // Broad streaks tell the way of the grain from afar, where single rings run together.
+    const double streak = noise(u, v, 2, 14);
+    return strength.rings * (ring + 0.8 * streak) +
+           strength.pores * pores * (inRings ? 0.3 + ring : 1.0);
   });
 }
 

@@ -96,7 +96,11 @@ QString FindingTable::verdict() const {
     said << words(n, tr("warning"), tr("warnings"));
   }
   if (const auto n = count(Severity::note); n > 0) said << words(n, tr("note"), tr("notes"));
-  return said.isEmpty() ? tr("nothing found: it goes together") : said.join(", ");
+  if (!said.isEmpty()) return said.join(", ");
+  const joinery::Model& model = shown_->fit->piece.model;
+  if (model.parts.empty()) return tr("nothing to fit yet");
+  if (model.joints.empty()) return tr("nothing found; no joints yet");
+  return tr("nothing found: it goes together");
 }
 
 std::optional<joinery::Severity> FindingTable::worst() const {

@@ -44,7 +44,8 @@ std::pair<int, int> axesOf(const Handle(Poly_Triangulation) & mesh, bool end, in
 void layOver(const TopoDS_Face& face, bool end, int grain) {
   TopLoc_Location place;
   const Handle(Poly_Triangulation) mesh = BRep_Tool::Triangulation(face, place);
-  if (mesh.IsNull() || !mesh->HasUVNodes()) return;
+  if (mesh.IsNull()) return;
+  if (!mesh->HasUVNodes()) mesh->AddUVNodes();
   StdPrs_ToolTriangulatedShape::ComputeNormals(face, mesh);
   const auto [u, v] = axesOf(mesh, end, grain);
   const double wide = end ? kFigureEndWidth : kFigureAlong;

@@ -48,7 +48,6 @@ void addLights(const Handle(V3d_Viewer) & viewer) {
   viewer->SetLightOn();
 }
 
-const QColor kEdge{0x4a, 0x38, 0x28};
 const QColor kGlassEdge{0xbd, 0xb6, 0xab};
 
 bool sameMotion(const gp_Trsf& a, const gp_Trsf& b) {
@@ -60,8 +59,8 @@ bool sameMotion(const gp_Trsf& a, const gp_Trsf& b) {
   return true;
 }
 
-Handle(Prs3d_LineAspect) edgeLines() {
-  return new Prs3d_LineAspect(occ(kEdge), Aspect_TOL_SOLID, 1.3);
+Handle(Prs3d_LineAspect) edgeLines(const QColor& wood) {
+  return new Prs3d_LineAspect(occ(edgeColour(wood)), Aspect_TOL_SOLID, 1.3);
 }
 
 }  // namespace
@@ -84,7 +83,7 @@ Scene::Scene() {
 
   const Handle(Prs3d_Drawer)& drawer = context_->DefaultDrawer();
   drawer->SetFaceBoundaryDraw(Standard_True);
-  drawer->SetFaceBoundaryAspect(edgeLines());
+  drawer->SetFaceBoundaryAspect(edgeLines(Qt::white));
 }
 
 void Scene::dressView(const Handle(V3d_View) & view) {
@@ -234,7 +233,7 @@ void Scene::dressPart(std::size_t index) {
   part->SetTextureOriginUV(origin);
   wear(part->Attributes(), figure.along);
   // A colour for the wood would colour its edges too.
-  edges_[index] = edgeLines();
+  edges_[index] = edgeLines(wood);
   part->Attributes()->SetFaceBoundaryAspect(edges_[index]);
   for (const TopoDS_Shape& face : endFaces) {
     part->SetCustomColor(face, occ(endGrainColour(wood)));
@@ -301,7 +300,7 @@ void Scene::bringOut(const joinery::Finding* finding) {
 
 void Scene::setGlass(std::size_t index, bool glass) {
   glass_[index] = glass;
-  edges_[index]->SetColor(occ(glass ? kGlassEdge : kEdge));
+  edges_[index]->SetColor(occ(glass ? kGlassEdge : edgeColour(dresses_[index].wood)));
   if (glass) {
     context_->SetTransparency(parts_[index], kGlass, Standard_False);
   } else {

@@ -80,6 +80,8 @@ class View3d : public QWidget {
 
   void lookFrom(Side side);
   void fitAll();
+  /// Shows all of it where some of it is out of sight.
+  void keepInSight();
 
   void setPointing(Pointing pointing);
   [[nodiscard]] Pointing pointing() const { return pointing_; }

@@ -1,6 +1,7 @@
 // How the piece is looked at: in perspective, seen through, cut open, opened out; and its picture.
 
 #include <QEvent>
+#include <cmath>
 
 #include "viewer/view/part_shapes.h"
 #include "viewer/view/picture.h"
@@ -69,6 +70,17 @@ void View3d::openOut(double share) {
   }
   impl_->view->ZFitAll();
   drawQuickly();
+}
+
+void View3d::keepInSight() {
+  if (!impl_->scene || impl_->scene->bounds().IsVoid()) return;
+  double x[2], y[2], z[2];
+  impl_->scene->bounds().Get(x[0], y[0], z[0], x[1], y[1], z[1]);
+  for (int corner = 0; corner < 8; ++corner) {
+    const gp_Pnt at(x[corner & 1], y[corner >> 1 & 1], z[corner >> 2]);
+    const gp_Pnt seen = impl_->view->Camera()->Project(at);  // -1 to 1 from edge to edge
+    if (std::abs(seen.X()) > 1 || std::abs(seen.Y()) > 1) return fitAll();
+  }
 }
 
 kernel::Vec3 View3d::offsetOf(joinery::PartId part) const {

@@ -45,7 +45,9 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
   tieTogether();
   tieFaces();
   tiePacket();
-  resize(1260, 880);
+  // No higher and no wider than the screen, with room for a title.
+  constexpr QSize kUsual(1260, 880), kFrame(8, 40);
+  resize(kUsual.boundedTo(screen()->availableSize() - kFrame));
   showNumbers();
   tell(tr("Begin a piece, or open one."));
   // Once the piece rests, its picture is kept for the list of pieces opened lately.

@@ -98,6 +98,7 @@ class MainWindow : public QMainWindow {
   void begin(const joinery::ModelFile& file);
   void askAndOpen();
   void askAndWritePacket();
+  void showPacketFolder();
   void tiePacket();
   void makeBuildMenu();
   void makePointMenu();
@@ -110,6 +111,8 @@ class MainWindow : public QMainWindow {
   /// The help page for where the keyboard is, or the page of that name.
   void showHelp(const QString& page);
   [[nodiscard]] QString pageHere() const;
+  /// F1 in a dialog shows that page: the window's own keys do not reach it.
+  void helpIn(QDialog* dialog, const QString& page);
   void askForPicture();
   void writePictureTo(const QString& file, QSize size);
   /// A dialog beside the view, whose faces it takes; goes when it is closed.
@@ -218,6 +221,8 @@ class MainWindow : public QMainWindow {
   PacketDesk packets_;
   RecoveryKeeper recovery_{document_};
   QProgressDialog* packetProgress_ = nullptr;
+  QString packetFolder_;           ///< that was written last
+  QAction* showPacket_ = nullptr;  ///< its folder
 };
 
 }  // namespace dryfit::viewer

@@ -48,6 +48,7 @@ std::vector<std::string> jointsBetween(const joinery::Piece& piece, PartId a, Pa
 
 void MainWindow::openDialog(QDialog* dialog) {
   dialog->setAttribute(Qt::WA_DeleteOnClose);
+  helpIn(dialog, dialog->objectName().startsWith("join") ? "joints.md" : "parts.md");
   connect(dialog, &QDialog::accepted, this, [this] { tell({}); });
   dialog->open();
 }

@@ -102,6 +102,7 @@ void MainWindow::showTaken(const std::vector<PlaceOnPart>& places) {
 
 void MainWindow::openBeside(FaceDialog* dialog) {
   dialog->setAttribute(Qt::WA_DeleteOnClose);
+  helpIn(dialog, dialog->objectName() == "newPartDialog" ? "parts.md" : "faces.md");
   faceDialog_ = dialog;
   const Pointing before = view_->pointing();
   pointAt(Pointing::faces);
@@ -124,7 +125,7 @@ void MainWindow::askForPlaceOfFace() {
   if (faces.empty() || document_.piece() == nullptr || document_.drawnPiece() == nullptr) {
     return warn(tr("Take the face that is to be moved: Ctrl+6, then a click on it."));
   }
-  openBeside(new MoveFaceDialog(document_, faces.front(), this));
+  openBeside(new MoveFaceDialog(document_, trials_, faces.front(), this));
 }
 
 void MainWindow::dragFace(const PlaceOnPart& place, double by, bool begins) {

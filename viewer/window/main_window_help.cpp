@@ -5,11 +5,13 @@
 #include <QDialogButtonBox>
 #include <QMenu>
 #include <QMenuBar>
+#include <QShortcut>
 #include <QStackedWidget>
 #include <QTextBrowser>
 #include <QVBoxLayout>
 
 #include "viewer/building/joint_page.h"
+#include "viewer/building/part_page.h"
 #include "viewer/look/help_pages.h"
 #include "viewer/tables/joint_tree.h"
 #include "viewer/view/view3d.h"
@@ -23,7 +25,13 @@ void MainWindow::makeHelpMenu() {
   menu->addAction(tr("&Help for this place"), QKeySequence("F1"), this,
                   [this] { showHelp(pageHere()); });
   menu->addAction(tr("A &first piece"), this, [this] { showHelp("a-first-piece.md"); });
+  menu->addAction(tr("All &pages"), this, [this] { showHelp("pages"); });
   menu->addAction(tr("All &keys…"), QKeySequence("Ctrl+F1"), this, [this] { showHelp("keys"); });
+}
+
+void MainWindow::helpIn(QDialog* dialog, const QString& page) {
+  connect(new QShortcut(QKeySequence("F1"), dialog), &QShortcut::activated, this,
+          [this, page] { showHelp(page); });
 }
 
 QString MainWindow::pageHere() const {
@@ -35,6 +43,7 @@ QString MainWindow::pageHere() const {
   if (within(joints_) || within(jointPage_)) return "joints.md";
   if (within(view_)) return view_->pointing() == Pointing::parts ? "looking.md" : "faces.md";
   if (within(sight_)) return "looking.md";
+  if (!view_->takenPlaces().empty() && !within(partPage_)) return "faces.md";
   return "parts.md";
 }
 
@@ -57,7 +66,9 @@ void MainWindow::showHelp(const QString& page) {
     help_->resize(fontMetrics().averageCharWidth() * 84, height() * 3 / 4);
   }
   const QList<QMenu*> menus = menusOf(*menuBar());
-  const QString words = page == "keys" ? keysPage(menus) : withActions(helpPage(page), menus).text;
+  const QString words = page == "keys"    ? keysPage(menus)
+                        : page == "pages" ? listOfPages()
+                                          : withActions(helpPage(page), menus).text;
   help_->findChild<QTextBrowser*>("helpText")->setMarkdown(words);
   help_->show();
   help_->raise();

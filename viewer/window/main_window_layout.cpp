@@ -141,6 +141,8 @@ void MainWindow::makeTables() {
   dimensionView_->setObjectName("dimensions");
   sayWithoutPiece(dimensionView_, document_);
   setWidths(dimensionView_, {140, 164, 86, 90});
+  // Large letters leave the numbers in sight; what is written is told whole while it is edited.
+  if (keptDress().percent > 100) dimensionView_->setColumnWidth(DimensionTable::written, 150);
   auto* dimensionEntry = new ExpressionDelegate(
       [this](const QModelIndex& at, const QString& text) { return dimensions_->trial(at, text); },
       dimensionView_);
@@ -263,6 +265,9 @@ void MainWindow::makeActions() {
   file->addSeparator();
   packet_ = file->addAction(tr("Write bench &packet…"), QKeySequence("Ctrl+P"), this,
                             &MainWindow::askAndWritePacket);
+  showPacket_ =
+      file->addAction(tr("Show the packet's &folder"), this, &MainWindow::showPacketFolder);
+  showPacket_->setEnabled(false);
   packet_->setToolTip(tr("Check, cut list, purchase list, drawings and STEP in one folder"));
   file->addSeparator();
   file->addAction(tr("&Close this window"), QKeySequence("Ctrl+W"), this, [this] { close(); });

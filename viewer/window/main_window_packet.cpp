@@ -1,10 +1,12 @@
+#include <QDesktopServices>
 #include <QDir>
-#include <QFileDialog>
 #include <QFileInfo>
 #include <QProgressDialog>
+#include <QUrl>
 #include <algorithm>
 
 #include "export/drawing/drawing_set.h"
+#include "viewer/pages/packet_dialog.h"
 #include "viewer/window/main_window.h"
 
 namespace dryfit::viewer {
@@ -17,12 +19,19 @@ void MainWindow::tiePacket() {
   });
   connect(&packets_, &PacketDesk::written, this, [this](const QString& folder, int files) {
     endPacketProgress();
+    packetFolder_ = folder;
+    showPacket_->setEnabled(true);
     tell(tr("%1 files for the bench are in %2.").arg(files).arg(folder));
   });
   connect(&packets_, &PacketDesk::failed, this, [this](const QString& line) {
     endPacketProgress();
     warn(line);
   });
+}
+
+void MainWindow::showPacketFolder() {
+  if (QDesktopServices::openUrl(QUrl::fromLocalFile(packetFolder_))) return;
+  warn(tr("%1: no program of this desktop shows folders").arg(packetFolder_));
 }
 
 void MainWindow::endPacketProgress() {
@@ -36,11 +45,11 @@ void MainWindow::askAndWritePacket() {
   const QString name = tr("%1 packet").arg(QString::fromStdString(document_.model().name));
   const QString beside =
       document_.path().empty() ? QDir::homePath() : QFileInfo(nameOfFile()).absolutePath();
-  const QString folder =
-      QFileDialog::getExistingDirectory(this, tr("Where to put the folder “%1”").arg(name), beside);
-  if (folder.isEmpty()) return;
-  writePacket(std::filesystem::path(folder.toStdString()) /
-              exporting::fileWord(name.toStdString()));
+  auto* dialog = new PacketDialog(
+      QDir(beside).filePath(QString::fromStdString(exporting::fileWord(name.toStdString()))), this);
+  connect(dialog, &QDialog::accepted, this,
+          [this, dialog] { writePacket(dialog->folder().toStdString()); });
+  openDialog(dialog);
 }
 
 void MainWindow::writePacket(const std::filesystem::path& folder) {

@@ -1,6 +1,7 @@
 #include <QLocale>
 #include <QMessageBox>
 #include <QPushButton>
+#include <algorithm>
 
 #include "viewer/window/main_window.h"
 
@@ -8,8 +9,12 @@ namespace dryfit::viewer {
 
 void MainWindow::offerRecovery() {
   const std::vector<Recovery> all = recoveries();
-  if (all.empty()) return;
-  const Recovery& one = all.front();
+  // With a piece on the bench already, only its own is of use.
+  const auto wanted = std::ranges::find_if(all, [this](const Recovery& one) {
+    return !document_.isOpen() || one.path.toStdString() == document_.path().string();
+  });
+  if (wanted == all.end()) return;
+  const Recovery& one = *wanted;
   auto* box =
       new QMessageBox(QMessageBox::Question, tr("Unsaved work"),
                       tr("%1 was changed and not saved when its window ended, %2.")

@@ -66,8 +66,10 @@ SightBar::SightBar(BenchDocument& document, View3d& view, QWidget* parent)
   connect(place_, &QSlider::valueChanged, this, &SightBar::slide);
   connect(at_, &QLineEdit::editingFinished, this, &SightBar::takeText);
   connect(side_, &QToolButton::clicked, this, &SightBar::turnCut);
-  connect(opened_, &QSlider::valueChanged, this,
-          [this](int value) { view_.openOut(double(value) / kOpenSteps); });
+  connect(opened_, &QSlider::valueChanged, this, [this](int value) {
+    view_.openOut(double(value) / kOpenSteps);
+    view_.keepInSight();
+  });
   connect(&document_, &BenchDocument::opened, this, &SightBar::reset);
   connect(&document_, &BenchDocument::numbersChanged, this, &SightBar::showCut);
   showCut();
@@ -108,8 +110,10 @@ void SightBar::cutAcross(std::optional<joinery::Axis> axis) {
     cut_.reset();
   } else {
     const auto [low, high] = reach(*axis);
-    // Seen from the front, the right or above, the half towards the eye goes.
-    cut_ = Cut{*axis, (low + high) / 2, *axis == joinery::Axis::y};
+    // The half towards the eye goes.
+    const kernel::Viewpoint seen = view_.viewpoint();
+    const kernel::Vec3 toEye = seen.right.cross(seen.up);
+    cut_ = Cut{*axis, (low + high) / 2, toEye[static_cast<int>(*axis)] < 0};
   }
   view_.setCut(cut_);
   showCut();
