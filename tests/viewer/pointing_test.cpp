@@ -1,5 +1,7 @@
 // What the pointer is on is lit and named, and unlit again where it goes away.
 
+#include <QScreen>
+
 #include "tests/viewer/bench_fixture.h"
 #include "viewer/view/view3d.h"
 
@@ -17,6 +19,26 @@ TEST_F(Bench, TellsThePartUnderThePointer) {
   EXPECT_TRUE(told.back().has_value());
   pointerTo(view, QPoint(2, 2));
   EXPECT_FALSE(told.back().has_value());
+}
+
+TEST_F(Bench, LeavesThePieceSmoothUnderALightThatIsDrawnInHaste) {
+  if (!window_.view().trouble().isEmpty()) GTEST_SKIP() << "no OpenGL here";
+  constexpr int kAtRest = 700;  // ms
+  View3d& view = window_.view();
+  const auto seen = [&] {
+    QTest::qWait(20);  // for the X server
+    return window_.screen()->grabWindow(view.winId()).toImage();
+  };
+  pointerTo(view, QPoint(2, 2));
+  QTest::qWait(kAtRest);
+  const QImage smooth = seen();
+  pointerTo(view, view.rect().center());
+  const QImage lit = seen();
+  EXPECT_NE(lit, smooth);
+  pointerTo(view, QPoint(2, 2));
+  EXPECT_EQ(seen(), smooth) << "in haste";
+  QTest::qWait(kAtRest);
+  EXPECT_EQ(seen(), smooth) << "at rest";
 }
 
 }  // namespace

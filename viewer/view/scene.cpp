@@ -5,7 +5,6 @@
 #include <BRepPrimAPI_MakeBox.hxx>
 #include <Message.hxx>
 #include <Message_Messenger.hxx>
-#include <OpenGl_GraphicDriver.hxx>
 #include <Prs3d_LineAspect.hxx>
 #include <Prs3d_ShadingAspect.hxx>
 #include <V3d_AmbientLight.hxx>
@@ -15,6 +14,7 @@
 
 #include "viewer/look/look.h"
 #include "viewer/view/part_shapes.h"
+#include "viewer/view/still_view.h"
 #include "viewer/view/view_colour.h"
 
 namespace dryfit::viewer {
@@ -69,7 +69,7 @@ Scene::Scene() {
   // What fails is told once, in our words: the library's own printers would write to the console.
   Message::DefaultMessenger()->ChangePrinters().Clear();
   Handle(Aspect_DisplayConnection) display = new Aspect_DisplayConnection;
-  Handle(OpenGl_GraphicDriver) driver = new OpenGl_GraphicDriver(display);
+  Handle(StillDriver) driver = new StillDriver(display);
   viewer_ = new V3d_Viewer(driver);
   addLights(viewer_);
   // Light by corner is enough for wood without gloss, and costs half of light by pixel in software.
@@ -381,6 +381,12 @@ void lookAt(const Handle(V3d_View) & view, Side side) {
   camera->SetCenter(centre);
   camera->SetUp(pose.up);
   camera->OrthogonalizeUp();
+}
+
+void drawOver(const Handle(V3d_View) & view, bool hasty) {
+  const auto still = Handle(StillView)::DownCast(view->View());
+  still->setHasty(hasty);
+  view->RedrawImmediate();
 }
 
 void fit(const Handle(V3d_View) & view, const Bnd_Box& box) {

@@ -111,6 +111,8 @@ class Scene {
 [[nodiscard]] kernel::Viewpoint viewpointOf(Side side);
 /// Turns the view to a side, keeping what is in sight.
 void lookAt(const Handle(V3d_View) & view, Side side);
+/// Draws what lies over the picture of the piece; in haste without smooth edges of its own.
+void drawOver(const Handle(V3d_View) & view, bool hasty);
 /// Brings the box into sight with some room round it.
 void fit(const Handle(V3d_View) & view, const Bnd_Box& box);
 /// Box of the library's kind, grown by `room` mm.

@@ -45,6 +45,11 @@ View3d::View3d(QWidget* parent) : QWidget(parent), impl_(std::make_unique<Impl>(
   rest_.setSingleShot(true);
   rest_.setInterval(kRestMs);
   connect(&rest_, &QTimer::timeout, this, [this] { update(); });
+  overRest_.setSingleShot(true);
+  overRest_.setInterval(kRestMs);
+  connect(&overRest_, &QTimer::timeout, this, [this] {
+    if (impl_->ready()) draw([this] { drawOver(impl_->view, false); });
+  });
 }
 
 View3d::~View3d() {
@@ -106,6 +111,7 @@ void View3d::paintEvent(QPaintEvent*) {
   // the piece changes it is drawn without them, and again with them when it has come to rest.
   impl_->view->ChangeRenderingParams().NbMsaaSamples = rest_.isActive() ? 0 : kEdgeSamples;
   draw([this] { impl_->view->Redraw(); });
+  overRest_.stop();
 }
 
 void View3d::drawQuickly() {
@@ -132,7 +138,9 @@ void View3d::showPiece(std::shared_ptr<const Assembled> assembled) {
     impl_->scene->lights().showJoint(*impl_->scene->shown(), std::nullopt);
   }
   if (opened_ > 0) openOut(opened_);
+  gathers_ = true;  // all is drawn anew below
   forgetLostPlaces(before.get());
+  gathers_ = false;
   if (!fitted_) {
     lookFrom(Side::corner);
     fitted_ = true;
@@ -362,7 +370,8 @@ void View3d::point(QPoint at) {
 /// What is pointed at lies over the picture, which stands.
 void View3d::drawPointed() {
   if (!impl_->ready() || gathers_) return;
-  draw([this] { impl_->view->RedrawImmediate(); });
+  draw([this] { drawOver(impl_->view, true); });
+  overRest_.start();
 }
 
 }  // namespace dryfit::viewer

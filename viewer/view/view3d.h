@@ -176,6 +176,7 @@ class View3d : public QWidget {
   std::size_t crossed_ = 0;
   bool gathers_ = false;  ///< what changes over the picture, to draw it at once
   QTimer rest_;           ///< runs while the picture is in motion
+  QTimer overRest_;       ///< runs while what lies over the picture is
 };
 
 }  // namespace dryfit::viewer
