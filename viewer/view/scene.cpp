@@ -389,6 +389,14 @@ void drawOver(const Handle(V3d_View) & view, bool hasty) {
   view->RedrawImmediate();
 }
 
+void moveOver(const Handle(AIS_InteractiveContext) & context, const Handle(V3d_View) & view, int x,
+              int y) {
+  const auto still = Handle(StillView)::DownCast(view->View());
+  still->setPinned(true);
+  context->MoveTo(x, y, view, Standard_False);
+  still->setPinned(false);
+}
+
 void fit(const Handle(V3d_View) & view, const Bnd_Box& box) {
   if (box.IsVoid()) return;
   view->FitAll(box, 0.06, Standard_False);

@@ -113,6 +113,10 @@ class Scene {
 void lookAt(const Handle(V3d_View) & view, Side side);
 /// Draws what lies over the picture of the piece; in haste without smooth edges of its own.
 void drawOver(const Handle(V3d_View) & view, bool hasty);
+/// The pointer is there now, and what is found there is lit by `lights` alone: the picture of the
+/// piece stands. The library would draw it anew. REQUIRES: the context lights nothing itself.
+void moveOver(const Handle(AIS_InteractiveContext) & context, const Handle(V3d_View) & view, int x,
+              int y);
 /// Brings the box into sight with some room round it.
 void fit(const Handle(V3d_View) & view, const Bnd_Box& box);
 /// Box of the library's kind, grown by `room` mm.

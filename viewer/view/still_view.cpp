@@ -25,6 +25,15 @@ void StillView::ReleaseGlResources(const Handle(OpenGl_Context) & context) {
 void StillView::Redraw() {
   isOld_ = true;
   OpenGl_View::Redraw();
+  stands();
+}
+
+/// What lies over the picture is drawn beside it, in a buffer of its own: it does not spoil it. The
+/// library takes it for spoilt all the same, and would draw the whole piece for the next move.
+void StillView::stands() {
+  if (myMainSceneFbos[0]->IsValid() && myImmediateSceneFbos[0]->IsValid()) {
+    myBackBufferRestored = true;
+  }
 }
 
 bool StillView::holdStill() {
@@ -54,7 +63,10 @@ bool StillView::holdStill() {
 }
 
 void StillView::RedrawImmediate() {
-  if (!hasty_ || !holdStill()) return OpenGl_View::RedrawImmediate();
+  if (!hasty_ || !holdStill()) {
+    OpenGl_View::RedrawImmediate();
+    return stands();
+  }
   const auto change = [this] {
     std::swap(myMainSceneFbos[0], still_);
     std::swap(myImmediateSceneFbos[0], over_);
@@ -67,6 +79,7 @@ void StillView::RedrawImmediate() {
     throw;
   }
   change();
+  stands();
 }
 
 Handle(Graphic3d_CView) StillDriver::CreateView(const Handle(Graphic3d_StructureManager) &

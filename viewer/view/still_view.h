@@ -20,6 +20,12 @@ class StillView : public OpenGl_View {
   /// still.
   void setHasty(bool hasty) { hasty_ = hasty; }
 
+  /// While it is pinned, the picture of the piece is not taken for spoilt.
+  void setPinned(bool pinned) { pinned_ = pinned; }
+
+  void Invalidate() override {
+    if (!pinned_) OpenGl_View::Invalidate();
+  }
   void ReleaseGlResources(const Handle(OpenGl_Context) & context) override;
   void Redraw() override;
   void RedrawImmediate() override;
@@ -27,11 +33,13 @@ class StillView : public OpenGl_View {
  private:
   /// Makes or keeps the still picture; false where there is nothing to gain by it, or no room.
   bool holdStill();
+  void stands();
   void letGo(OpenGl_Context* context);
 
   Handle(OpenGl_FrameBuffer) still_ = new OpenGl_FrameBuffer;  ///< of the piece
   Handle(OpenGl_FrameBuffer) over_ = new OpenGl_FrameBuffer;   ///< with what lies over it
   bool hasty_ = false;
+  bool pinned_ = false;
   bool isOld_ = true;  ///< the piece was drawn anew since
 };
 

@@ -35,7 +35,7 @@ std::optional<PlaceOnPart> View3d::placeUnder(QPoint at) {
   const Handle(AIS_InteractiveContext)& context = impl_->scene->context();
   // What is lit is the place, not its part.
   context->SetAutomaticHilight(Standard_False);
-  context->MoveTo(at.x(), at.y(), impl_->view, Standard_False);
+  moveOver(context, impl_->view, at.x(), at.y());
   context->SetAutomaticHilight(Standard_True);
   const auto part = impl_->scene->pointedAt();
   if (!part || !shown || context->MainSelector()->NbPicked() < 1) return std::nullopt;
@@ -61,7 +61,7 @@ std::optional<joinery::JointId> View3d::jointUnder(QPoint at) {
   if (!shown || !impl_->ready()) return std::nullopt;
   const Handle(AIS_InteractiveContext)& context = impl_->scene->context();
   context->SetAutomaticHilight(Standard_False);
-  context->MoveTo(at.x(), at.y(), impl_->view, Standard_False);
+  moveOver(context, impl_->view, at.x(), at.y());
   context->SetAutomaticHilight(Standard_True);
   const auto part = impl_->scene->pointedAt();
   if (!part || context->MainSelector()->NbPicked() < 1) return std::nullopt;
