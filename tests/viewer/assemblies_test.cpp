@@ -11,8 +11,7 @@
 
 #include "joinery/file/assembly_edits.h"
 #include "joinery/file/starters.h"
-#include "tests/viewer/bench_fixture.h"
-#include "tests/viewer/dialogs.h"
+#include "tests/viewer/maker_fixture.h"
 #include "viewer/building/face_dialog.h"
 #include "viewer/tables/part_tree.h"
 #include "viewer/view/view3d.h"
@@ -23,48 +22,15 @@ namespace {
 using joinery::Face;
 using joinery::PartId;
 
-class AssembliesInTheWindow : public testing::Test {
+class AssembliesInTheWindow : public MakerAtTheBench {
  protected:
   void open(const std::string& model) {
-    const auto from = std::filesystem::path(DRYFIT_MODELS) / (model + ".dryfit");
-    const std::string path = folder_.filePath("piece.dryfit").toStdString();
-    std::filesystem::copy_file(from, path);
-    ASSERT_TRUE(window_.openFile(path));
-    window_.show();
-    ASSERT_TRUE(QTest::qWaitForWindowExposed(&window_));
-    settle();
-  }
-  void settle() {
-    ASSERT_TRUE(QTest::qWaitFor(
-        [this] { return !document().isBuilding() && document().assembled(); }, kPatience));
-    QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
-    QCoreApplication::processEvents();
-  }
-  BenchDocument& document() { return window_.document(); }
-  PartId partNamed(const std::string& name) {
-    const auto& parts = document().model().parts;
-    const auto at = std::ranges::find(parts, name, &joinery::Part::name);
-    EXPECT_NE(at, parts.end()) << name;
-    return PartId(static_cast<std::size_t>(at - parts.begin()));
-  }
-  void choose(const std::vector<std::string>& names) {
-    std::vector<PartId> ids;
-    for (const std::string& name : names) ids.push_back(partNamed(name));
-    auto* parts = window_.findChild<PartTree*>("parts");
-    parts->choose(ids);
-    Q_EMIT parts->partsChosen(ids);
-  }
-  void act(Qt::KeyboardModifiers with, Qt::Key key) {
-    window_.activateWindow();
-    ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));
-    QTest::keyClick(&window_, key, with);
-    QCoreApplication::processEvents();
+    std::ifstream in(std::filesystem::path(DRYFIT_MODELS) / (model + ".dryfit"));
+    openText({std::istreambuf_iterator<char>(in), {}});
   }
   double value(const std::string& name) { return document().piece()->values.at(name); }
 
   static constexpr Qt::KeyboardModifiers kBoth = Qt::ControlModifier | Qt::ShiftModifier;
-  QTemporaryDir folder_;
-  MainWindow window_;
 };
 
 TEST_F(AssembliesInTheWindow, ChosenPartsBecomeOneAndAreDissolvedAgain) {

@@ -46,6 +46,12 @@ class Bench : public testing::Test {
     ASSERT_TRUE(QTest::qWaitFor([this] { return !document().isBuilding(); }, kPatience));
     QCoreApplication::processEvents();
   }
+  void press(Qt::KeyboardModifiers with, Qt::Key key) {
+    window_.activateWindow();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));
+    QTest::keyClick(&window_, key, with);
+    QCoreApplication::processEvents();
+  }
   QString message() { return window_.findChild<QLabel*>("message")->text(); }
   QTableView* table(const char* name) { return window_.findChild<QTableView*>(name); }
   PartTree* parts() { return window_.findChild<PartTree*>("parts"); }

@@ -15,8 +15,7 @@
 #include <QTest>
 #include <nlohmann/json.hpp>
 
-#include "tests/viewer/bench_fixture.h"
-#include "tests/viewer/dialogs.h"
+#include "tests/viewer/maker_fixture.h"
 #include "viewer/building/part_page.h"
 #include "viewer/pages/start_page.h"
 #include "viewer/tables/joint_tree.h"
@@ -28,45 +27,13 @@ namespace {
 
 using joinery::PartId;
 
-class Building : public testing::Test {
+class Building : public MakerAtTheBench {
  protected:
   void open(const char* model, bool withoutJoints) {
     std::ifstream in(std::filesystem::path(DRYFIT_MODELS) / (std::string(model) + ".dryfit"));
     nlohmann::ordered_json json = nlohmann::ordered_json::parse(in);
     if (withoutJoints) json.erase("joints");
-    const std::string path = folder_.filePath("piece.dryfit").toStdString();
-    std::ofstream(path) << json.dump();
-    ASSERT_TRUE(window_.openFile(path));
-    window_.show();
-    ASSERT_TRUE(QTest::qWaitForWindowExposed(&window_));
-    window_.activateWindow();
-    ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));
-    settle();
-  }
-  void settle() {
-    ASSERT_TRUE(QTest::qWaitFor(
-        [this] { return !document().isBuilding() && document().assembled(); }, kPatience));
-    QCoreApplication::processEvents();
-  }
-  BenchDocument& document() { return window_.document(); }
-  PartId partNamed(const std::string& name) {
-    const auto& parts = document().model().parts;
-    const auto at = std::ranges::find(parts, name, &joinery::Part::name);
-    EXPECT_NE(at, parts.end()) << name;
-    return PartId(static_cast<std::size_t>(at - parts.begin()));
-  }
-  void choose(const std::vector<std::string>& names) {
-    std::vector<PartId> ids;
-    for (const std::string& name : names) ids.push_back(partNamed(name));
-    auto* parts = window_.findChild<PartTree*>("parts");
-    parts->choose(ids);
-    Q_EMIT parts->partsChosen(ids);
-  }
-  void act(Qt::KeyboardModifiers with, Qt::Key key) {
-    window_.activateWindow();  // a dialog may have been in front
-    ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));
-    QTest::keyClick(&window_, key, with);
-    QCoreApplication::processEvents();
+    openText(json.dump());
   }
   template <class Widget>
   Widget* wait(const char* name) {
@@ -78,9 +45,6 @@ class Building : public testing::Test {
     for (const auto& finding : document().assembled()->fit->findings) all += finding.text + "\n";
     return all;
   }
-
-  QTemporaryDir folder_;
-  MainWindow window_;
 };
 
 TEST_F(Building, JoinsTwoPartsThatArePicked) {

@@ -15,12 +15,6 @@ namespace {
 class Help : public Bench {
  protected:
   QList<QMenu*> menus() { return menusOf(*window_.menuBar()); }
-  void press(Qt::KeyboardModifiers with, Qt::Key key) {
-    window_.activateWindow();
-    ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));
-    QTest::keyClick(&window_, key, with);
-    QCoreApplication::processEvents();
-  }
   QString helpShown() {
     auto* text = window_.findChild<QTextBrowser*>("helpText");
     return text == nullptr ? QString() : text->toPlainText();
@@ -97,6 +91,20 @@ TEST_F(Help, EveryKeyAndEveryLetterOfAMenuMeansOneThing) {
       letters.insert(letter);
     }
   }
+}
+
+TEST_F(Help, IsThereInADialogToo) {
+  press(Qt::ControlModifier | Qt::ShiftModifier, Qt::Key_P);
+  auto* dialog = window_.findChild<QDialog*>("newPartDialog");
+  ASSERT_NE(dialog, nullptr);
+  ASSERT_TRUE(QTest::qWaitForWindowActive(dialog));
+  QTest::keyClick(dialog, Qt::Key_F1);
+  EXPECT_TRUE(helpShown().startsWith("Parts")) << helpShown().left(40).toStdString();
+}
+
+TEST_F(Help, ListsAllItsPages) {
+  for (const QString& page : helpPages()) EXPECT_TRUE(listOfPages().contains("(" + page + ")"));
+  EXPECT_FALSE(helpPages().isEmpty());
 }
 
 }  // namespace

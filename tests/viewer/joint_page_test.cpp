@@ -26,12 +26,6 @@ class OneJoint : public Bench {
     joint_ = document().model().joints[0].name;
     press(Qt::ControlModifier, Qt::Key_L);
   }
-  void press(Qt::KeyboardModifiers with, Qt::Key key) {
-    window_.activateWindow();
-    ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));
-    QTest::keyClick(&window_, key, with);
-    QCoreApplication::processEvents();
-  }
   JointPage* page() { return window_.findChild<JointPage*>("jointPage"); }
   QLineEdit* field(const char* key) {
     auto* line = page()->findChild<QLineEdit*>(QString("joint_") + key);

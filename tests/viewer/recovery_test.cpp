@@ -80,6 +80,16 @@ TEST_F(Recovered, WorkIsOfferedAndTakenUpOverItsFile) {
   EXPECT_TRUE(recoveries().empty());
 }
 
+TEST_F(Recovered, WorkOfAnotherPieceDoesNotComeBetweenAPieceAndItsMaker) {
+  leaveUnsaved({});
+  MainWindow window;
+  window.show();
+  ASSERT_TRUE(window.openFile(path_));
+  window.offerRecovery();
+  EXPECT_EQ(window.findChild<QMessageBox*>("recoveryBox"), nullptr);
+  EXPECT_EQ(recoveries().size(), 1U) << "it is kept";
+}
+
 TEST_F(Recovered, WorkThatWasInNoFileIsTakenUpToo) {
   const std::string text = leaveUnsaved({});
   const auto all = recoveries();

@@ -7,7 +7,6 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QSignalBlocker>
 #include <QStringList>
 #include <QVBoxLayout>
@@ -16,6 +15,7 @@
 #include "joinery/file/joint_edits.h"
 #include "joinery/joints/rule_value.h"
 #include "viewer/look/look.h"
+#include "viewer/look/panels.h"
 #include "viewer/look/words.h"
 
 namespace dryfit::viewer {
@@ -85,14 +85,10 @@ JointPage::JointPage(BenchDocument& document, QWidget* parent)
   column->addWidget(wrong_);
   column->addWidget(numbers_);
   column->addStretch(1);
-  auto* scroll = new QScrollArea;
-  scroll->setWidget(body_);
-  scroll->setWidgetResizable(true);
-  scroll->setFrameShape(QFrame::NoFrame);
   auto* all = new QVBoxLayout(this);
   all->addWidget(title_);
   all->addWidget(shared_);
-  all->addWidget(scroll, 1);
+  all->addWidget(scrolled(body_), 1);
   connect(kind_, &QComboBox::activated, this, &JointPage::takeKind);
   connect(name_, &QLineEdit::editingFinished, this, &JointPage::takeName);
   connect(swap_, &QPushButton::clicked, this, &JointPage::swap);

@@ -5,7 +5,6 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
-#include <QScrollArea>
 #include <QSignalBlocker>
 #include <QVBoxLayout>
 #include <algorithm>
@@ -13,6 +12,7 @@
 #include "joinery/file/part_edits.h"
 #include "viewer/building/number_field.h"
 #include "viewer/look/look.h"
+#include "viewer/look/panels.h"
 #include "viewer/look/words.h"
 
 namespace dryfit::viewer {
@@ -43,14 +43,10 @@ PartPage::PartPage(BenchDocument& document, QWidget* parent)
   addText(form, tr("Batch"), "batch");
   addText(form, tr("Match"), "match");
   addText(form, tr("Note"), "note");
-  auto* scroll = new QScrollArea;
-  scroll->setWidget(form_);
-  scroll->setWidgetResizable(true);
-  scroll->setFrameShape(QFrame::NoFrame);
   auto* all = new QVBoxLayout(this);
   all->addWidget(title_);
   all->addWidget(shared_);
-  all->addWidget(scroll, 1);
+  all->addWidget(scrolled(form_), 1);
   all->addWidget(wrong_);
   connect(material_, &QComboBox::activated, this, &PartPage::takeMaterial);
   connect(&document_, &BenchDocument::numbersChanged, this, &PartPage::refresh);

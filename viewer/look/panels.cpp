@@ -6,6 +6,7 @@
 #include <QLabel>
 #include <QMessageBox>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QStyleOptionViewItem>
 #include <QTableView>
 #include <QToolTip>
@@ -106,6 +107,14 @@ void sayWhenEmpty(QAbstractItemView* view, std::function<QString()> words) {
 
 void showWholeTextsOf(QAbstractItemView* view) {
   view->viewport()->installEventFilter(new WholeTexts(view));
+}
+
+QWidget* scrolled(QWidget* page) {
+  auto* scroll = new QScrollArea;
+  scroll->setWidget(page);
+  scroll->setWidgetResizable(true);
+  scroll->setFrameShape(QFrame::NoFrame);
+  return scroll;
 }
 
 Unsaved askAboutUnsaved(QWidget* parent, const QString& question) {

@@ -22,6 +22,9 @@ void showWholeTextsOf(QAbstractItemView* view);
 /// Says `words` in the middle of the view as long as it has no rows; nothing where they are empty.
 void sayWhenEmpty(QAbstractItemView* view, std::function<QString()> words);
 
+/// A page that is scrolled where it is higher than its place.
+[[nodiscard]] QWidget* scrolled(QWidget* page);
+
 /// What to do about changes that are not saved yet.
 enum class Unsaved { save, drop, stay };
 [[nodiscard]] Unsaved askAboutUnsaved(QWidget* parent, const QString& question);

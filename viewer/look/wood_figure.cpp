@@ -10,33 +10,6 @@
 namespace dryfit::viewer {
 namespace {
 
-struct WordOf {
-  std::string_view word;
-  WoodStructure structure;
-};
-
-/// The first word that a species has decides: "plywood" before the wood of its faces.
-constexpr std::array kWords{
-    WordOf{"ply", WoodStructure::plies},
-    WordOf{"fibre", WoodStructure::none},
-    WordOf{"mdf", WoodStructure::none},
-    WordOf{"chip", WoodStructure::none},
-    WordOf{"oak", WoodStructure::ringPorous},
-    WordOf{"ash", WoodStructure::ringPorous},
-    WordOf{"elm", WoodStructure::ringPorous},
-    WordOf{"chestnut", WoodStructure::ringPorous},
-    WordOf{"hickory", WoodStructure::ringPorous},
-    WordOf{"locust", WoodStructure::ringPorous},
-    WordOf{"teak", WoodStructure::ringPorous},
-    WordOf{"walnut", WoodStructure::semiRingPorous},
-    WordOf{"butternut", WoodStructure::semiRingPorous},
-    WordOf{"pine", WoodStructure::conifer},
-    WordOf{"spruce", WoodStructure::conifer},
-    WordOf{"larch", WoodStructure::conifer},
-    WordOf{"fir", WoodStructure::conifer},
-    WordOf{"cedar", WoodStructure::conifer},
-};
-
 /// How strongly it shows; shares of the light that is taken away.
 struct Strength {
   double rings = 0;  ///< by the rings
@@ -128,14 +101,8 @@ constexpr int kLongWidth = 512, kLongHeight = 256, kEndWidth = 256, kEndHeight =
 }  // namespace
 
 WoodStructure structureOf(const joinery::Material& material) {
-  std::string species = material.species.empty() ? material.name : material.species;
-  std::transform(species.begin(), species.end(), species.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  for (const auto& [word, structure] : kWords) {
-    if (species.find(word) != std::string::npos) return structure;
-  }
-  return material.kind == joinery::MaterialKind::sheet ? WoodStructure::none
-                                                       : WoodStructure::diffusePorous;
+  return joinery::structureOf(material.species.empty() ? material.name : material.species,
+                              material.kind == joinery::MaterialKind::sheet);
 }
 
 QImage longFigure(WoodStructure structure) {

@@ -1,23 +1,15 @@
 #pragma once
 
 #include <QImage>
-#include <string_view>
 
 #include "joinery/model/model.h"
+#include "joinery/trade/wood_structure.h"
 
 namespace dryfit::viewer {
 
-/// How a wood is built, as far as a planed face shows it (common practice: the grouping by pores of
-/// USDA Wood Handbook, FPL-GTR-190, chapter 3; which wood is of which group is from memory).
-enum class WoodStructure {
-  ringPorous,      ///< a belt of large pores in each year's early wood: oak, ash, elm
-  semiRingPorous,  ///< pores that grow finer through the year: walnut
-  diffusePorous,   ///< fine pores all over: maple, beech, birch, cherry
-  conifer,         ///< pale early wood, dark late wood: pine, spruce, larch
-  plies,           ///< thin layers, crossed: plywood
-  none,            ///< no figure: fibreboard, or unknown
-};
+using joinery::WoodStructure;
 
+/// Of a material by its species, or its own name where it has none.
 [[nodiscard]] WoodStructure structureOf(const joinery::Material& material);
 
 /// mm of wood that a picture of its figure covers: along the grain and across it, and of an end.

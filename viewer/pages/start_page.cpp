@@ -8,7 +8,6 @@
 #include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QSignalBlocker>
 #include <QSpinBox>
 #include <QVBoxLayout>
@@ -19,6 +18,7 @@
 #include "viewer/document/bench_document.h"
 #include "viewer/document/recent_pieces.h"
 #include "viewer/look/look.h"
+#include "viewer/look/panels.h"
 #include "viewer/look/words.h"
 #include "viewer/view/view3d.h"
 
@@ -103,11 +103,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent), piece_(std::make_unique
   auto* asked = new QVBoxLayout;
   asked->addWidget(title_);
   asked->addWidget(note_);
-  auto* scroll = new QScrollArea;
-  scroll->setWidget(form_);
-  scroll->setWidgetResizable(true);
-  scroll->setFrameShape(QFrame::NoFrame);
-  asked->addWidget(scroll, 1);
+  asked->addWidget(scrolled(form_), 1);
   asked->addWidget(wrong_);
   asked->addWidget(begin_);
   row->addLayout(asked, 3);

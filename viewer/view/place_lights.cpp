@@ -109,6 +109,19 @@ void PlaceLights::show(const joinery::Piece& piece,
   if (pointed) put(pointed_, piece, *pointed, false);
 }
 
+void PlaceLights::showPart(const TopoDS_Shape& part) {
+  takeAway(part_);
+  if (part.IsNull()) return;
+  Handle(AIS_Shape) light = new AIS_Shape(part);
+  light->SetColor(occ(colour::hover));
+  // Before the part's own faces, which stand back a little from its edges.
+  constexpr float kStandsBack = 0.5F;
+  light->SetPolygonOffsets(Aspect_POM_Fill, kStandsBack, kStandsBack);
+  light->SetZLayer(Graphic3d_ZLayerId_Top);
+  context_->Display(light, AIS_Shaded, -1, Standard_False);
+  part_.emplace_back(light);
+}
+
 void PlaceLights::showGhost(const std::optional<kernel::Box3>& box) {
   if (!box || box->empty()) {
     if (!ghost_.IsNull()) context_->Remove(ghost_, Standard_False);
@@ -132,9 +145,7 @@ void PlaceLights::showGhost(const std::optional<kernel::Box3>& box) {
 }
 
 void PlaceLights::clear() {
-  takeAway(pointed_);
-  takeAway(taken_);
-  takeAway(joint_);
+  for (Lit* lit : {&part_, &pointed_, &taken_, &joint_}) takeAway(*lit);
   showGhost(std::nullopt);
 }
 

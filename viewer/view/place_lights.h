@@ -19,6 +19,8 @@ class PlaceLights {
   /// Lights what is pointed at and what is taken; the rest goes dark.
   void show(const joinery::Piece& piece, const std::optional<joinery::PlaceOnPart>& pointed,
             const std::vector<joinery::PlaceOnPart>& taken);
+  /// Lights a part, where nothing stands before it; a null shape lets it go dark.
+  void showPart(const TopoDS_Shape& part);
   /// A see-through box; none takes it away.
   void showGhost(const std::optional<kernel::Box3>& box);
   /// Lights the faces that a joint has made on its mates; none lets them go dark. Returns how many.
@@ -32,7 +34,7 @@ class PlaceLights {
   void takeAway(Lit& lit);
 
   Handle(AIS_InteractiveContext) context_;
-  Lit pointed_, taken_, joint_;
+  Lit part_, pointed_, taken_, joint_;
   Handle(AIS_Shape) ghost_;
 };
 

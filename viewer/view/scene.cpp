@@ -79,7 +79,6 @@ Scene::Scene() {
   lights_.emplace(context_);
   context_->SetHighlightStyle(Prs3d_TypeOfHighlight_Selected,
                               highlightStyle(QColor(0x5d, 0x9a, 0xb8), 0.0F));
-  context_->SetHighlightStyle(Prs3d_TypeOfHighlight_Dynamic, highlightStyle(colour::hover, 0.0F));
 
   const Handle(Prs3d_Drawer)& drawer = context_->DefaultDrawer();
   drawer->SetFaceBoundaryDraw(Standard_True);
@@ -137,6 +136,7 @@ void Scene::show(std::shared_ptr<const Assembled> assembled) {
   aside_.assign(shapes.size(), false);
   applyGlass();
   outlineChosen();
+  pointToNothing();
 }
 
 void Scene::hide(const std::vector<joinery::PartId>& parts) {
@@ -276,6 +276,28 @@ std::vector<joinery::PartId> Scene::chosen() const {
   return ids;
 }
 
+void Scene::pointTo(const Handle(V3d_View) & view, int x, int y) {
+  const auto still = Handle(StillView)::DownCast(view->View());
+  // What is found is lit by our lights alone, so the picture of the piece stands.
+  context_->SetAutomaticHilight(Standard_False);
+  still->setPinned(true);
+  context_->MoveTo(x, y, view, Standard_False);
+  still->setPinned(false);
+  context_->SetAutomaticHilight(Standard_True);
+}
+
+void Scene::pointToNothing() {
+  context_->ClearDetected(Standard_False);
+  lightPointed(false);
+}
+
+void Scene::lightPointed(bool whole) {
+  const auto part = whole ? pointedAt() : std::nullopt;
+  lights_->showPart(
+      part ? parts_[part->index()]->Shape().Moved(TopLoc_Location(placeOf(part->index())))
+           : TopoDS_Shape());
+}
+
 std::optional<joinery::PartId> Scene::pointedAt() const {
   if (!context_->HasDetected()) return std::nullopt;
   const Handle(AIS_InteractiveObject) object = context_->DetectedInteractive();
@@ -387,14 +409,6 @@ void drawOver(const Handle(V3d_View) & view, bool hasty) {
   const auto still = Handle(StillView)::DownCast(view->View());
   still->setHasty(hasty);
   view->RedrawImmediate();
-}
-
-void moveOver(const Handle(AIS_InteractiveContext) & context, const Handle(V3d_View) & view, int x,
-              int y) {
-  const auto still = Handle(StillView)::DownCast(view->View());
-  still->setPinned(true);
-  context->MoveTo(x, y, view, Standard_False);
-  still->setPinned(false);
 }
 
 void fit(const Handle(V3d_View) & view, const Bnd_Box& box) {

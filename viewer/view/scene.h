@@ -41,7 +41,12 @@ class Scene {
   void clear();
   void choose(const std::vector<joinery::PartId>& parts);
   [[nodiscard]] std::vector<joinery::PartId> chosen() const;
-  /// The part under the pointer, after context()->MoveTo.
+  /// The pointer is at that pixel of a view, or nowhere; lights nothing by itself.
+  void pointTo(const Handle(V3d_View) & view, int x, int y);
+  void pointToNothing();
+  /// Lights the part under the pointer as a whole, or lets it go dark.
+  void lightPointed(bool whole);
+  /// The part under the pointer.
   [[nodiscard]] std::optional<joinery::PartId> pointedAt() const;
   /// Brings out the finding's parts and its place; the rest turns to glass. Null shows all again.
   void bringOut(const joinery::Finding* finding);
@@ -113,10 +118,6 @@ class Scene {
 void lookAt(const Handle(V3d_View) & view, Side side);
 /// Draws what lies over the picture of the piece; in haste without smooth edges of its own.
 void drawOver(const Handle(V3d_View) & view, bool hasty);
-/// The pointer is there now, and what is found there is lit by `lights` alone: the picture of the
-/// piece stands. The library would draw it anew. REQUIRES: the context lights nothing itself.
-void moveOver(const Handle(AIS_InteractiveContext) & context, const Handle(V3d_View) & view, int x,
-              int y);
 /// Brings the box into sight with some room round it.
 void fit(const Handle(V3d_View) & view, const Bnd_Box& box);
 /// Box of the library's kind, grown by `room` mm.

@@ -26,6 +26,7 @@ void Scene::standOff(std::vector<kernel::Vec3> offsets) {
   }
   bounds_ = boxRound();
   outlineChosen();
+  pointToNothing();
 }
 
 Bnd_Box Scene::boxRound() const {

@@ -332,7 +332,7 @@ void View3d::zoom(QPoint at, double notches) {
 
 void View3d::leaveEvent(QEvent*) {
   if (!impl_->ready()) return;
-  impl_->scene->context()->ClearDetected(Standard_False);
+  impl_->scene->pointToNothing();
   if (pointing_ == Pointing::parts) Q_EMIT partPointedAt(std::nullopt);
   drawPointed();
 }
@@ -360,9 +360,10 @@ void View3d::point(QPoint at) {
   if (!impl_->ready()) return;
   if (pointing_ != Pointing::parts) return pointAtPlace(placeUnder(at));
   const auto before = impl_->scene->pointedAt();
-  impl_->scene->context()->MoveTo(at.x(), at.y(), impl_->view, Standard_False);
+  impl_->scene->pointTo(impl_->view, at.x(), at.y());
   const auto now = impl_->scene->pointedAt();
   if (before == now) return;
+  impl_->scene->lightPointed(true);
   Q_EMIT partPointedAt(now);
   drawPointed();
 }

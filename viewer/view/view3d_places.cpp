@@ -22,7 +22,7 @@ void View3d::setPointing(Pointing pointing) {
   pointing_ = pointing;
   crossing_.clear();
   if (impl_->ready()) {
-    impl_->scene->context()->ClearDetected(Standard_False);
+    impl_->scene->pointToNothing();
     Q_EMIT partPointedAt(std::nullopt);
   }
   pointAtPlace(std::nullopt);
@@ -33,10 +33,7 @@ void View3d::setPointing(Pointing pointing) {
 std::optional<PlaceOnPart> View3d::placeUnder(QPoint at) {
   const auto shown = impl_->scene->shown();
   const Handle(AIS_InteractiveContext)& context = impl_->scene->context();
-  // What is lit is the place, not its part.
-  context->SetAutomaticHilight(Standard_False);
-  moveOver(context, impl_->view, at.x(), at.y());
-  context->SetAutomaticHilight(Standard_True);
+  impl_->scene->pointTo(impl_->view, at.x(), at.y());
   const auto part = impl_->scene->pointedAt();
   if (!part || !shown || context->MainSelector()->NbPicked() < 1) return std::nullopt;
   const SelectMgr_SortCriterion& hit = context->MainSelector()->PickedData(1);
@@ -60,9 +57,7 @@ std::optional<joinery::JointId> View3d::jointUnder(QPoint at) {
   const auto shown = impl_->scene ? impl_->scene->shown() : nullptr;
   if (!shown || !impl_->ready()) return std::nullopt;
   const Handle(AIS_InteractiveContext)& context = impl_->scene->context();
-  context->SetAutomaticHilight(Standard_False);
-  moveOver(context, impl_->view, at.x(), at.y());
-  context->SetAutomaticHilight(Standard_True);
+  impl_->scene->pointTo(impl_->view, at.x(), at.y());
   const auto part = impl_->scene->pointedAt();
   if (!part || context->MainSelector()->NbPicked() < 1) return std::nullopt;
   const gp_Pnt hit = context->MainSelector()->PickedData(1).Point;
