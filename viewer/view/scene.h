@@ -11,8 +11,8 @@
 #include <vector>
 
 #include "joinery/piece/finding.h"
-#include "kernel/hidden_lines.h"
 #include "viewer/view/assembled.h"
+#include "viewer/view/eye.h"
 #include "viewer/view/grain_look.h"
 #include "viewer/view/place_lights.h"
 
@@ -20,9 +20,6 @@ namespace dryfit::viewer {
 
 /// Samples a pixel for smooth edges.
 inline constexpr int kEdgeSamples = 4;
-
-/// Which side of the piece the eye looks at.
-enum class Side { front, left, right, back, top, corner };
 
 /// What the view shows: the parts as wood, what is chosen, and the place of a finding. Knows no
 /// window, so the same scene serves the screen and a picture file.
@@ -112,15 +109,7 @@ class Scene {
   std::vector<Handle(AIS_InteractiveObject)> outlines_;  // of chosen parts, through all others
 };
 
-/// Right and up of one who looks at that side.
-[[nodiscard]] kernel::Viewpoint viewpointOf(Side side);
-/// Turns the view to a side, keeping what is in sight.
-void lookAt(const Handle(V3d_View) & view, Side side);
 /// Draws what lies over the picture of the piece; in haste without smooth edges of its own.
 void drawOver(const Handle(V3d_View) & view, bool hasty);
-/// Brings the box into sight with some room round it.
-void fit(const Handle(V3d_View) & view, const Bnd_Box& box);
-/// Box of the library's kind, grown by `room` mm.
-[[nodiscard]] Bnd_Box bndOf(const kernel::Box3& box, double room);
 
 }  // namespace dryfit::viewer
