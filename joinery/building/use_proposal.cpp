@@ -78,7 +78,7 @@ class Proposal {
   [[nodiscard]] NewSpan along(std::size_t axis, const std::vector<PartFace>& faces) {
     NewSpan span{kAxisNames[axis], {}, {}, {}, {}};
     if (!from_[axis] && !to_[axis]) {
-      const NewSpan sized = asInFirstUse(axis);
+      NewSpan sized = asInFirstUse(axis);
       if (!sized.size.empty()) return sized;
     }
     if (!from_[axis]) from_[axis] = met(axis, false);
@@ -124,7 +124,7 @@ class Proposal {
     }
   }
   [[nodiscard]] std::string neighbour(const std::string& name) const {
-    const std::string before = firstText("neighbours", name, nullptr);
+    std::string before = firstText("neighbours", name, nullptr);
     for (std::size_t i = 0; i < 3; ++i) {
       for (const char* end : {"from", "to"}) {
         const auto& bound = end == std::string("from") ? from_[i] : to_[i];

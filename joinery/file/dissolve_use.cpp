@@ -131,7 +131,7 @@ class Dissolving {
 
   /// A name as it is once the use is gone.
   [[nodiscard]] std::string said(std::string_view word) const {
-    const std::string whole(word);
+    std::string whole(word);
     if (const auto text = inline_.find(whole); text != inline_.end()) {
       return inBrackets(withWords(text->second, words()));
     }

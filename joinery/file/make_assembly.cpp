@@ -263,7 +263,7 @@ class Gathering {
     });
   }
   [[nodiscard]] std::string movedFrom(const std::string& from, const char* face, double low) const {
-    const std::string near = fmt::format("opening.{}", face);
+    std::string near = fmt::format("opening.{}", face);
     double number = 0;
     const char* const end = from.data() + from.size();
     const auto read = std::from_chars(from.data(), end, number);
