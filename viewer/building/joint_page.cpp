@@ -173,8 +173,8 @@ void JointPage::addField(const std::string& key, const joinery::Parameter* param
 }
 
 void JointPage::refresh() {
-  const auto& joints =
-      document_.isOpen() ? document_.model().joints : std::vector<joinery::Joint>{};
+  static const std::vector<joinery::Joint> none;
+  const auto& joints = document_.isOpen() ? document_.model().joints : none;
   const auto own = std::ranges::find(joints, joint_, &joinery::Joint::name);
   const bool has = own != joints.end();
   body_->setEnabled(has);

@@ -96,7 +96,7 @@ QImage imageOf(int width, int height, Shade shade) {
   return image;
 }
 
-constexpr int kLongWidth = 512, kLongHeight = 256, kEndWidth = 256, kEndHeight = 128;
+constexpr int kLongWidth = 256, kLongHeight = 128, kEndWidth = 128, kEndHeight = 64;
 
 }  // namespace
 

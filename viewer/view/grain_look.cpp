@@ -3,6 +3,7 @@
 #include <BRepTools.hxx>
 #include <BRep_Tool.hxx>
 #include <Graphic3d_Texture2Dmanual.hxx>
+#include <Graphic3d_TextureParams.hxx>
 #include <Image_PixMap.hxx>
 #include <Poly_Triangulation.hxx>
 #include <StdPrs_ToolTriangulatedShape.hxx>
@@ -76,7 +77,8 @@ Handle(Graphic3d_TextureMap) textureOf(const QImage& image) {
   Handle(Graphic3d_Texture2Dmanual) texture = new Graphic3d_Texture2Dmanual(pixels);
   texture->EnableModulate();
   texture->EnableRepeat();
-  texture->EnableSmooth();
+  // Drawn without a graphics card, more than this would cost half of a change again.
+  texture->GetParams()->SetFilter(Graphic3d_TOTF_BILINEAR);
   return texture;
 }
 
